@@ -1,0 +1,94 @@
+#include "base/civil_date.h"
+
+#include <array>
+#include <cassert>
+#include <chrono>
+#include <cstdio>
+#include <optional>
+
+namespace benchwarden::base {
+namespace {
+
+using std::chrono::day;
+using std::chrono::days;
+using std::chrono::month;
+using std::chrono::sys_days;
+using std::chrono::year;
+using std::chrono::year_month_day;
+
+constexpr int kYearMin = 1900;
+constexpr int kYearMax = 9999;
+
+year_month_day to_chrono(CivilDate date) {
+  return year{date.year} / month{static_cast<unsigned>(date.month)} /
+         day{static_cast<unsigned>(date.day)};
+}
+
+CivilDate from_chrono(year_month_day date) {
+  return {static_cast<int>(date.year()), static_cast<int>(static_cast<unsigned>(date.month())),
+          static_cast<int>(static_cast<unsigned>(date.day()))};
+}
+
+std::optional<int> digits(std::string_view text) {
+  int value = 0;
+  for (const char c : text) {
+    if (c < '0' || c > '9') return std::nullopt;
+    value = value * 10 + (c - '0');
+  }
+  return value;
+}
+
+}  // namespace
+
+Result<CivilMonth> parse_month(std::string_view text) {
+  if (text.size() == 7 && text[4] == '-') {
+    const auto y = digits(text.substr(0, 4));
+    const auto m = digits(text.substr(5, 2));
+    if (y && m && *y >= kYearMin && *m >= 1 && *m <= 12) return CivilMonth{*y, *m};
+  }
+  return Error{ErrorCode::kInvalid, "'" + std::string(text) + "' is not a month, YYYY-MM"};
+}
+
+Result<CivilDate> parse_date(std::string_view text) {
+  if (text.size() == 10 && text[7] == '-') {
+    const auto month_part = parse_month(text.substr(0, 7));
+    const auto d = digits(text.substr(8, 2));
+    if (month_part && d) {
+      const CivilDate date{month_part->year, month_part->month, *d};
+      if (to_chrono(date).ok()) return date;
+    }
+  }
+  return Error{ErrorCode::kInvalid,
+               "'" + std::string(text) + "' is not a day of the calendar, YYYY-MM-DD"};
+}
+
+std::string format_date(CivilDate date) {
+  std::array<char, 48> buffer{};
+  std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02d", date.year, date.month, date.day);
+  return buffer.data();
+}
+
+std::string format_month(CivilMonth month) { return format_date(first_day(month)).substr(0, 7); }
+
+CivilDate add_days(CivilDate date, int count) {
+  const CivilDate sum = from_chrono(year_month_day{sys_days{to_chrono(date)} + days{count}});
+  assert(sum.year <= kYearMax);
+  return sum;
+}
+
+int days_between(CivilDate from, CivilDate to) {
+  return static_cast<int>((sys_days{to_chrono(to)} - sys_days{to_chrono(from)}).count());
+}
+
+CivilMonth month_of(CivilDate date) { return {date.year, date.month}; }
+
+CivilMonth next_month(CivilMonth month) {
+  return month.month == 12 ? CivilMonth{month.year + 1, 1}
+                           : CivilMonth{month.year, month.month + 1};
+}
+
+CivilDate first_day(CivilMonth month) { return {month.year, month.month, 1}; }
+
+CivilDate last_day(CivilMonth month) { return add_days(first_day(next_month(month)), -1); }
+
+}  // namespace benchwarden::base

@@ -1,0 +1,114 @@
+#include "base/text.h"
+
+#include <cstdint>
+#include <optional>
+
+namespace benchwarden::base {
+namespace {
+
+std::uint8_t byte_at(std::string_view text, std::size_t at) {
+  return static_cast<std::uint8_t>(text[at]);
+}
+
+struct Decoded {
+  char32_t code_point;
+  std::size_t length;
+};
+
+std::size_t sequence_length(std::uint8_t first) {
+  if (first < 0x80) return 1;
+  if (first >= 0xC2 && first <= 0xDF) return 2;
+  if (first >= 0xE0 && first <= 0xEF) return 3;
+  if (first >= 0xF0 && first <= 0xF4) return 4;
+  return 0;
+}
+
+/// One code point of UTF-8 as RFC 3629 allows it: shortest form, no surrogates, up to U+10FFFF.
+std::optional<Decoded> decode(std::string_view text, std::size_t at) {
+  const std::uint8_t first = byte_at(text, at);
+  const std::size_t length = sequence_length(first);
+  if (length == 0 || at + length > text.size()) return std::nullopt;
+  if (length == 1) return Decoded{first, 1};
+  char32_t code_point = first & (0xFFU >> (length + 1));
+  for (std::size_t i = 1; i < length; ++i) {
+    const std::uint8_t next = byte_at(text, at + i);
+    if ((next & 0xC0U) != 0x80U) return std::nullopt;
+    code_point = code_point << 6U | (next & 0x3FU);
+  }
+  const bool overlong =
+      (length == 3 && code_point < 0x800) || (length == 4 && code_point < 0x10000);
+  const bool surrogate = code_point >= 0xD800 && code_point <= 0xDFFF;
+  if (overlong || surrogate || code_point > 0x10FFFF) return std::nullopt;
+  return Decoded{code_point, length};
+}
+
+}  // namespace
+
+bool is_valid_utf8(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const auto decoded = decode(text, at);
+    if (!decoded) return false;
+    at += decoded->length;
+  }
+  return true;
+}
+
+std::size_t count_code_points(std::string_view text) {
+  std::size_t count = 0;
+  for (const char c : text) {
+    if ((static_cast<std::uint8_t>(c) & 0xC0U) != 0x80U) ++count;
+  }
+  return count;
+}
+
+bool has_control_characters(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const auto decoded = decode(text, at);
+    if (!decoded) return true;
+    const char32_t c = decoded->code_point;
+    if (c < 0x20 || (c >= 0x7F && c <= 0x9F)) return true;
+    at += decoded->length;
+  }
+  return false;
+}
+
+std::string fill(std::string_view pattern,
+                 const std::vector<std::pair<std::string_view, std::string>>& values) {
+  std::string text;
+  while (!pattern.empty()) {
+    const std::size_t open = pattern.find('{');
+    const std::size_t close = pattern.find('}', open == std::string_view::npos ? 0 : open);
+    if (open == std::string_view::npos || close == std::string_view::npos) break;
+    text += pattern.substr(0, open);
+    const std::string_view name = pattern.substr(open + 1, close - open - 1);
+    const std::string* found = nullptr;
+    for (const auto& [key, value] : values) {
+      if (key == name) found = &value;
+    }
+    text += found != nullptr ? *found : std::string(pattern.substr(open, close - open + 1));
+    pattern.remove_prefix(close + 1);
+  }
+  return text + std::string(pattern);
+}
+
+std::string join(const std::vector<std::string>& parts, std::string_view separator) {
+  std::string text;
+  for (const std::string& part : parts) {
+    if (&part != &parts.front()) text += separator;
+    text += part;
+  }
+  return text;
+}
+
+bool is_slug(std::string_view text) {
+  constexpr std::size_t kLengthMax = 40;
+  if (text.empty() || text.size() > kLengthMax) return false;
+  if (text.front() < 'a' || text.front() > 'z') return false;
+  for (const char c : text) {
+    const bool allowed = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+    if (!allowed) return false;
+  }
+  return true;
+}
+
+}  // namespace benchwarden::base

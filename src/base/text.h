@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace benchwarden::base {
+
+bool is_valid_utf8(std::string_view text);
+/// Unicode code points of valid UTF-8.
+std::size_t count_code_points(std::string_view text);
+/// C0 controls, DEL or C1 controls in valid UTF-8.
+bool has_control_characters(std::string_view text);
+
+/// `{name}` in `pattern` is replaced by its value; unknown names stay as they are.
+std::string fill(std::string_view pattern,
+                 const std::vector<std::pair<std::string_view, std::string>>& values);
+std::string join(const std::vector<std::string>& parts, std::string_view separator);
+
+/// Lower-case letters, digits and hyphens, 1 … 40 characters, starting with a letter: the form of
+/// every id and code in a book.
+bool is_slug(std::string_view text);
+
+}  // namespace benchwarden::base

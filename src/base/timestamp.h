@@ -1,0 +1,34 @@
+#pragma once
+
+#include <compare>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "base/result.h"
+
+namespace benchwarden::base {
+
+/// A point in time: milliseconds since 1970-01-01T00:00:00Z, leap seconds not counted.
+struct Instant {
+  std::int64_t ms = 0;
+  friend auto operator<=>(const Instant&, const Instant&) = default;
+};
+
+/// An instant as somebody wrote it: with the offset of the clock it was read from.
+struct Timestamp {
+  Instant instant;
+  int offset_minutes = 0;  ///< east of UTC, -1439 … 1439
+  friend bool operator==(const Timestamp&, const Timestamp&) = default;
+};
+
+/// Reads an RFC 3339 date-time with an offset or Z, years 1970 … 9999, at most three places of
+/// seconds, no leap second. kInvalid otherwise.
+Result<Timestamp> parse_rfc3339(std::string_view text);
+
+/// RFC 3339 with offset; milliseconds are printed only when they are not zero. A zero offset is
+/// printed as Z.
+std::string format_rfc3339(Timestamp time);
+std::string format_rfc3339_utc(Instant instant);
+
+}  // namespace benchwarden::base

@@ -1,0 +1,63 @@
+#include "base/uuid.h"
+
+#include <optional>
+
+#include "base/sha256.h"
+
+namespace benchwarden::base {
+namespace {
+
+std::optional<std::uint8_t> hex_value(char c) {
+  if (c >= '0' && c <= '9') return static_cast<std::uint8_t>(c - '0');
+  if (c >= 'a' && c <= 'f') return static_cast<std::uint8_t>(c - 'a' + 10);
+  if (c >= 'A' && c <= 'F') return static_cast<std::uint8_t>(c - 'A' + 10);
+  return std::nullopt;
+}
+
+bool is_dash_place(std::size_t at) { return at == 8 || at == 13 || at == 18 || at == 23; }
+
+Error not_a_uuid(std::string_view text) {
+  return {ErrorCode::kInvalid,
+          "'" + std::string(text) + "' is not a UUID in the form 8-4-4-4-12 hexadecimal digits"};
+}
+
+}  // namespace
+
+Result<Uuid> parse_uuid(std::string_view text) {
+  if (text.size() != 36) return not_a_uuid(text);
+  Uuid id;
+  std::size_t nibble = 0;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (is_dash_place(at)) {
+      if (text[at] != '-') return not_a_uuid(text);
+      continue;
+    }
+    const auto value = hex_value(text[at]);
+    if (!value) return not_a_uuid(text);
+    auto& byte = id.bytes.at(nibble / 2);
+    byte = static_cast<std::uint8_t>(byte << 4U | *value);
+    ++nibble;
+  }
+  if (id == Uuid{}) return not_a_uuid(text);
+  return id;
+}
+
+std::string format_uuid(const Uuid& id) {
+  const std::string hex = to_hex(id.bytes);
+  return hex.substr(0, 8) + "-" + hex.substr(8, 4) + "-" + hex.substr(12, 4) + "-" +
+         hex.substr(16, 4) + "-" + hex.substr(20);
+}
+
+Uuid make_uuid7(Instant now, const std::array<std::uint8_t, 10>& random) {
+  Uuid id;
+  auto ms = static_cast<std::uint64_t>(now.ms);
+  for (std::size_t i = 6; i-- > 0; ms >>= 8U) {
+    id.bytes.at(i) = static_cast<std::uint8_t>(ms & 0xFFU);
+  }
+  for (std::size_t i = 0; i < random.size(); ++i) id.bytes.at(6 + i) = random.at(i);
+  id.bytes[6] = static_cast<std::uint8_t>((id.bytes[6] & 0x0FU) | 0x70U);  // version 7
+  id.bytes[8] = static_cast<std::uint8_t>((id.bytes[8] & 0x3FU) | 0x80U);  // RFC 9562 variant
+  return id;
+}
+
+}  // namespace benchwarden::base

@@ -1,0 +1,60 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace benchwarden::entries {
+
+/// One broken rule of a submission. Numbers are never reused, keys never renamed; the sentence of
+/// each stands in forms/wording/refusals.toml, with {value} and {accepted}.
+enum class RefusalCode {
+  kNotAnObject = 1,
+  kUnknownMember = 2,
+  kMissing = 3,
+  kWrongType = 4,
+  kUnknownKind = 5,
+  kUnknownField = 6,
+  kFieldNotApplicable = 7,  ///< the field belongs to another choice of this form
+  kNotANumber = 8,
+  kTooManyPlaces = 9,
+  kImpossible = 10,         ///< outside the impossible band
+  kNeedsConfirmation = 11,  ///< outside the normal band and not in `confirmed`
+  kUnknownUnit = 12,
+  kUnknownCode = 13,
+  kUnknownThing = 14,
+  kRetiredThing = 15,
+  kNotInService = 16,  ///< a withdrawn tool, a sealed container
+  kBadId = 17,
+  kBadTime = 18,
+  kInFuture = 19,
+  kBadDate = 20,
+  kTextTooLong = 21,
+  kBadText = 22,  ///< control characters
+  kTooManyRows = 23,
+  kReasonNeeded = 24,
+  kUnknownEntry = 25,  ///< `corrects` names no entry, or one that cannot be corrected
+  kAlreadyStruck = 26,
+  kNothingChanged = 27,
+  kNotCompetent = 28,  ///< the act needs a person entered as competent
+  kThingExists = 29,
+  kFixedAttribute = 30,  ///< an attribute that cannot change while the thing is in use
+  kNotAllowed = 31,      ///< the person's role may not record this kind
+  kRetiredField = 32,
+};
+
+struct Refusal {
+  std::string pointer;  ///< RFC 6901, into the submission
+  RefusalCode code = RefusalCode::kMissing;
+  std::string value;     ///< what was given, as text; "" where nothing was
+  std::string accepted;  ///< what would be accepted, in the definition's own terms
+  friend bool operator==(const Refusal&, const Refusal&) = default;
+};
+using Refusals = std::vector<Refusal>;
+
+/// "unknown_field": the code as the API and the wording file name it.
+std::string_view refusal_key(RefusalCode code);
+/// Every code there is, in ascending number.
+const std::vector<RefusalCode>& all_refusal_codes();
+
+}  // namespace benchwarden::entries

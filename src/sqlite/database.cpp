@@ -1,0 +1,76 @@
+#include "sqlite/database.h"
+
+#include <SQLiteCpp/Database.h>
+#include <SQLiteCpp/Exception.h>
+#include <SQLiteCpp/Statement.h>
+#include <sqlite3.h>
+
+#include <utility>
+
+#include "sqlite/error.h"
+
+namespace benchwarden::sqlite {
+namespace {
+
+constexpr int kBusyTimeoutMs = 5000;
+// Keeps a log that once grew large (a long read, a restore) from staying that large for ever.
+constexpr const char* kWriterPragmas =
+    "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA journal_size_limit=16777216;";
+// Recursive triggers make INSERT OR REPLACE fire the triggers that refuse DELETE.
+constexpr const char* kCommonPragmas =
+    "PRAGMA foreign_keys=ON; PRAGMA trusted_schema=OFF; PRAGMA recursive_triggers=ON;";
+
+int flags_of(Mode mode) {
+  // No mutex inside SQLite: one connection is used by one thread at a time.
+  const int access =
+      mode == Mode::kReadOnly ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+  return access | SQLITE_OPEN_NOMUTEX;
+}
+
+}  // namespace
+
+Database::Database(std::unique_ptr<SQLite::Database> database) : database_(std::move(database)) {}
+Database::Database(Database&&) noexcept = default;
+Database& Database::operator=(Database&&) noexcept = default;
+Database::~Database() = default;
+
+base::Result<Database> Database::open(const std::string& path, Mode mode) {
+  try {
+    auto database = std::make_unique<SQLite::Database>(path, flags_of(mode), kBusyTimeoutMs);
+    if (mode == Mode::kReadWriteCreate) database->exec(kWriterPragmas);
+    database->exec(kCommonPragmas);
+    // The first look at the file's pages, so that a file that is no database is told now.
+    SQLite::Statement(*database, "PRAGMA schema_version").executeStep();
+    return Database(std::move(database));
+  } catch (const SQLite::Exception& exception) {
+    return to_error("opening " + path, exception);
+  }
+}
+
+base::Status<> Database::execute(std::string_view sql) {
+  try {
+    database_->exec(std::string(sql));
+    return base::Done{};
+  } catch (const SQLite::Exception& exception) {
+    return to_error(sql, exception);
+  }
+}
+
+base::Result<Statement> Database::prepare(std::string_view sql) {
+  try {
+    return Statement(std::make_unique<SQLite::Statement>(*database_, std::string(sql)));
+  } catch (const SQLite::Exception& exception) {
+    return to_error(sql, exception);
+  }
+}
+
+base::Status<> Database::set_busy_timeout_ms(int milliseconds) {
+  try {
+    database_->setBusyTimeout(milliseconds);
+    return base::Done{};
+  } catch (const SQLite::Exception& exception) {
+    return to_error("setting the waiting time", exception);
+  }
+}
+
+}  // namespace benchwarden::sqlite

@@ -1,0 +1,106 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/clock.h"
+#include "base/result.h"
+#include "base/sha256.h"
+#include "entries/entry.h"
+#include "entries/leaf.h"
+
+namespace benchwarden::book {
+
+struct TreeHead {
+  std::uint64_t size = 0;
+  base::Sha256Digest root{};
+  friend bool operator==(const TreeHead&, const TreeHead&) = default;
+};
+
+/// An entry on its way into the book, with the things it is about ("container/w1").
+struct Draft {
+  entries::Content content;
+  entries::Signature signature;
+  std::vector<std::string> subjects;
+};
+
+struct Receipt {
+  std::uint64_t seq = 0;
+  base::Instant recorded_at;
+  base::Sha256Digest leaf_hash{};
+  bool already_there = false;  ///< the same id with the same content was recorded before
+};
+
+/// Narrowing of a reading; everything is optional and all must hold.
+struct Selection {
+  // Initialised one by one, so that a caller can name only those it means.
+  std::optional<std::string> kind = std::nullopt;
+  std::optional<std::string> subject = std::nullopt;
+  std::optional<base::Instant> from = std::nullopt;   ///< occurred_at >= from
+  std::optional<base::Instant> until = std::nullopt;  ///< occurred_at < until
+  std::uint64_t after_seq = 0;
+  std::uint64_t known_at = UINT64_MAX;  ///< as the book was at this size
+  std::size_t limit = 50;
+};
+
+/// The append-only store. Safe to use from many threads. One folder, one process (locked).
+class Book {
+ public:
+  /// Called inside the group's turn, in book order, after the group's commit is durable and before
+  /// its writers are answered: state that follows the book (the tallies) is never ahead of it.
+  using Follower = std::function<void(const entries::Entry&)>;
+
+  /// Opens or creates `folder`/book.db, runs migrations, checks the stored head against the last
+  /// head file beside it. kDamaged, kUnavailable (locked by another process).
+  static base::Result<std::unique_ptr<Book>> open(const std::filesystem::path& folder,
+                                                  const entries::Vocabulary& vocabulary,
+                                                  const base::Clock& clock);
+  Book(const Book&) = delete;
+  Book& operator=(const Book&) = delete;
+  virtual ~Book() = default;
+
+  virtual void follow(Follower follower) = 0;
+
+  /// Appends and returns once the commit is durable. Many callers at once share one commit: the
+  /// first to arrive commits for all that wait. kConflict: the id is known with other content;
+  /// kUnavailable: the commit failed, nothing of it was recorded. A draft that cannot be stored
+  /// fails alone, never its group.
+  virtual base::Result<Receipt> append(const Draft& draft) = 0;
+
+  [[nodiscard]] virtual TreeHead head() const = 0;
+  /// The root the tree had at an earlier size, from the stored nodes. kNotFound beyond the head.
+  virtual base::Result<base::Sha256Digest> root_at(std::uint64_t size) const = 0;
+  virtual base::Result<entries::Entry> entry(std::uint64_t seq) const = 0;
+  virtual base::Result<entries::Entry> entry(const base::Uuid& id) const = 0;
+  virtual base::Result<base::Sha256Digest> leaf_hash(std::uint64_t seq) const = 0;
+  virtual base::Result<std::vector<entries::Entry>> select(const Selection& selection) const = 0;
+  /// Corrections that name this entry, in book order.
+  virtual base::Result<std::vector<entries::Entry>> corrections_of(const base::Uuid& id) const = 0;
+  /// Every entry from `from_seq` on, in book order, until `visit` returns an error.
+  virtual base::Status<> each(
+      std::uint64_t from_seq,
+      const std::function<base::Status<>(const entries::Entry&)>& visit) const = 0;
+
+  /// A snapshot of the tallies, stored beside the book; no part of what is proven.
+  struct Snapshot {
+    int fold_version = 0;
+    TreeHead head;
+    std::string bytes;
+  };
+  virtual base::Status<> keep_snapshot(const Snapshot& snapshot) = 0;
+  [[nodiscard]] virtual std::optional<Snapshot> snapshot() const = 0;
+
+  /// Bytes needed to make an issued report again (figures as JSON), by their SHA-256.
+  virtual base::Status<> keep_attachment(const std::string& bytes) = 0;
+  virtual base::Result<std::string> attachment(const base::Sha256Digest& digest) const = 0;
+
+ protected:
+  Book() = default;
+};
+
+}  // namespace benchwarden::book

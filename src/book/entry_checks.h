@@ -1,0 +1,77 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/book.h"
+#include "book/merkle.h"
+#include "book/verify.h"
+
+namespace benchwarden::book {
+
+/// What was found, up to a bound: a file shifted by one entry is bad from there to its end.
+class FaultList {
+ public:
+  static constexpr std::size_t kFaultsMax = 100;
+  void add(std::optional<std::uint64_t> seq, std::string what);
+  /// By seq, those without one last, then how many more there were.
+  std::vector<VerifyFault> take();
+
+ private:
+  std::vector<VerifyFault> faults_;
+  std::size_t left_out_ = 0;
+};
+
+/// One row of table `entry`, as stored, and its rows of table `mention`.
+struct StoredRow {
+  std::int64_t seq = 0;
+  std::string id;
+  std::string kind;
+  std::int64_t occurred_at_ms = 0;
+  std::optional<std::string> corrects;
+  std::string subjects_hash;
+  std::string leaf_hash;
+  std::string interior;
+  std::optional<std::string> root;
+  std::string leaf;
+  std::vector<std::string> subjects;  ///< sorted
+};
+
+/// The checks of one entry after the other, in book order.
+class EntryChecks {
+ public:
+  EntryChecks(const entries::Vocabulary& vocabulary, const SubjectsOf& subjects_of,
+              std::optional<TreeHead> last_head, FaultList& faults);
+
+  /// Returns the entry when its leaf can be read.
+  std::optional<entries::Entry> check(const StoredRow& row);
+  /// After the last row: the end of the book against the last-head file.
+  void finish();
+  [[nodiscard]] TreeHead head() const { return {from_leaves_.size(), from_leaves_.root()}; }
+  /// The number the next row should have.
+  [[nodiscard]] std::uint64_t next_seq() const { return next_seq_; }
+
+ private:
+  void check_number(const StoredRow& row);
+  void check_tree(const StoredRow& row);
+  void check_columns(const StoredRow& row, const entries::Entry& entry);
+  void check_subjects(const StoredRow& row, const entries::Entry* entry);
+  void compare_last_head();
+
+  const entries::Vocabulary& vocabulary_;
+  const SubjectsOf& subjects_of_;
+  std::optional<TreeHead> last_head_;
+  FaultList& faults_;
+  std::uint64_t next_seq_ = 1;
+  TreeEdge from_leaves_;
+  /// From the stored leaf hashes, so that one changed leaf is one fault and not one in every hash
+  /// above it.
+  TreeEdge from_hashes_;
+  bool tree_holds_ = true;  ///< false after the first gap or wrong root: all later ones follow
+  bool last_has_root_ = true;
+  std::uint64_t proven_size_ = 0;  ///< of the newest root that matched
+};
+
+}  // namespace benchwarden::book

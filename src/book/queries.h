@@ -1,0 +1,28 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "base/sha256.h"
+#include "book/book.h"
+#include "book/connection.h"
+
+namespace benchwarden::book {
+
+/// Readings of one stored fact. kNotFound when it is not there, kDamaged when it cannot be read.
+base::Result<std::string> leaf_of(Connection& connection, std::uint64_t seq);
+base::Result<std::string> leaf_of(Connection& connection, const base::Uuid& id);
+base::Result<base::Sha256Digest> leaf_hash_of(Connection& connection, std::uint64_t seq);
+base::Result<std::string> attachment_of(Connection& connection, const base::Sha256Digest& digest);
+
+/// Leaves in book order.
+base::Result<std::vector<std::string>> leaves_correcting(Connection& connection,
+                                                         const base::Uuid& id);
+base::Result<std::vector<std::string>> leaves_from(Connection& connection, std::uint64_t from_seq,
+                                                   std::size_t limit);
+base::Result<std::vector<std::string>> leaves_selected(Connection& connection,
+                                                       const Selection& selection);
+
+}  // namespace benchwarden::book

@@ -1,0 +1,74 @@
+#include "book/snapshot_file.h"
+
+#include <string>
+#include <system_error>
+#include <utility>
+
+#include "book/schema.h"
+
+namespace benchwarden::book {
+namespace {
+
+base::Result<Connection> open_migrated(const std::filesystem::path& path) {
+  auto database = sqlite::Database::open(path.string(), sqlite::Mode::kReadWriteCreate);
+  if (!database.ok()) return database.error();
+  auto migrated = sqlite::migrate(*database, derived_schema());
+  if (!migrated.ok()) return migrated.error();
+  return Connection(*std::move(database));
+}
+
+void remove_with_log(const std::filesystem::path& path) {
+  for (const char* suffix : {"", "-wal", "-shm"}) {
+    std::error_code ignored;  // what could not be removed shows at the next opening
+    std::filesystem::remove(path.string() + suffix, ignored);
+  }
+}
+
+}  // namespace
+
+base::Result<std::unique_ptr<SnapshotFile>> SnapshotFile::open(
+    const std::filesystem::path& folder) {
+  const std::filesystem::path path = folder / "derived.db";
+  auto connection = open_migrated(path);
+  if (!connection.ok() && connection.error().code != base::ErrorCode::kUnavailable) {
+    remove_with_log(path);
+    connection = open_migrated(path);
+  }
+  if (!connection.ok()) return connection.error();
+  return std::unique_ptr<SnapshotFile>(new SnapshotFile(*std::move(connection)));
+}
+
+base::Status<> SnapshotFile::keep(const Book::Snapshot& snapshot) {
+  const std::lock_guard lock(mutex_);
+  auto replacement = connection_.statement(
+      "INSERT OR REPLACE INTO snapshot (only_one, fold_version, size, root, bytes, bytes_hash) "
+      "VALUES (1, ?, ?, ?, ?, ?)");
+  if (!replacement.ok()) return replacement.error();
+  return (*replacement)
+      ->bind(1, std::int64_t{snapshot.fold_version})
+      .bind(2, static_cast<std::int64_t>(snapshot.head.size))
+      .bind_blob(3, base::as_bytes(snapshot.head.root))
+      .bind_blob(4, snapshot.bytes)
+      .bind_blob(5, base::as_bytes(base::sha256(snapshot.bytes)))
+      .run();
+}
+
+std::optional<Book::Snapshot> SnapshotFile::read() {
+  const std::lock_guard lock(mutex_);
+  auto query = connection_.statement(
+      "SELECT fold_version, size, root, bytes, bytes_hash FROM snapshot WHERE only_one = 1");
+  if (!query.ok()) return std::nullopt;
+  auto row = (*query)->step();
+  if (!row.ok() || !*row) return std::nullopt;
+  auto root = digest_of_blob((*query)->blob(2));
+  Book::Snapshot snapshot;
+  snapshot.fold_version = static_cast<int>((*query)->integer(0));
+  snapshot.head.size = static_cast<std::uint64_t>((*query)->integer(1));
+  snapshot.bytes = (*query)->blob(3);
+  const std::string hash = (*query)->blob(4);
+  if (!root.ok() || hash != base::as_bytes(base::sha256(snapshot.bytes))) return std::nullopt;
+  snapshot.head.root = *root;
+  return snapshot;
+}
+
+}  // namespace benchwarden::book

@@ -1,0 +1,165 @@
+#include "book/stored_book.h"
+
+#include <system_error>
+#include <utility>
+
+#include "book/queries.h"
+#include "book/stored_tree.h"
+
+namespace benchwarden::book {
+
+base::Result<std::unique_ptr<Book>> Book::open(const std::filesystem::path& folder,
+                                               const entries::Vocabulary& vocabulary,
+                                               const base::Clock& clock) {
+  std::error_code failure;
+  std::filesystem::create_directories(folder, failure);
+  if (failure) {
+    return base::Error{base::ErrorCode::kUnavailable,
+                       "data folder " + folder.string() + ": " + failure.message()};
+  }
+  auto lock = sqlite::FolderLock::take(folder);
+  if (!lock.ok()) return lock.error();
+  auto writer = Writer::open(folder, vocabulary, clock);
+  if (!writer.ok()) return writer.error();
+  auto readers = ReaderPool::open(folder);
+  if (!readers.ok()) return readers.error();
+  auto snapshots = SnapshotFile::open(folder);
+  if (!snapshots.ok()) return snapshots.error();
+  return std::unique_ptr<Book>(std::make_unique<StoredBook>(*std::move(lock), *std::move(writer),
+                                                            *std::move(readers),
+                                                            *std::move(snapshots), vocabulary));
+}
+
+StoredBook::StoredBook(sqlite::FolderLock lock, Writer writer, std::unique_ptr<ReaderPool> readers,
+                       std::unique_ptr<SnapshotFile> snapshots,
+                       const entries::Vocabulary& vocabulary)
+    : lock_(std::move(lock)),
+      writer_(std::move(writer)),
+      readers_(std::move(readers)),
+      snapshots_(std::move(snapshots)),
+      vocabulary_(vocabulary),
+      head_(writer_.head()) {}
+
+void StoredBook::follow(Follower follower) {
+  TurnQueue::Ticket ticket;
+  const TurnQueue::Turn turn = queue_.wait(ticket);
+  follower_ = std::move(follower);
+}
+
+base::Result<Receipt> StoredBook::append(const Draft& draft) {
+  TurnQueue::Ticket ticket(draft);
+  {
+    const TurnQueue::Turn turn = queue_.wait(ticket);
+    if (turn.leads()) lead(turn);
+  }
+  return *std::move(ticket.receipt);
+}
+
+void StoredBook::lead(const TurnQueue::Turn& turn) {
+  const std::vector<entries::Entry> recorded = writer_.commit(turn.group());
+  if (recorded.empty()) return;
+  {
+    const std::lock_guard lock(head_mutex_);
+    head_ = writer_.head();
+  }
+  if (!follower_) return;
+  for (const entries::Entry& entry : recorded) follower_(entry);
+}
+
+TreeHead StoredBook::head() const {
+  const std::lock_guard lock(head_mutex_);
+  return head_;
+}
+
+base::Result<base::Sha256Digest> StoredBook::root_at(std::uint64_t size) const {
+  if (size > head().size) {
+    return base::Error{base::ErrorCode::kNotFound,
+                       "the book has no " + std::to_string(size) + " entries"};
+  }
+  auto reader = readers_->borrow();
+  auto edge = stored_edge(*reader, size);
+  if (!edge.ok()) return edge.error();
+  return edge->root();
+}
+
+base::Result<entries::Entry> StoredBook::entry(std::uint64_t seq) const {
+  auto reader = readers_->borrow();
+  auto leaf = leaf_of(*reader, seq);
+  if (!leaf.ok()) return leaf.error();
+  return entries::read_leaf(*leaf, vocabulary_);
+}
+
+base::Result<entries::Entry> StoredBook::entry(const base::Uuid& id) const {
+  auto reader = readers_->borrow();
+  auto leaf = leaf_of(*reader, id);
+  if (!leaf.ok()) return leaf.error();
+  return entries::read_leaf(*leaf, vocabulary_);
+}
+
+base::Result<base::Sha256Digest> StoredBook::leaf_hash(std::uint64_t seq) const {
+  auto reader = readers_->borrow();
+  return leaf_hash_of(*reader, seq);
+}
+
+base::Result<std::vector<entries::Entry>> StoredBook::select(const Selection& selection) const {
+  auto reader = readers_->borrow();
+  return read_all(leaves_selected(*reader, selection));
+}
+
+base::Result<std::vector<entries::Entry>> StoredBook::corrections_of(const base::Uuid& id) const {
+  auto reader = readers_->borrow();
+  return read_all(leaves_correcting(*reader, id));
+}
+
+base::Result<std::vector<entries::Entry>> StoredBook::read_all(
+    const base::Result<std::vector<std::string>>& leaves) const {
+  if (!leaves.ok()) return leaves.error();
+  std::vector<entries::Entry> read;
+  read.reserve(leaves->size());
+  for (const std::string& leaf : *leaves) {
+    auto entry = entries::read_leaf(leaf, vocabulary_);
+    if (!entry.ok()) return entry.error();
+    read.push_back(*std::move(entry));
+  }
+  return read;
+}
+
+base::Status<> StoredBook::each(
+    std::uint64_t from_seq,
+    const std::function<base::Status<>(const entries::Entry&)>& visit) const {
+  // By pages, so that neither the log is pinned nor a connection held while `visit` works.
+  constexpr std::size_t kPage = 256;
+  for (std::uint64_t next = from_seq;;) {
+    base::Result<std::vector<std::string>> leaves = [&] {
+      auto reader = readers_->borrow();
+      return leaves_from(*reader, next, kPage);
+    }();
+    auto page = read_all(leaves);
+    if (!page.ok()) return page.error();
+    for (const entries::Entry& entry : *page) {
+      auto visited = visit(entry);
+      if (!visited.ok()) return visited;
+    }
+    if (page->size() < kPage) return base::Done{};
+    next = page->back().seq + 1;
+  }
+}
+
+base::Status<> StoredBook::keep_snapshot(const Snapshot& snapshot) {
+  return snapshots_->keep(snapshot);
+}
+
+std::optional<Book::Snapshot> StoredBook::snapshot() const { return snapshots_->read(); }
+
+base::Status<> StoredBook::keep_attachment(const std::string& bytes) {
+  TurnQueue::Ticket ticket;
+  const TurnQueue::Turn turn = queue_.wait(ticket);
+  return writer_.keep_attachment(bytes);
+}
+
+base::Result<std::string> StoredBook::attachment(const base::Sha256Digest& digest) const {
+  auto reader = readers_->borrow();
+  return attachment_of(*reader, digest);
+}
+
+}  // namespace benchwarden::book

@@ -1,0 +1,248 @@
+#include "book/verify.h"
+
+#include <system_error>
+#include <utility>
+
+#include "book/connection.h"
+#include "book/entry_checks.h"
+#include "book/last_head.h"
+#include "book/schema.h"
+#include "book/stored_tree.h"
+#include "sqlite/folder_lock.h"
+
+namespace benchwarden::book {
+namespace {
+
+base::Result<Connection> open_reader(const std::filesystem::path& folder) {
+  const std::filesystem::path path = folder / "book.db";
+  std::error_code failure;
+  if (!std::filesystem::exists(path, failure)) {
+    return base::Error{base::ErrorCode::kNotFound, "there is no book in " + folder.string()};
+  }
+  auto database = sqlite::Database::open(path.string(), sqlite::Mode::kReadOnly);
+  if (!database.ok()) return database.error();
+  Connection connection(*std::move(database));
+  // One state of the book for all checks, however many entries others append meanwhile.
+  auto begun = connection.database().execute("BEGIN");
+  if (!begun.ok()) return begun.error();
+  auto query = connection.statement("PRAGMA user_version");
+  if (!query.ok()) return query.error();
+  auto row = (*query)->step();
+  if (!row.ok()) return row.error();
+  if ((*query)->integer(0) != static_cast<std::int64_t>(book_schema().size())) {
+    return base::Error{base::ErrorCode::kConflict,
+                       "the book has schema version " + std::to_string((*query)->integer(0)) +
+                           ", this program reads version " + std::to_string(book_schema().size())};
+  }
+  return connection;
+}
+
+/// Rows of `mention` in the order of their entries, taken along with these.
+class Mentions {
+ public:
+  explicit Mentions(StatementInUse query) : query_(std::move(query)) {}
+
+  base::Status<> advance() {
+    auto row = query_->step();
+    if (!row.ok()) return row.error();
+    waiting_ = *row;
+    if (waiting_) seq_ = query_->integer(0);
+    return base::Done{};
+  }
+  /// Those of entry `seq`; any before it belong to no entry.
+  base::Result<std::vector<std::string>> take(std::int64_t seq, FaultList& faults) {
+    std::vector<std::string> subjects;
+    while (waiting_ && seq_ <= seq) {
+      if (seq_ == seq) {
+        subjects.push_back(query_->text(1));
+      } else {
+        orphan(faults);
+      }
+      auto advanced = advance();
+      if (!advanced.ok()) return advanced.error();
+    }
+    return subjects;
+  }
+  base::Status<> finish(FaultList& faults) {
+    while (waiting_) {
+      orphan(faults);
+      auto advanced = advance();
+      if (!advanced.ok()) return advanced;
+    }
+    return base::Done{};
+  }
+
+ private:
+  void orphan(FaultList& faults) {
+    faults.add(static_cast<std::uint64_t>(seq_),
+               "the subject index has " + query_->text(1) + " in an entry that is not there");
+  }
+  StatementInUse query_;
+  bool waiting_ = false;
+  std::int64_t seq_ = 0;
+};
+
+StoredRow read_row(sqlite::Statement& query) {
+  StoredRow row;
+  row.seq = query.integer(0);
+  row.id = query.blob(1);
+  row.kind = query.text(2);
+  row.occurred_at_ms = query.integer(3);
+  if (!query.is_null(4)) row.corrects = query.blob(4);
+  row.subjects_hash = query.blob(5);
+  row.leaf_hash = query.blob(6);
+  row.interior = query.blob(7);
+  if (!query.is_null(8)) row.root = query.blob(8);
+  row.leaf = query.blob(9);
+  return row;
+}
+
+base::Status<> check_named_attachments(Connection& connection, const entries::Entry& entry,
+                                       FaultList& faults) {
+  for (const std::string& name : entry.content.attachments) {
+    const auto digest = base::digest_from_hex(name);
+    if (!digest.ok()) {
+      faults.add(entry.seq, "it names an attachment by no digest: " + name);
+      continue;
+    }
+    auto query = connection.statement("SELECT 1 FROM attachment WHERE digest = ?");
+    if (!query.ok()) return query.error();
+    auto row = (*query)->bind_blob(1, base::as_bytes(*digest)).step();
+    if (!row.ok()) return row.error();
+    if (!*row) faults.add(entry.seq, "its attachment " + name + " is missing");
+  }
+  return base::Done{};
+}
+
+base::Status<> check_entries(Connection& connection, EntryChecks& checks, FaultList& faults) {
+  auto mention_query =
+      connection.statement("SELECT seq, subject FROM mention ORDER BY seq, subject");
+  if (!mention_query.ok()) return mention_query.error();
+  Mentions mentions(*std::move(mention_query));
+  auto advanced = mentions.advance();
+  if (!advanced.ok()) return advanced;
+  auto query = connection.statement(
+      "SELECT seq, id, kind, occurred_at_ms, corrects, subjects_hash, leaf_hash, interior, root, "
+      "leaf FROM entry NOT INDEXED ORDER BY seq");
+  if (!query.ok()) return query.error();
+  for (;;) {
+    auto row = (*query)->step();
+    if (!row.ok()) return row.error();
+    if (!*row) return mentions.finish(faults);
+    StoredRow stored = read_row(**query);
+    auto subjects = mentions.take(stored.seq, faults);
+    if (!subjects.ok()) return subjects.error();
+    stored.subjects = *std::move(subjects);
+    const auto entry = checks.check(stored);
+    if (!entry) continue;
+    auto named = check_named_attachments(connection, *entry, faults);
+    if (!named.ok()) return named;
+  }
+}
+
+base::Status<> check_attachments(Connection& connection, FaultList& faults) {
+  auto query = connection.statement("SELECT digest, bytes FROM attachment ORDER BY digest");
+  if (!query.ok()) return query.error();
+  for (;;) {
+    auto row = (*query)->step();
+    if (!row.ok()) return row.error();
+    if (!*row) return base::Done{};
+    const auto digest = digest_of_blob((*query)->blob(0));
+    if (!digest.ok() || base::sha256((*query)->blob(1)) != *digest) {
+      const std::string name = digest.ok() ? base::to_hex(*digest) : "with a broken digest";
+      faults.add(std::nullopt, "attachment " + name + " does not match its digest");
+    }
+  }
+}
+
+/// Every table, index and trigger as text, one a line.
+base::Result<std::vector<std::string>> schema_text(Connection& connection) {
+  auto query = connection.statement(
+      "SELECT type || ' ' || name || ': ' || coalesce(sql, '') FROM sqlite_schema ORDER BY 1");
+  if (!query.ok()) return query.error();
+  std::vector<std::string> lines;
+  for (;;) {
+    auto row = (*query)->step();
+    if (!row.ok()) return row.error();
+    if (!*row) return lines;
+    lines.push_back((*query)->text(0));
+  }
+}
+
+base::Status<> check_schema(Connection& connection, FaultList& faults) {
+  auto model_database = sqlite::Database::open(":memory:", sqlite::Mode::kReadWriteCreate);
+  if (!model_database.ok()) return model_database.error();
+  auto migrated = sqlite::migrate(*model_database, book_schema());
+  if (!migrated.ok()) return migrated;
+  Connection model(*std::move(model_database));
+  auto expected = schema_text(model);
+  auto found = schema_text(connection);
+  if (!expected.ok()) return expected.error();
+  if (!found.ok()) return found.error();
+  if (*expected != *found) {
+    faults.add(std::nullopt, "tables, indexes or triggers of the book were changed");
+  }
+  return base::Done{};
+}
+
+/// SQLite's own look at its pages and indexes: an index that leaves out a row would hide it.
+base::Status<> check_pages(Connection& connection, FaultList& faults) {
+  auto query = connection.statement("PRAGMA integrity_check(5)");
+  if (!query.ok()) return query.error();
+  for (;;) {
+    auto row = (*query)->step();
+    if (!row.ok()) return row.error();
+    if (!*row) return base::Done{};
+    const std::string line = (*query)->text(0);
+    if (line != "ok") faults.add(std::nullopt, "in the file itself: " + line);
+  }
+}
+
+/// Damage that stops the reading is a fault of the book; anything else that stops it is not.
+base::Status<> as_fault(const base::Status<>& read, std::optional<std::uint64_t> seq,
+                        FaultList& faults) {
+  if (read.ok() || read.error().code == base::ErrorCode::kUnavailable) return read;
+  faults.add(seq, "cannot be read on: " + read.error().detail);
+  return base::Done{};
+}
+
+}  // namespace
+
+base::Result<VerifyReport> verify(const std::filesystem::path& folder,
+                                  const entries::Vocabulary& vocabulary,
+                                  const SubjectsOf& subjects_of) {
+  FaultList faults;
+  // Before the book: what is appended in between makes the book newer than the record, not older.
+  auto last = LastHeadFile::read(folder);
+  auto connection = open_reader(folder);
+  if (!connection.ok()) return connection.error();
+  EntryChecks checks(vocabulary, subjects_of, last.ok() ? *last : std::nullopt, faults);
+  auto read = check_entries(*connection, checks, faults);
+  const bool to_the_end = read.ok();
+  read = as_fault(read, checks.next_seq(), faults);
+  if (!read.ok()) return read.error();
+  if (to_the_end) checks.finish();
+  if (!last.ok()) {
+    faults.add(std::nullopt, last.error().detail);
+  } else if (!*last && checks.next_seq() > 1) {
+    faults.add(std::nullopt,
+               "the last-head file is missing: nobody can tell whether the end is cut");
+  }
+  for (auto* check : {check_attachments, check_schema, check_pages}) {
+    read = as_fault(check(*connection, faults), std::nullopt, faults);
+    if (!read.ok()) return read.error();
+  }
+  return VerifyReport{checks.head(), faults.take()};
+}
+
+base::Status<> accept_end(const std::filesystem::path& folder) {
+  auto lock = sqlite::FolderLock::take(folder);
+  if (!lock.ok()) return lock.error();
+  auto connection = open_reader(folder);
+  if (!connection.ok()) return connection.error();
+  auto edge = checked_edge(*connection);
+  if (!edge.ok()) return edge.error();
+  return LastHeadFile::create(folder, {edge->size(), edge->root()});
+}
+
+}  // namespace benchwarden::book

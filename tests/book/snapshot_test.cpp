@@ -1,0 +1,58 @@
+#include <gtest/gtest.h>
+
+#include <fstream>
+
+#include "book/book_fixture.h"
+#include "sqlite/database.h"
+
+namespace benchwarden::book {
+namespace {
+
+class Snapshots : public testing::BookTest {
+ protected:
+  void SetUp() override {
+    open();
+    append(1, 3);
+  }
+  void change(const std::string& sql) {
+    auto database =
+        sqlite::Database::open((folder() / "derived.db").string(), sqlite::Mode::kReadWriteCreate);
+    ASSERT_TRUE(database.ok());
+    ASSERT_TRUE(database->execute(sql).ok());
+  }
+};
+
+TEST_F(Snapshots, TheNewestIsKeptOverAReopening) {
+  EXPECT_FALSE(book_->snapshot().has_value());
+  ASSERT_TRUE(book_->keep_snapshot({1, {2, *book_->root_at(2)}, "older"}).ok());
+  const std::string bytes("state\0of all", 12);
+  ASSERT_TRUE(book_->keep_snapshot({4, book_->head(), bytes}).ok());
+  const TreeHead head = book_->head();
+  close();
+  open();
+  const auto snapshot = book_->snapshot();
+  ASSERT_TRUE(snapshot.has_value());
+  EXPECT_EQ(snapshot->fold_version, 4);
+  EXPECT_EQ(snapshot->head, head);
+  EXPECT_EQ(snapshot->bytes, bytes);
+}
+
+TEST_F(Snapshots, OneThatDoesNotMatchItsHashIsNone) {
+  ASSERT_TRUE(book_->keep_snapshot({1, book_->head(), "state"}).ok());
+  change("UPDATE snapshot SET bytes = CAST('stale' AS BLOB)");
+  EXPECT_FALSE(book_->snapshot().has_value());
+}
+
+TEST_F(Snapshots, AFileThatCannotBeReadIsThrownAway) {
+  ASSERT_TRUE(book_->keep_snapshot({1, book_->head(), "state"}).ok());
+  close();
+  std::ofstream(folder() / "derived.db", std::ios::trunc) << std::string(5000, 'x');
+  open();
+  EXPECT_FALSE(book_->snapshot().has_value());
+  EXPECT_TRUE(book_->keep_snapshot({1, book_->head(), "state"}).ok());
+  EXPECT_TRUE(book_->snapshot().has_value());
+  EXPECT_EQ(book_->head().size, 3U);
+}
+
+}  // namespace
+}  // namespace benchwarden::book

@@ -1,0 +1,73 @@
+#include "forms/check_definition.h"
+
+#include <algorithm>
+#include <array>
+#include <set>
+#include <string>
+
+#include "base/text.h"
+#include "forms/check_field.h"
+
+namespace benchwarden::forms {
+namespace {
+
+constexpr std::array<std::string_view, 4> kRoles{"technician", "manager", "inspector", "daemon"};
+
+/// The last part of the path without its ending.
+std::string_view stem(std::string_view path) {
+  path.remove_prefix(path.find_last_of('/') + 1);
+  return path.substr(0, path.find_last_of('.'));
+}
+
+void check_head(const Definition& definition, base::FileFaults& faults) {
+  const auto fault = [&](const std::string& reason) {
+    faults.push_back({definition.file, 1, reason});
+  };
+  if (!base::is_slug(definition.kind)) {
+    fault("kind '" + definition.kind + "' is not lower-case letters, digits and hyphens");
+  }
+  if (stem(definition.file) != definition.kind) {
+    fault("kind '" + definition.kind + "' must stand in a file of that name");
+  }
+  if (definition.version < 1) fault("'version' must be 1 or more");
+  if (definition.roles_allowed.empty()) fault("'roles_allowed' is empty");
+  for (const std::string& role : definition.roles_allowed) {
+    if (std::find(kRoles.begin(), kRoles.end(), role) == kRoles.end()) {
+      fault("role '" + role + "' is not known");
+    }
+  }
+  for (const std::string& caution : definition.cautions) {
+    if (!base::is_slug(caution)) fault("caution '" + caution + "' is no id");
+  }
+  if (definition.fields.empty()) fault("a form needs fields");
+}
+
+void check_at_least_one(const AtLeastOne& group, const Definition& definition,
+                        base::FileFaults& faults) {
+  const auto fault = [&](const std::string& reason) {
+    faults.push_back({definition.file, group.line, "'at_least_one' " + reason});
+  };
+  if (group.fields.size() < 2) fault("needs two fields or more");
+  for (const std::string& name : group.fields) {
+    if (find_field(definition, name) == nullptr) fault("names no field: '" + name + "'");
+  }
+  check_conditions(group.when, definition, 0, group.line, faults);
+}
+
+}  // namespace
+
+void check_definition(const Definition& definition, base::FileFaults& faults) {
+  check_head(definition, faults);
+  std::set<std::string> seen;
+  for (const FieldDefinition& field : definition.fields) {
+    if (!seen.insert(field.name).second) {
+      faults.push_back({definition.file, field.line, "field '" + field.name + "' stands twice"});
+    }
+    check_field(field, definition, faults);
+  }
+  for (const AtLeastOne& group : definition.at_least_one) {
+    check_at_least_one(group, definition, faults);
+  }
+}
+
+}  // namespace benchwarden::forms

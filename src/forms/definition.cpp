@@ -1,0 +1,39 @@
+#include "forms/definition.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+
+namespace benchwarden::forms {
+
+const FieldDefinition* find_field(const std::vector<FieldDefinition>& fields,
+                                  std::string_view name) {
+  const auto found = std::find_if(fields.begin(), fields.end(),
+                                  [&](const FieldDefinition& field) { return field.name == name; });
+  return found == fields.end() ? nullptr : &*found;
+}
+
+const FieldDefinition* find_field(const Definition& definition, std::string_view name) {
+  return find_field(definition.fields, name);
+}
+
+bool has_option(const FieldDefinition& field, std::string_view code) {
+  return std::any_of(field.options.begin(), field.options.end(),
+                     [&](const CodeOption& option) { return option.code == code; });
+}
+
+std::string list_codes(const FieldDefinition& field) {
+  std::vector<std::string> codes;
+  for (const CodeOption& option : field.options) codes.push_back(option.code);
+  return base::join(codes, ", ");
+}
+
+bool holds(const Conditions& conditions, const entries::Fields& fields) {
+  return std::all_of(conditions.begin(), conditions.end(), [&](const Condition& condition) {
+    const auto* code = entries::find_field_as<entries::Code>(fields, condition.field);
+    return code != nullptr && std::find(condition.codes.begin(), condition.codes.end(),
+                                        code->slug) != condition.codes.end();
+  });
+}
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,114 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "entries/effect.h"
+#include "entries/field_value.h"
+#include "forms/text_format.h"
+
+namespace benchwarden::forms {
+
+/// The kind whose entries carry fields of other kinds beside their own.
+inline constexpr std::string_view kCorrectionKind = "correction";
+
+/// "The field `field` holds one of `codes`."
+struct Condition {
+  std::string field;
+  std::vector<std::string> codes;
+};
+using Conditions = std::vector<Condition>;  ///< all must hold; none: always
+
+/// A closed interval of values in the field's unit.
+struct Band {
+  base::Decimal lowest;
+  base::Decimal highest;
+};
+
+struct CodeOption {
+  std::string code;
+  std::string label;
+  friend bool operator==(const CodeOption&, const CodeOption&) = default;
+};
+
+/// One of these fields (of a form) or columns (of a row) must be filled in.
+struct AtLeastOne {
+  std::vector<std::string> fields;
+  Conditions when;
+  int line = 0;
+};
+
+struct FieldDefinition {
+  std::string name;
+  std::string label;
+  std::string help;
+  entries::FieldType type = entries::FieldType::kText;
+  bool required = false;  ///< whenever it applies
+  bool retired = false;   ///< read in old entries, refused in new ones
+  bool fixed = false;     ///< of a thing under care: cannot change once it was added
+  int since_version = 1;
+  Conditions when;           ///< the field applies; otherwise it is refused
+  Conditions required_when;  ///< it applies and is required
+  // kQuantity
+  const quantities::Unit* unit = nullptr;
+  std::optional<Band> normal;  ///< outside: wants `confirmed`
+  Band possible;               ///< outside: refused
+  bool whole = false;          ///< no places
+  // kId: exactly one of the two names the class
+  std::string thing_class;  ///< "container"; "collection" ids are looked up nowhere
+  std::string class_field;  ///< the code field that holds the class
+  bool must_be_in_service = false;
+  bool may_be_retired = false;
+  // kCode
+  std::vector<CodeOption> options;
+  // kText
+  std::size_t length_max = 500;  ///< code points
+  TextFormat format = TextFormat::kAny;
+  // kList
+  std::vector<FieldDefinition> columns;  ///< scalars only, without conditions
+  std::vector<AtLeastOne> at_least_one;  ///< in every row
+  std::size_t rows_max = 20;
+  int line = 0;  ///< where it stands in its file
+};
+
+/// The role -> field mapping of one effect of a kind, e.g. adds{container=container,
+/// volume=volume_ml}. Which roles an effect has, and of what type, is fixed in code
+/// (effect_roles.h) and checked when the definition is loaded. A column of a list is mapped as
+/// "loads.volume" -> "volume_ml".
+struct EffectDefinition {
+  std::string
+      effect;  ///< "adds", "moves", "takes", "reads", "checks", "changes", "handles", "notes"
+  Conditions when;
+  std::map<std::string, std::string, std::less<>> roles;
+  int line = 0;
+};
+
+/// The only definition of one kind of entry; read from forms/definitions/<kind>.toml.
+struct Definition {
+  std::string kind;
+  int version = 1;
+  std::string title;
+  std::string purpose;
+  std::vector<std::string> roles_allowed;  ///< roles of persons that may record it, or "daemon"
+  std::vector<std::string> cautions;       ///< ids of cautions to show with it
+  bool correctable = true;
+  std::vector<FieldDefinition> fields;  ///< in the order of the form
+  std::vector<AtLeastOne> at_least_one;
+  std::vector<EffectDefinition> effects;
+  std::string file;
+};
+
+const FieldDefinition* find_field(const std::vector<FieldDefinition>& fields,
+                                  std::string_view name);
+const FieldDefinition* find_field(const Definition& definition, std::string_view name);
+bool has_option(const FieldDefinition& field, std::string_view code);
+/// "container, tool": the codes of a field in their order.
+std::string list_codes(const FieldDefinition& field);
+
+/// Whether all conditions hold for the fields of one entry.
+bool holds(const Conditions& conditions, const entries::Fields& fields);
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,53 @@
+#include "forms/read_definition.h"
+
+#include "forms/read_field.h"
+
+namespace benchwarden::forms {
+namespace {
+
+EffectDefinition read_effect(const base::Toml& toml, const std::string& file,
+                             base::FileFaults& faults) {
+  base::TomlReader reader(toml, file, faults);
+  EffectDefinition effect;
+  effect.line = toml.line;
+  effect.effect = reader.text("effect");
+  effect.when = read_conditions("when", reader, faults);
+  if (const base::Toml* roles = reader.table("roles")) {
+    for (const auto& [role, field] : roles->members) {
+      if (field.type == base::Toml::Type::kText) {
+        effect.roles.emplace(role, field.text);
+      } else {
+        faults.push_back({file, field.line, "role '" + role + "' must name a field"});
+      }
+    }
+  }
+  reader.finish();
+  return effect;
+}
+
+}  // namespace
+
+Definition read_definition(const base::Toml& toml, const std::string& file,
+                           base::FileFaults& faults) {
+  base::TomlReader reader(toml, file, faults);
+  Definition definition;
+  definition.file = file;
+  definition.kind = reader.text("kind");
+  definition.version = static_cast<int>(reader.integer_or("version", 0));
+  definition.title = reader.text("title");
+  definition.purpose = reader.text("purpose");
+  definition.roles_allowed = reader.texts("roles_allowed");
+  definition.cautions = reader.texts("cautions");
+  definition.correctable = reader.boolean_or("correctable", true);
+  for (const base::Toml* field : reader.tables("fields")) {
+    definition.fields.push_back(read_field(*field, file, faults));
+  }
+  definition.at_least_one = read_at_least_one(reader, faults);
+  for (const base::Toml* effect : reader.tables("effects")) {
+    definition.effects.push_back(read_effect(*effect, file, faults));
+  }
+  reader.finish();
+  return definition;
+}
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,108 @@
+#include "forms/register_rules.h"
+
+#include <algorithm>
+#include <cassert>
+
+#include "forms/effect_roles.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using entries::Code;
+using entries::RefusalCode;
+using entries::RegisterAct;
+
+class RegisterRules {
+ public:
+  RegisterRules(const Definition& definition, const EffectDefinition& effect, const ReadForm& form,
+                entries::Refusals& refusals)
+      : definition_(definition),
+        form_(form),
+        refusals_(refusals),
+        thing_(effect.roles.at("thing")),
+        act_(effect.roles.at("act")),
+        class_(find_field(definition, thing_)->class_field) {}
+
+  /// Of an old register entry only attributes can be corrected: other entries name the thing.
+  void check_correction(const entries::Fields& original) {
+    for (const FieldDefinition& field : definition_.fields) {
+      if (is_attribute(field) && !field.fixed) continue;
+      refuse_if_altered(field, original);
+    }
+  }
+
+  void check_new(const Surroundings& surroundings) {
+    const auto* id = entries::find_field_as<entries::Id>(form_.fields, thing_);
+    const auto* thing_class = entries::find_field_as<Code>(form_.fields, class_);
+    const auto* act_code = entries::find_field_as<Code>(form_.fields, act_);
+    if (id == nullptr || thing_class == nullptr || act_code == nullptr) return;
+    const auto act = register_act(act_code->slug);
+    assert(act.has_value());  // the catalog checked the options against the role
+    const auto thing = surroundings.thing(thing_class->slug, id->slug);
+    if (*act == RegisterAct::kAdded) {
+      if (thing) refuse(thing_, RefusalCode::kThingExists, id->slug, thing_class->slug);
+      return;
+    }
+    if (!thing) {
+      refuse(thing_, RefusalCode::kUnknownThing, id->slug, thing_class->slug);
+    } else if (thing->retired) {
+      refuse(thing_, RefusalCode::kRetiredThing, id->slug, thing_class->slug);
+    } else if (*act == RegisterAct::kChanged) {
+      check_change(thing->attributes);
+    }
+  }
+
+ private:
+  void check_change(const entries::Fields& current) {
+    bool changes = false;
+    for (const FieldDefinition& field : definition_.fields) {
+      if (!is_attribute(field)) continue;
+      if (field.fixed) refuse_if_altered(field, current);
+      changes = changes || form_.unreadable.contains(field.name) || is_altered(field, current);
+    }
+    if (!changes) {
+      refusals_.push_back({"/fields", RefusalCode::kNothingChanged, "", ""});
+    }
+  }
+
+  [[nodiscard]] bool is_attribute(const FieldDefinition& field) const {
+    return field.name != thing_ && field.name != act_ && field.name != class_;
+  }
+
+  [[nodiscard]] bool is_altered(const FieldDefinition& field, const entries::Fields& before) const {
+    const entries::FieldValue* now = entries::find_field(form_.fields, field.name);
+    const entries::FieldValue* then = entries::find_field(before, field.name);
+    if (now == nullptr) return false;
+    return then == nullptr || *now != *then;
+  }
+
+  void refuse_if_altered(const FieldDefinition& field, const entries::Fields& before) {
+    if (is_altered(field, before)) refuse(field.name, RefusalCode::kFixedAttribute, "", "");
+  }
+
+  void refuse(const std::string& field, RefusalCode code, std::string value, std::string accepted) {
+    refusals_.push_back({"/fields/" + field, code, std::move(value), std::move(accepted)});
+  }
+
+  const Definition& definition_;
+  const ReadForm& form_;
+  entries::Refusals& refusals_;
+  const std::string& thing_;
+  const std::string& act_;
+  const std::string& class_;
+};
+
+}  // namespace
+
+void check_register(const Definition& definition, const EffectDefinition& effect,
+                    const ReadForm& form, const Original& original,
+                    const Surroundings& surroundings, entries::Refusals& refusals) {
+  RegisterRules rules(definition, effect, form, refusals);
+  if (original.fields != nullptr) {
+    rules.check_correction(*original.fields);
+  } else {
+    rules.check_new(surroundings);
+  }
+}
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,86 @@
+#include "forms/rules.h"
+
+#include "forms/effect_roles.h"
+#include "forms/register_rules.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using entries::Code;
+using entries::Id;
+using entries::RefusalCode;
+
+const std::string* field_of(const EffectDefinition& effect, std::string_view role) {
+  const auto found = effect.roles.find(role);
+  return found == effect.roles.end() ? nullptr : &found->second;
+}
+
+/// The value in a role when it could be read.
+template <class T>
+const T* value_in(const EffectDefinition& effect, std::string_view role,
+                  const entries::Fields& fields) {
+  const std::string* field = field_of(effect, role);
+  return field == nullptr ? nullptr : entries::find_field_as<T>(fields, *field);
+}
+
+/// The outcome that the entry's check gives, if it gives one.
+std::optional<entries::Outcome> outcome_in(const EffectDefinition& effect,
+                                           const entries::Fields& fields) {
+  const auto* code = value_in<Code>(effect, "outcome", fields);
+  return code == nullptr ? std::nullopt : outcome(code->slug);
+}
+
+void check_return(const Definition& definition, const EffectDefinition& effect,
+                  const ReadForm& form, const Original& original, const Surroundings& surroundings,
+                  entries::Refusals& refusals) {
+  const auto* id = value_in<Id>(effect, "thing", form.fields);
+  if (id == nullptr || outcome_in(effect, form.fields) != entries::Outcome::kPassed) return;
+  const bool stands_already = original.fields != nullptr &&
+                              outcome_in(effect, *original.fields) == entries::Outcome::kPassed;
+  if (stands_already || surroundings.person_is_competent()) return;
+  const FieldDefinition* thing_field = find_field(definition, *field_of(effect, "thing"));
+  const auto thing = surroundings.thing(thing_field->thing_class, id->slug);
+  if (!thing || thing->in_service) return;
+  const std::string& field = *field_of(effect, "outcome");
+  refusals.push_back({"/fields/" + field, RefusalCode::kNotCompetent,
+                      entries::find_field_as<Code>(form.fields, field)->slug, id->slug});
+}
+
+void check_move(const EffectDefinition& effect, const ReadForm& form, entries::Refusals& refusals) {
+  const auto* from = value_in<Id>(effect, "from", form.fields);
+  const auto* to = value_in<Id>(effect, "to", form.fields);
+  if (from == nullptr || to == nullptr || *from != *to) return;
+  refusals.push_back({"/fields/" + *field_of(effect, "to"), RefusalCode::kImpossible, to->slug,
+                      "≠ " + from->slug});
+}
+
+}  // namespace
+
+void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
+                 const Surroundings& surroundings, entries::Refusals& refusals) {
+  for (const EffectDefinition& effect : definition.effects) {
+    if (!holds(effect.when, form.fields)) continue;
+    if (effect.effect == "moves") check_move(effect, form, refusals);
+    if (effect.effect == "checks") {
+      check_return(definition, effect, form, original, surroundings, refusals);
+    }
+    if (effect.effect == "changes") {
+      check_register(definition, effect, form, original, surroundings, refusals);
+    }
+  }
+}
+
+void check_strike_out(const Definition& definition, const entries::Fields& struck,
+                      const Surroundings& surroundings, entries::Refusals& refusals) {
+  if (surroundings.person_is_competent()) return;
+  for (const EffectDefinition& effect : definition.effects) {
+    const bool withdrew = effect.effect == "checks" && holds(effect.when, struck) &&
+                          outcome_in(effect, struck) == entries::Outcome::kWithdrawn;
+    if (!withdrew) continue;
+    const auto* id = value_in<Id>(effect, "thing", struck);
+    refusals.push_back(
+        {"/corrects", RefusalCode::kNotCompetent, "", id == nullptr ? std::string() : id->slug});
+  }
+}
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,142 @@
+#include "forms/submission.h"
+
+#include <cstdint>
+
+#include "forms/canonical.h"
+#include "forms/correction.h"
+#include "forms/rules.h"
+#include "forms/shown.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using entries::RefusalCode;
+
+/// The form of the entry a correction names, for the names it may confirm.
+const Definition* target_form(const Catalog& catalog, const Envelope& envelope,
+                              const Surroundings& surroundings) {
+  if (!envelope.corrects) return nullptr;
+  const auto target = surroundings.target(*envelope.corrects);
+  return target ? catalog.find(target->content.kind) : nullptr;
+}
+
+NameSet read_confirmed(const Envelope& envelope, const Definition* target,
+                       entries::Refusals& refusals) {
+  NameSet names;
+  for (std::size_t i = 0; i < envelope.confirmed.size(); ++i) {
+    const std::string& path = envelope.confirmed[i];
+    const std::string field = path.substr(0, path.find('/'));
+    const bool known = find_field(*envelope.definition, field) != nullptr ||
+                       (target != nullptr && find_field(*target, field) != nullptr);
+    if (known) {
+      names.insert(path);
+    } else {
+      refusals.push_back({"/confirmed/" + std::to_string(i), RefusalCode::kUnknownField,
+                          shown_value(base::Json(path)), envelope.definition->kind});
+    }
+  }
+  return names;
+}
+
+ReadForm read_fields(const Catalog& catalog, const Envelope& envelope,
+                     const Surroundings& surroundings, entries::Refusals& refusals) {
+  const Definition& definition = *envelope.definition;
+  const NameSet confirmed =
+      read_confirmed(envelope, target_form(catalog, envelope, surroundings), refusals);
+  if (envelope.fields == nullptr) return {};
+  const base::Instant occurred_at =
+      envelope.occurred_at ? envelope.occurred_at->instant : surroundings.now();
+  const ReadContext context{surroundings, confirmed, occurred_at, Purpose::kNewEntry};
+  if (definition.kind == kCorrectionKind) {
+    return read_correction(catalog, envelope, surroundings, context, refusals);
+  }
+  ReadForm form = read_form(definition, *envelope.fields, {}, context, refusals);
+  check_rules(definition, form, {}, surroundings, refusals);
+  return form;
+}
+
+/// What could be read, complete only when nothing was refused.
+Accepted read_submission(const Catalog& catalog, const base::JsonObject& members,
+                         const Surroundings& surroundings, entries::Refusals& refusals) {
+  const Envelope envelope = read_envelope(catalog, members, surroundings, refusals);
+  Accepted accepted;
+  if (envelope.definition == nullptr) return accepted;
+  ReadForm form = read_fields(catalog, envelope, surroundings, refusals);
+  accepted.clock_offset_ms = envelope.clock_offset_ms;
+  entries::Content& content = accepted.content;
+  content.id = envelope.id.value_or(base::Uuid{});
+  content.kind = envelope.definition->kind;
+  content.form_version = envelope.definition->version;
+  content.occurred_at = envelope.occurred_at.value_or(base::Timestamp{});
+  content.device_seq = envelope.device_seq;
+  content.corrects = envelope.corrects;
+  content.reason = envelope.reason;
+  content.fields = std::move(form.fields);
+  content.as_read = std::move(form.as_read);
+  content.attachments = envelope.attachments;
+  return accepted;
+}
+
+/// The world as it was when an entry was taken, as far as its reading goes: what it names is there
+/// and in use, its time is past, and what it corrects can be corrected.
+class AsWhenTaken : public Surroundings {
+ public:
+  explicit AsWhenTaken(const Surroundings& today) : today_(today) {}
+
+  [[nodiscard]] base::Instant now() const override { return {INT64_MAX - 2 * kClockToleranceMs}; }
+  [[nodiscard]] std::string person_role() const override { return today_.person_role(); }
+  [[nodiscard]] bool person_is_competent() const override { return true; }
+  [[nodiscard]] std::optional<Thing> thing(std::string_view thing_class,
+                                           std::string_view id) const override {
+    auto thing = today_.thing(thing_class, id);
+    if (!thing) return Thing{};
+    thing->retired = false;
+    thing->in_service = true;
+    return thing;
+  }
+  [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override {
+    auto target = today_.target(id);
+    if (!target) return std::nullopt;
+    target->struck = false;
+    target->relied_on = false;
+    return target;
+  }
+
+ private:
+  const Surroundings& today_;
+};
+
+}  // namespace
+
+base::Result<Accepted, entries::Refusals> validate(const Catalog& catalog,
+                                                   const base::Json& submission,
+                                                   const Surroundings& surroundings) {
+  entries::Refusals refusals;
+  const base::JsonObject* members = submission.object();
+  if (members == nullptr) {
+    refusals.push_back({"", RefusalCode::kNotAnObject, shown_value(submission), "{…}"});
+    return refusals;
+  }
+  Accepted accepted = read_submission(catalog, *members, surroundings, refusals);
+  if (!refusals.empty()) return refusals;
+  return accepted;
+}
+
+bool says_the_same(const Catalog& catalog, const base::Json& submission,
+                   const entries::Content& stored, const Surroundings& today) {
+  const base::JsonObject* members = submission.object();
+  if (members == nullptr) return false;
+  entries::Refusals about_today;  // whether it would be taken now is not the question
+  Accepted read = read_submission(catalog, *members, AsWhenTaken(today), about_today);
+  read.content.form_version = stored.form_version;
+  return read.content == stored;
+}
+
+std::optional<base::Uuid> submission_id(const base::Json& submission) {
+  const base::Json* id = submission.find("id");
+  if (id == nullptr || id->string() == nullptr) return std::nullopt;
+  const auto uuid = base::parse_uuid(*id->string());
+  return uuid ? std::optional(*uuid) : std::nullopt;
+}
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,99 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/json.h"
+#include "entries/entry.h"
+#include "entries/refusal.h"
+#include "forms/catalog.h"
+
+namespace benchwarden::forms {
+
+/// How far ahead of `now` an occurred_at is taken as clock error; beyond that it is refused.
+inline constexpr std::int64_t kClockToleranceMs = 10LL * 60 * 1000;
+
+/// What the validator must know of the world, answered by the caller (from the tallies and the
+/// book), so that validation itself stays pure.
+struct Thing {
+  bool retired = false;
+  bool in_service = true;
+  entries::Fields attributes;  ///< as they stand now
+  /// When it was retired, withdrawn or sealed, where known: entries that occurred before are taken
+  /// however late they come.
+  std::optional<base::Instant> out_of_use_since = std::nullopt;
+};
+class Surroundings {
+ public:
+  Surroundings() = default;
+  Surroundings(const Surroundings&) = delete;
+  Surroundings& operator=(const Surroundings&) = delete;
+  virtual ~Surroundings() = default;
+
+  [[nodiscard]] virtual base::Instant now() const = 0;
+  /// "technician", "manager", "inspector"; "daemon" for what the daemon records of its own.
+  [[nodiscard]] virtual std::string person_role() const = 0;
+  [[nodiscard]] virtual bool person_is_competent() const = 0;
+  [[nodiscard]] virtual std::optional<Thing> thing(std::string_view thing_class,
+                                                   std::string_view id) const = 0;
+  /// The entry to be corrected with all earlier corrections merged in, and whether it was struck.
+  struct Target {
+    entries::Content content;
+    bool struck = false;
+    /// It entered a thing into the register that later entries name, so it cannot be struck out.
+    bool relied_on = false;
+  };
+  [[nodiscard]] virtual std::optional<Target> target(const base::Uuid& id) const = 0;
+};
+
+/// Content ready for the book.
+struct Accepted {
+  entries::Content content;  ///< fields and readings sorted by name, as read_leaf gives them back
+  std::optional<std::int64_t> clock_offset_ms;
+};
+
+/// Reads and checks a whole submission: the members id, kind, occurred_at, fields, and where they
+/// apply reason, corrects, device_seq, clock_offset_ms, attachments, confirmed (names of fields
+/// whose unusual value the person has confirmed, "points/0/as_found_bar" inside a list). A
+/// quantity is a JSON number in the field's own unit, or {"value": 2900, "unit": "psi"}, which is
+/// converted and kept as read.
+///
+/// Either content or every fault at once, in this order: the members as listed in envelope.h,
+/// unknown members, `confirmed`, the fields in the order of the form, unknown fields, groups of
+/// which one must be given, and last the rules of the effect (rules.h), which judge only what could
+/// be read. One value brings at most one refusal.
+///
+/// A correction is merged with its target and checked by the target's form; pointers name the
+/// correction's own fields. Values that stay as they were are not judged again; what no longer
+/// applies after the change falls away. A list is replaced as a whole.
+base::Result<Accepted, entries::Refusals> validate(const Catalog& catalog,
+                                                   const base::Json& submission,
+                                                   const Surroundings& surroundings);
+
+/// Only `id` and nothing else is needed to find an entry that is already there; nullopt when the
+/// submission has no readable id.
+std::optional<base::Uuid> submission_id(const base::Json& submission);
+
+/// Whether a submission says exactly what an entry of the book says, whatever has become since of
+/// the things it names. `today` answers for things and targets as they are now.
+bool says_the_same(const Catalog& catalog, const base::Json& submission,
+                   const entries::Content& stored, const Surroundings& today);
+
+/// The content of `original` with the fields of a correction laid over them. Id, kind, times and
+/// the rest stay the original's. A strike-out leaves all as it is: ask `strikes_out` first.
+entries::Content merged(const Catalog& catalog, const entries::Content& original,
+                        const entries::Content& correction);
+/// Whether a correction strikes its target out.
+bool strikes_out(const entries::Content& correction);
+
+/// What the content does to the state, by its definition's role mapping. Correction entries have
+/// none of their own: take those of the merged target.
+entries::Effects effects_of(const Catalog& catalog, const entries::Content& content);
+
+/// "container/w1", "cylinder/n1": the things an entry is about, each once, sorted, for the book's
+/// index; for a correction those of its merged target are added by the caller.
+std::vector<std::string> subjects_of(const Catalog& catalog, const entries::Content& content);
+
+}  // namespace benchwarden::forms

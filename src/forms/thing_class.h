@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string_view>
+
+namespace benchwarden::forms {
+
+/// A class of the register, whose things are entered by register-change: "container", "tool" …
+bool is_registered_class(std::string_view thing_class);
+/// A registered class, or one whose ids come into being by use ("collection").
+bool is_known_class(std::string_view thing_class);
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,166 @@
+#include "forms/value_reader.h"
+
+#include "base/text.h"
+#include "forms/shown.h"
+#include "forms/thing_class.h"
+
+namespace benchwarden::forms {
+
+using base::Json;
+using entries::FieldType;
+using entries::RefusalCode;
+using entries::Scalar;
+
+std::nullopt_t ValueReader::refuse(const std::string& path, RefusalCode code, std::string value,
+                                   std::string accepted) {
+  refusals_.push_back({"/fields/" + path, code, std::move(value), std::move(accepted)});
+  return std::nullopt;
+}
+
+std::optional<entries::FieldValue> ValueReader::read(const FieldDefinition& field,
+                                                     const Json& json) {
+  if (field.type == FieldType::kList) {
+    const base::JsonArray* rows = json.array();
+    if (rows == nullptr) {
+      return refuse(field.name, RefusalCode::kWrongType, shown_value(json), "[…]");
+    }
+    auto list_read = list(field, *rows);
+    if (!list_read) return std::nullopt;
+    return entries::FieldValue(std::move(*list_read));
+  }
+  auto scalar_read = scalar(field, json, field.name);
+  if (!scalar_read) return std::nullopt;
+  return std::visit([](auto&& value) { return entries::FieldValue(std::move(value)); },
+                    std::move(*scalar_read));
+}
+
+std::optional<Scalar> ValueReader::scalar(const FieldDefinition& field, const Json& json,
+                                          const std::string& path) {
+  if (field.type == FieldType::kQuantity) return quantity(field, json, path);
+  const std::string* given = json.string();
+  if (given == nullptr) {
+    return refuse(path, RefusalCode::kWrongType, shown_value(json), shown_accepted(field));
+  }
+  if (field.type == FieldType::kId) return id(field, *given, path);
+  if (field.type == FieldType::kText) return text(field, *given, path);
+  if (field.type == FieldType::kDate) {
+    const auto date = base::parse_date(*given);
+    if (date) return Scalar(*date);
+    return refuse(path, RefusalCode::kBadDate, shown_value(json), shown_accepted(field));
+  }
+  if (has_option(field, *given)) return Scalar(entries::Code{*given});
+  return refuse(path, RefusalCode::kUnknownCode, shown_value(json), shown_accepted(field));
+}
+
+std::optional<Scalar> ValueReader::text(const FieldDefinition& field, const std::string& text,
+                                        const std::string& path) {
+  const std::string shown = shown_value(Json(text));
+  const std::string accepted = shown_accepted(field);
+  const bool blank = text.find_first_not_of(' ') == std::string::npos;
+  if (blank || base::has_control_characters(text)) {
+    return refuse(path, RefusalCode::kBadText, shown, accepted);
+  }
+  if (base::count_code_points(text) > field.length_max) {
+    return refuse(path, RefusalCode::kTextTooLong, shown, accepted);
+  }
+  if (!has_format(text, field.format)) return refuse(path, RefusalCode::kBadText, shown, accepted);
+  return Scalar(entries::Text{text});
+}
+
+std::optional<Scalar> ValueReader::id(const FieldDefinition& field, const std::string& text,
+                                      const std::string& path) {
+  const std::string shown = shown_value(Json(text));
+  if (!base::is_slug(text)) {
+    return refuse(path, RefusalCode::kBadId, shown, shown_accepted(field));
+  }
+  if (is_registered_class(field.thing_class)) {
+    const auto thing = context_.surroundings.thing(field.thing_class, text);
+    if (!thing) return refuse(path, RefusalCode::kUnknownThing, shown, field.thing_class);
+    if (!is_usable(field, *thing, shown, path)) return std::nullopt;
+  }
+  return Scalar(entries::Id{text});
+}
+
+bool ValueReader::is_usable(const FieldDefinition& field, const Thing& thing,
+                            const std::string& text, const std::string& path) {
+  if (context_.purpose == Purpose::kCorrection) return true;
+  // What happened before the thing went out of use is taken, however late it is recorded.
+  if (thing.out_of_use_since && context_.occurred_at < *thing.out_of_use_since) return true;
+  if (thing.retired && !field.may_be_retired) {
+    refuse(path, RefusalCode::kRetiredThing, text, field.thing_class);
+    return false;
+  }
+  if (!thing.in_service && field.must_be_in_service) {
+    refuse(path, RefusalCode::kNotInService, text, field.thing_class);
+    return false;
+  }
+  return true;
+}
+
+std::optional<entries::List> ValueReader::list(const FieldDefinition& field,
+                                               const base::JsonArray& rows) {
+  if (rows.empty()) return refuse(field.name, RefusalCode::kMissing, "", shown_accepted(field));
+  if (rows.size() > field.rows_max) {
+    return refuse(field.name, RefusalCode::kTooManyRows, std::to_string(rows.size()),
+                  shown_accepted(field));
+  }
+  entries::List list;
+  bool complete = true;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    auto record = row(field, rows[i], field.name + "/" + std::to_string(i));
+    complete = complete && record.has_value();
+    if (record) list.rows.push_back(std::move(*record));
+  }
+  if (!complete) return std::nullopt;
+  return list;
+}
+
+std::optional<entries::Record> ValueReader::row(const FieldDefinition& field, const Json& json,
+                                                const std::string& path) {
+  const base::JsonObject* members = json.object();
+  if (members == nullptr) {
+    return refuse(path, RefusalCode::kWrongType, shown_value(json), "{…}");
+  }
+  const std::size_t refused_before = refusals_.size();
+  entries::Record record;
+  for (const FieldDefinition& column : field.columns) {
+    const std::string cell_path = path + "/" + column.name;
+    const Json* cell = json.find(column.name);
+    if (cell == nullptr) {
+      if (column.required) refuse(cell_path, RefusalCode::kMissing, "", shown_accepted(column));
+      continue;
+    }
+    if (column.retired) {
+      refuse(cell_path, RefusalCode::kRetiredField, shown_value(*cell), "");
+      continue;
+    }
+    if (auto value = scalar(column, *cell, cell_path)) {
+      record.emplace_back(column.name, std::move(*value));
+    }
+  }
+  check_columns(field, *members, path);
+  if (refusals_.size() != refused_before) return std::nullopt;
+  return record;
+}
+
+void ValueReader::check_columns(const FieldDefinition& field, const base::JsonObject& members,
+                                const std::string& path) {
+  std::vector<std::string> names;
+  for (const FieldDefinition& column : field.columns) names.push_back(column.name);
+  for (const auto& [name, value] : members) {
+    if (find_field(field.columns, name) != nullptr) continue;
+    refuse(path + "/" + base::pointer_token(name), RefusalCode::kUnknownField, shown_value(value),
+           base::join(names, ", "));
+  }
+  for (const AtLeastOne& group : field.at_least_one) {
+    bool found = false;
+    for (const std::string& name : group.fields) {
+      for (const auto& member : members) found = found || member.first == name;
+    }
+    if (found) continue;
+    refuse(path + "/" + group.fields.front(), RefusalCode::kMissing, "",
+           base::join(group.fields, ", "));
+  }
+}
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,74 @@
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "base/json.h"
+#include "entries/entry.h"
+#include "entries/refusal.h"
+#include "forms/definition.h"
+#include "forms/submission.h"
+
+namespace benchwarden::forms {
+
+enum class Purpose {
+  kNewEntry,
+  /// The things an old entry names may have been retired or withdrawn since: they need only exist.
+  kCorrection,
+};
+
+/// What reading a value depends on beside its definition.
+struct ReadContext {
+  const Surroundings& surroundings;
+  const std::set<std::string, std::less<>>& confirmed;
+  base::Instant occurred_at;
+  Purpose purpose = Purpose::kNewEntry;
+};
+
+/// Reads the values of one submission's fields. Each value brings at most one refusal, the first
+/// that holds: type, form, range, confirmation; for ids type, form, known, retired, in service.
+class ValueReader {
+ public:
+  ValueReader(const ReadContext& context, entries::Refusals& refusals)
+      : context_(context), refusals_(refusals) {}
+
+  /// nullopt after a refusal.
+  std::optional<entries::FieldValue> read(const FieldDefinition& field, const base::Json& json);
+  /// Quantities given in another unit than their field's, in the order read.
+  [[nodiscard]] const std::vector<entries::AsRead>& as_read() const { return as_read_; }
+
+ private:
+  std::optional<entries::Scalar> scalar(const FieldDefinition& field, const base::Json& json,
+                                        const std::string& path);
+  std::optional<entries::Scalar> quantity(const FieldDefinition& field, const base::Json& json,
+                                          const std::string& path);
+  std::optional<entries::Scalar> id(const FieldDefinition& field, const std::string& text,
+                                    const std::string& path);
+  std::optional<entries::Scalar> text(const FieldDefinition& field, const std::string& text,
+                                      const std::string& path);
+  std::optional<entries::List> list(const FieldDefinition& field, const base::JsonArray& rows);
+  std::optional<entries::Record> row(const FieldDefinition& field, const base::Json& json,
+                                     const std::string& path);
+  void check_columns(const FieldDefinition& field, const base::JsonObject& members,
+                     const std::string& path);
+  std::optional<base::Decimal> decimal(const FieldDefinition& field, const base::Json& json,
+                                       const std::string& pointer);
+  std::optional<quantities::Quantity> with_unit(const FieldDefinition& field,
+                                                const base::JsonObject& members,
+                                                const std::string& path);
+  bool in_bands(const FieldDefinition& field, base::Decimal value, const base::Json& json,
+                const std::string& path);
+  bool is_usable(const FieldDefinition& field, const Thing& thing, const std::string& text,
+                 const std::string& path);
+  /// Refuses and gives the empty answer every reader of a value may return.
+  std::nullopt_t refuse(const std::string& path, entries::RefusalCode code, std::string value,
+                        std::string accepted);
+
+  ReadContext context_;
+  entries::Refusals& refusals_;
+  std::vector<entries::AsRead> as_read_;
+};
+
+}  // namespace benchwarden::forms

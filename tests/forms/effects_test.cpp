@@ -1,0 +1,129 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "world.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using entries::Amount;
+using entries::Effect;
+using quantities::Microlitres;
+using quantities::Milligrams;
+using testing::ElementsAre;
+
+entries::Content content_of(const std::string& sample_name) {
+  for (const Sample& sample : samples()) {
+    if (sample.name != sample_name) continue;
+    World world;
+    world.role = sample.role;
+    return accept(sample.submission, world);
+  }
+  ADD_FAILURE() << "no sample " << sample_name;
+  return {};
+}
+
+entries::Effects effects(const std::string& sample_name) {
+  return effects_of(real_catalog(), content_of(sample_name));
+}
+
+std::vector<std::string> subjects(const std::string& sample_name) {
+  return subjects_of(real_catalog(), content_of(sample_name));
+}
+
+Amount litres(std::int64_t microlitres) { return {Microlitres(microlitres), std::nullopt}; }
+Amount mass(std::int64_t milligrams) { return {std::nullopt, Milligrams(milligrams)}; }
+
+TEST(Effects, OfADrainAddIntoItsContainer) {
+  EXPECT_THAT(effects("drain"), ElementsAre(Effect(entries::Adds{"w1", litres(62'500)})));
+}
+
+TEST(Effects, OfTheRagBinDependOnWhatWasDone) {
+  EXPECT_THAT(effects("rags-added"), ElementsAre(Effect(entries::Adds{"rag-bin", {}})));
+  EXPECT_THAT(effects("rags-checked"), ElementsAre(Effect(entries::Notes{})));
+  EXPECT_THAT(effects("rags-emptied"),
+              ElementsAre(Effect(entries::Moves{"rag-bin", "rag-drum", mass(3'250'000)})));
+}
+
+TEST(Effects, OfATransferMoveAllOrAPart) {
+  EXPECT_THAT(effects("transfer"), ElementsAre(Effect(entries::Moves{"w2", "w1", {}})));
+  // 5 US gal = 18 927.058 92 mL, kept to the thousandth of a millilitre.
+  EXPECT_THAT(effects("transfer-part"),
+              ElementsAre(Effect(entries::Moves{"w2", "w1", litres(18'927'059)})));
+}
+
+TEST(Effects, OfReadingsReadTheContainer) {
+  EXPECT_THAT(effects("dip"), ElementsAre(Effect(entries::Reads{"w1", litres(96'500'000)})));
+  // 180.5 lb = 81.873 423 ... kg
+  EXPECT_THAT(effects("weighing"), ElementsAre(Effect(entries::Reads{"w1", mass(81'873'000)})));
+}
+
+TEST(Effects, OfACollectionTellItsStageAndLoads) {
+  using entries::CollectionStage;
+  EXPECT_THAT(
+      effects("planned"),
+      ElementsAre(Effect(entries::Takes{"c-2026-11", CollectionStage::kPlanned, "c1", "", {}})));
+  EXPECT_THAT(effects("taken"),
+              ElementsAre(Effect(entries::Takes{
+                  "c-2026-11",
+                  CollectionStage::kTaken,
+                  "c1",
+                  "N 4711",
+                  {{"w3", litres(190'000'000), true}, {"rag-drum", mass(42'500'000), false}}})));
+  EXPECT_THAT(effects("returned"),
+              ElementsAre(Effect(entries::Takes{
+                  "c-2026-11", CollectionStage::kDocumentReturned, "", "N 4711", {}})));
+}
+
+TEST(Effects, OfChecksTellClassThingAndOutcome) {
+  using entries::Outcome;
+  EXPECT_THAT(effects("cylinder"),
+              ElementsAre(Effect(entries::Checks{"cylinder", "n1", Outcome::kPassed})));
+  EXPECT_THAT(effects("inspection"),
+              ElementsAre(Effect(entries::Checks{"tool", "r1", Outcome::kPassed})));
+  EXPECT_THAT(effects("gauge-inspection"),
+              ElementsAre(Effect(entries::Checks{"gauge", "g1", Outcome::kWithdrawn})));
+  const auto plain =
+      accept(submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":150})"), World());
+  EXPECT_THAT(effects_of(real_catalog(), plain),
+              ElementsAre(Effect(entries::Checks{"cylinder", "n1", Outcome::kRecorded})));
+}
+
+TEST(Effects, OfRegisterChangesCarryTheAttributes) {
+  const auto all = effects("changed");
+  ASSERT_EQ(all.size(), 1U);
+  EXPECT_EQ(all[0], Effect(entries::Changes{"container",
+                                            "w1",
+                                            entries::RegisterAct::kChanged,
+                                            {{"location", entries::Text{"Bay 3"}}}}));
+  EXPECT_THAT(
+      effects("retired"),
+      ElementsAre(Effect(entries::Changes{"container", "w2", entries::RegisterAct::kRetired, {}})));
+}
+
+TEST(Effects, OfContainerChangesHandleIt) {
+  using entries::ContainerAct;
+  EXPECT_THAT(effects("sealed"),
+              ElementsAre(Effect(entries::Handles{"w1", ContainerAct::kSealed})));
+  EXPECT_THAT(effects("swapped"),
+              ElementsAre(Effect(entries::Handles{"w3", ContainerAct::kSwapped})));
+}
+
+TEST(Effects, OfAnUnknownKindAreNone) {
+  entries::Content content;
+  content.kind = "unheard-of";
+  EXPECT_TRUE(effects_of(real_catalog(), content).empty());
+  EXPECT_TRUE(subjects_of(real_catalog(), content).empty());
+}
+
+TEST(Subjects, AreTheThingsNamedEachOnce) {
+  EXPECT_THAT(subjects("drain"), ElementsAre("container/w1"));
+  EXPECT_THAT(subjects("rags-emptied"), ElementsAre("container/rag-bin", "container/rag-drum"));
+  EXPECT_THAT(subjects("taken"), ElementsAre("carrier/c1", "collection/c-2026-11",
+                                             "container/rag-drum", "container/w3"));
+  EXPECT_THAT(subjects("cylinder"), ElementsAre("cylinder/n1", "gauge/g1"));
+  EXPECT_THAT(subjects("container-added"), ElementsAre("container/w9", "stream/oil"));
+}
+
+}  // namespace
+}  // namespace benchwarden::forms

@@ -1,0 +1,284 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "forms/wording.h"
+#include "world.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using testing::ElementsAre;
+
+struct Case {
+  std::string submission;
+  std::string refusal;  ///< the only one
+  std::string role = "manager";
+};
+
+std::string drain(const std::string& fields, const std::string& more = "") {
+  return submit("oil-drained", R"({"container":"w1","volume_ml":62)" + fields + "}", more);
+}
+
+std::string drained(const std::string& volume, const std::string& more = "") {
+  return submit("oil-drained", R"({"container":"w1","volume_ml":)" + volume + "}", more);
+}
+
+std::string into(const std::string& container) {
+  return submit("oil-drained", R"({"container":)" + container + R"(,"volume_ml":62})");
+}
+
+std::string at(const std::string& time) {
+  return R"({"id":")" + std::string(kId) + R"(","kind":"oil-drained","occurred_at":)" + time +
+         R"(,"fields":{"container":"w1","volume_ml":62}})";
+}
+
+std::string cylinder(const std::string& attributes) {
+  return submit("register-change",
+                R"({"thing_class":"cylinder","thing":"n2","act":"added","name":"N2",)"
+                R"("gas":"nitrogen","water_capacity_l":20,"working_pressure_bar":200)" +
+                    attributes + "}");
+}
+
+std::string repeat(const std::string& text, int times, const std::string& between) {
+  std::string all;
+  for (int i = 0; i < times; ++i) all += (i == 0 ? "" : between) + text;
+  return all;
+}
+
+const std::vector<Case>& cases() {
+  static const std::vector<Case> all{
+      {"[1]", " not_an_object"},
+      {"\"oil-drained\"", " not_an_object"},
+      {drain("", R"(,"colour":"red")"), "/colour unknown_member"},
+      {drain("", R"(,"a/b~":1)"), "/a~1b~0 unknown_member"},
+      {drained(R"({"value":62,"unit":"ml","by":"jug"})"), "/fields/volume_ml/by unknown_member"},
+      {submit("oil-drained", R"({"container":"w1"})"), "/fields/volume_ml missing"},
+      {R"({"kind":"oil-drained","occurred_at":"2026-11-25T09:00:00Z",)"
+       R"("fields":{"container":"w1","volume_ml":62}})",
+       "/id missing"},
+      {submit("oil-drained", "null"), "/fields missing"},
+      {submit("level-reading", R"({"container":"w1","reading_method":"dip","height_mm":30})"),
+       "/fields/volume_ml missing"},
+      {submit("collection", R"({"collection":"c","stage":"weighed","loads":[{"container":"w1"}]})"),
+       "/fields/loads/0/volume_ml missing"},
+      {submit("collection", R"({"collection":"c","stage":"weighed","loads":[]})"),
+       "/fields/loads missing"},
+      {submit("rag-bin", R"({"container":"rag-bin","bin_act":"added"})"),
+       "/fields/contaminant missing"},
+      {into("17"), "/fields/container wrong_type"},
+      {into("null"), "/fields/container wrong_type"},
+      {submit("oil-drained", "[]"), "/fields wrong_type"},
+      {drain("", R"(,"attachments":"none")"), "/attachments wrong_type"},
+      {submit("collection", R"({"collection":"c","stage":"weighed","loads":[7]})"),
+       "/fields/loads/0 wrong_type"},
+      {submit("oil-boiled", "{}"), "/kind unknown_kind"},
+      {drain(R"(,"shade":"brown")"), "/fields/shade unknown_field"},
+      {drain("", R"(,"confirmed":["shade"])"), "/confirmed/0 unknown_field"},
+      {submit("collection", R"({"collection":"c","stage":"weighed",)"
+                            R"("loads":[{"container":"w1","mass_kg":1,"x":2}]})"),
+       "/fields/loads/0/x unknown_field"},
+      {submit("rag-bin", R"({"container":"rag-bin","bin_act":"added","contaminant":"solvent",)"
+                         R"("lid_shut":"yes"})"),
+       "/fields/lid_shut field_not_applicable"},
+      {drain("", R"(,"reason":"because")"), "/reason field_not_applicable"},
+      {drain("", R"(,"corrects":")" + std::string(kOtherId) + "\""),
+       "/corrects field_not_applicable"},
+      {drained("\"62\""), "/fields/volume_ml not_a_number"},
+      {drained("\"NaN\""), "/fields/volume_ml not_a_number"},
+      {drained("62e0"), "/fields/volume_ml not_a_number"},
+      {drained("true"), "/fields/volume_ml not_a_number"},
+      {drain("", R"(,"device_seq":"3")"), "/device_seq not_a_number"},
+      {drained("62.0625"), "/fields/volume_ml too_many_places"},
+      {drain(R"(,"unit_count":1.5)"), "/fields/unit_count too_many_places"},
+      {drained("0"), "/fields/volume_ml impossible"},
+      {drained("-62"), "/fields/volume_ml impossible"},
+      {drained("25000"), "/fields/volume_ml impossible"},
+      {drained("123456789012345678901234567890"), "/fields/volume_ml impossible"},
+      {drained("25000", R"(,"confirmed":["volume_ml"])"), "/fields/volume_ml impossible"},
+      {drain("", R"(,"device_seq":-1)"), "/device_seq impossible"},
+      {drain("", R"(,"clock_offset_ms":1.5)"), "/clock_offset_ms impossible"},
+      {submit("transfer", R"({"from_container":"w1","to_container":"w1"})"),
+       "/fields/to_container impossible"},
+      {drained("5001"), "/fields/volume_ml needs_confirmation"},
+      {drained("5001", R"(,"confirmed":["note"])"), "/fields/volume_ml needs_confirmation"},
+      {drained(R"({"value":62,"unit":"psi"})"), "/fields/volume_ml/unit unknown_unit"},
+      {drained(R"({"value":62,"unit":7})"), "/fields/volume_ml/unit unknown_unit"},
+      {drain(R"(,"fluid":"water")"), "/fields/fluid unknown_code"},
+      {into("\"w77\""), "/fields/container unknown_thing"},
+      {submit("register-change", R"({"thing_class":"tool","thing":"t9","act":"retired"})"),
+       "/fields/thing unknown_thing"},
+      {into("\"w4\""), "/fields/container retired_thing"},
+      {submit("register-change", R"({"thing_class":"cylinder","thing":"n4","act":"retired"})"),
+       "/fields/thing retired_thing"},
+      {into("\"w3\""), "/fields/container not_in_service"},
+      {into("\"Drum 1\""), "/fields/container bad_id"},
+      {R"({"id":"7","kind":"oil-drained","occurred_at":"2026-11-25T09:00:00Z",)"
+       R"("fields":{"container":"w1","volume_ml":62}})",
+       "/id bad_id"},
+      {at("\"2026-11-25T09:33:56\""), "/occurred_at bad_time"},
+      {at("\"1999-12-31T23:59:59Z\""), "/occurred_at bad_time"},
+      {at("\"2026-11-25T09:10:00.001Z\""), "/occurred_at in_future"},
+      {submit("collection", R"({"collection":"c","stage":"planned","planned_date":"2026-02-29"})"),
+       "/fields/planned_date bad_date"},
+      {drain(R"(,"job_reference":")" + std::string(61, 'x') + "\""),
+       "/fields/job_reference text_too_long"},
+      {drain(R"(,"note":"one\ntwo")"), "/fields/note bad_text"},
+      {drain(R"(,"note":"  ")"), "/fields/note bad_text"},
+      {cylinder(R"(,"last_test_month":"2022-13")"), "/fields/last_test_month bad_text"},
+      {submit("register-change", R"({"thing_class":"workshop","thing":"site","act":"added",)"
+                                 R"("name":"S","address":"A","time_zone":"Sea/Port"})"),
+       "/fields/time_zone bad_text"},
+      {submit("register-change", R"({"thing_class":"stream","thing":"rags","act":"added",)"
+                                 R"("name":"R","low_code":"150202","hazardous":"yes",)"
+                                 R"("counted_by":"mass"})"),
+       "/fields/low_code bad_text"},
+      {drain("", R"(,"attachments":["E3B0"])"), "/attachments/0 bad_text"},
+      {submit("collection", R"({"collection":"c","stage":"weighed","loads":[)" +
+                                repeat(R"({"container":"w1","mass_kg":1})", 41, ",") + "]}"),
+       "/fields/loads too_many_rows"},
+      {drain("", R"(,"attachments":[)" + repeat("1", 21, ",") + "]"), "/attachments too_many_rows"},
+      {R"({"id":")" + std::string(kOtherId) +
+           R"(","kind":"correction","occurred_at":"2026-11-25T09:40:00+01:00","corrects":")" + kId +
+           R"(","reason":" ","fields":{"action":"struck-out"}})",
+       "/reason reason_needed"},
+      {R"({"id":")" + std::string(kOtherId) +
+           R"(","kind":"correction","occurred_at":"2026-11-25T09:40:00+01:00","corrects":")" +
+           kOtherId + R"(","reason":"r","fields":{"action":"struck-out"}})",
+       "/corrects unknown_entry"},
+      {R"({"id":")" + std::string(kOtherId) +
+           R"(","kind":"correction","occurred_at":"2026-11-25T09:40:00+01:00","corrects":)"
+           R"("0193619e-0a3b-7c44-8d21-5b0f6c2f1a09","reason":"r",)"
+           R"("fields":{"action":"struck-out"}})",
+       "/corrects already_struck"},
+      {correct(R"({"action":"corrected"})"), "/fields nothing_changed"},
+      {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"changed"})"),
+       "/fields nothing_changed"},
+      {submit("tool-inspection", R"({"inspected_class":"tool","tool":"r2","result":"in-service"})"),
+       "/fields/result not_competent"},
+      {submit("register-change", R"({"thing_class":"cylinder","thing":"n1","act":"added",)"
+                                 R"("name":"N","gas":"nitrogen","water_capacity_l":20,)"
+                                 R"("working_pressure_bar":200})"),
+       "/fields/thing thing_exists"},
+      {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"changed",)"
+                                 R"("counts_waste":"no"})"),
+       "/fields/counts_waste fixed_attribute"},
+      {drain(""), "/kind not_allowed", "inspector"},
+      {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"retired"})"),
+       "/kind not_allowed", "technician"},
+  };
+  return all;
+}
+
+/// A world with a drain to correct and one struck out.
+class CaseWorld : public World {
+ public:
+  explicit CaseWorld(const Case& test) {
+    record(drain(""));
+    targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a09"] = {targets[kId].content, true, false};
+    role = test.role;
+  }
+};
+
+TEST(Refusals, AreGivenOneByOne) {
+  for (const Case& test : cases()) {
+    EXPECT_THAT(refusals(test.submission, CaseWorld(test)), ElementsAre(test.refusal))
+        << test.submission;
+  }
+}
+
+TEST(Refusals, HaveACaseForEveryCode) {
+  // retired_field needs a form with one; it has its own test below.
+  std::set<std::string> seen{"retired_field"};
+  for (const Case& test : cases()) {
+    seen.insert(test.refusal.substr(test.refusal.rfind(' ') + 1));
+  }
+  for (const entries::RefusalCode code : entries::all_refusal_codes()) {
+    EXPECT_TRUE(seen.contains(std::string(entries::refusal_key(code))))
+        << entries::refusal_key(code);
+  }
+}
+
+TEST(Refusals, NameARetiredField) {
+  const std::string toml = R"(kind = "a"
+version = 1
+title = "A"
+purpose = "P"
+roles_allowed = ["manager"]
+[[fields]]
+name = "word"
+label = "L"
+help = "H"
+type = "text"
+[[fields]]
+name = "old_word"
+label = "L"
+help = "H"
+type = "text"
+retired = true
+[[effects]]
+effect = "notes"
+)";
+  const auto catalog = Catalog::load({{"forms/definitions/a.toml", toml}});
+  ASSERT_TRUE(catalog.ok());
+  const auto result =
+      validate(*catalog, json(submit("a", R"({"word":"x","old_word":"y"})")), World());
+  ASSERT_FALSE(result.ok());
+  ASSERT_EQ(result.error().size(), 1U);
+  EXPECT_EQ(result.error()[0].pointer, "/fields/old_word");
+  EXPECT_EQ(result.error()[0].code, entries::RefusalCode::kRetiredField);
+}
+
+TEST(Refusals, ComeAllAtOnceInTheOrderOfMembersThenForm) {
+  const std::string submission =
+      R"({"fields":{"shade":1,"note":"\u0007","fluid":"tar","volume_ml":"x","container":"w77"},)"
+      R"("confirmed":["nix"],"colour":"red","occurred_at":"soon","kind":"oil-drained","id":"1"})";
+  EXPECT_THAT(refusals(submission, World()),
+              ElementsAre("/id bad_id", "/occurred_at bad_time", "/colour unknown_member",
+                          "/confirmed/0 unknown_field", "/fields/container unknown_thing",
+                          "/fields/volume_ml not_a_number", "/fields/fluid unknown_code",
+                          "/fields/note bad_text", "/fields/shade unknown_field"));
+}
+
+TEST(Refusals, DoNotFollowFromAnUnreadableChoice) {
+  // Whether mass_kg and lid_shut belong cannot be told while bin_act is unknown.
+  EXPECT_THAT(refusals(submit("rag-bin", R"({"container":"rag-bin","bin_act":"burnt",)"
+                                         R"("mass_kg":3,"lid_shut":"yes"})"),
+                       World()),
+              ElementsAre("/fields/bin_act unknown_code"));
+}
+
+TEST(Refusals, StillJudgeValuesThatHangOnAnUnreadableChoice) {
+  EXPECT_THAT(refusals(submit("rag-bin", R"({"container":"rag-bin","mass_kg":-3})"), World()),
+              ElementsAre("/fields/bin_act missing", "/fields/mass_kg impossible"));
+}
+
+TEST(Refusals, SayWhatWasGivenAndWhatIsAccepted) {
+  const auto result = validate(real_catalog(), json(drained("25000")), World());
+  ASSERT_FALSE(result.ok());
+  EXPECT_EQ(result.error()[0].value, "25000");
+  EXPECT_EQ(result.error()[0].accepted, "0.001 … 20000 mL");
+}
+
+TEST(Refusals, CutLongValuesShort) {
+  std::string text;
+  for (int i = 0; i < 100; ++i) text += "ö";
+  const auto result = validate(real_catalog(), json(drain(",\"fluid\":\"" + text + "\"")), World());
+  ASSERT_FALSE(result.ok());
+  EXPECT_EQ(result.error()[0].value, text.substr(0, 120) + "…");
+}
+
+TEST(Refusals, HaveASentenceEach) {
+  const auto wording = Wording::load(real_files());
+  ASSERT_TRUE(wording.ok()) << base::format_faults(wording.error());
+  EXPECT_EQ(wording->sentence({"/fields/volume_ml", entries::RefusalCode::kImpossible, "25000",
+                               "0.001 … 20000 mL"}),
+            "volume_ml: '25000' cannot be right. Possible: 0.001 … 20000 mL.");
+  EXPECT_EQ(wording->sentence(
+                {"/kind", entries::RefusalCode::kNotAllowed, "oil-drained", "technician, manager"}),
+            "kind: your role may not record 'oil-drained'. Roles: technician, manager.");
+}
+
+}  // namespace
+}  // namespace benchwarden::forms

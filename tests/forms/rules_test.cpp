@@ -1,0 +1,128 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "world.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using testing::ElementsAre;
+using testing::IsEmpty;
+
+std::string change(const std::string& attributes) {
+  return submit("register-change",
+                R"({"thing_class":"container","thing":"w1","act":"changed")" + attributes + "}");
+}
+
+TEST(Register, AsksOfANewThingWhatItsClassNeeds) {
+  EXPECT_THAT(
+      refusals(
+          submit("register-change", R"({"thing_class":"container","thing":"w9","act":"added"})"),
+          World()),
+      ElementsAre("/fields/name missing", "/fields/stream missing", "/fields/capacity_l missing",
+                  "/fields/working_limit_percent missing", "/fields/counts_waste missing"));
+}
+
+TEST(Register, RefusesAttributesOfAnotherClass) {
+  EXPECT_THAT(refusals(change(R"(,"location":"Bay 3","water_capacity_l":20)"), World()),
+              ElementsAre("/fields/water_capacity_l field_not_applicable"));
+}
+
+TEST(Register, ChangesOnlyWhatMayChange) {
+  EXPECT_THAT(refusals(change(R"(,"stream":"oil","location":"Bay 3")"), World()), IsEmpty());
+  World world;
+  world.things["stream/rags"] = Thing{};
+  EXPECT_THAT(refusals(change(R"(,"stream":"rags")"), world),
+              ElementsAre("/fields/stream fixed_attribute"));
+}
+
+TEST(Register, WantsAChangeToChangeSomething) {
+  EXPECT_THAT(refusals(change(R"(,"name":"Oil drum","capacity_l":205)"), World()),
+              ElementsAre("/fields nothing_changed"));
+  EXPECT_THAT(refusals(change(R"(,"name":"Oil drum","capacity_l":200)"), World()), IsEmpty());
+}
+
+TEST(Register, DoesNotCallAnUnreadableAttributeNoChange) {
+  EXPECT_THAT(refusals(change(R"(,"capacity_l":"big")"), World()),
+              ElementsAre("/fields/capacity_l not_a_number"));
+}
+
+TEST(Register, RetiresAThingWithoutAttributes) {
+  EXPECT_THAT(refusals(submit("register-change",
+                              R"({"thing_class":"container","thing":"w1","act":"retired",)"
+                              R"("location":"gone"})"),
+                       World()),
+              ElementsAre("/fields/location field_not_applicable"));
+}
+
+TEST(Register, CorrectsAttributesButNeverWhichThing) {
+  World world;
+  world.record(submit("register-change", R"({"thing_class":"container","thing":"w9","act":"added",
+      "name":"New","stream":"oil","capacity_l":60,"working_limit_percent":90,
+      "counts_waste":"yes"})"));
+  EXPECT_THAT(refusals(correct(R"({"action":"corrected","capacity_l":205})"), world), IsEmpty());
+  EXPECT_THAT(
+      refusals(correct(R"({"action":"corrected","thing":"w8","counts_waste":"no"})"), world),
+      ElementsAre("/fields/thing fixed_attribute", "/fields/counts_waste fixed_attribute"));
+}
+
+std::string inspected(const std::string& tool, const std::string& result) {
+  return submit("tool-inspection", R"({"inspected_class":"tool","tool":")" + tool +
+                                       R"(","result":")" + result + "\"}");
+}
+
+TEST(Inspection, ReturnsAWithdrawnToolOnlyByACompetentPerson) {
+  World world;
+  EXPECT_THAT(refusals(inspected("r2", "withdrawn"), world), IsEmpty());
+  EXPECT_THAT(refusals(inspected("r1", "in-service"), world), IsEmpty());
+  EXPECT_THAT(refusals(inspected("r2", "in-service"), world),
+              ElementsAre("/fields/result not_competent"));
+  world.competent = true;
+  EXPECT_THAT(refusals(inspected("r2", "in-service"), world), IsEmpty());
+}
+
+TEST(Inspection, CannotBeCorrectedOrStruckIntoServiceEither) {
+  World world;
+  world.record(inspected("r2", "withdrawn"));
+  const std::string corrected = correct(R"({"action":"corrected","result":"in-service"})");
+  const std::string struck = correct(R"({"action":"struck-out"})");
+  EXPECT_THAT(refusals(corrected, world), ElementsAre("/fields/result not_competent"));
+  EXPECT_THAT(refusals(struck, world), ElementsAre("/corrects not_competent"));
+  world.competent = true;
+  EXPECT_THAT(refusals(corrected, world), IsEmpty());
+  EXPECT_THAT(refusals(struck, world), IsEmpty());
+}
+
+TEST(Inspection, OfEarlierServiceMayStillGetANote) {
+  World world;
+  world.record(inspected("r1", "in-service"));
+  world.things["tool/r1"].in_service = false;  // withdrawn since
+  EXPECT_THAT(refusals(correct(R"({"action":"corrected","note":"hose too"})"), world), IsEmpty());
+}
+
+TEST(Things, OutOfUseTakeWhatHappenedBefore) {
+  World world;
+  const std::string sealed =
+      submit("oil-drained", R"({"container":"w3","volume_ml":62})");  // 08:33:56 UTC
+  world.things["container/w3"].out_of_use_since =
+      base::parse_rfc3339("2026-11-25T08:40:00Z")->instant;
+  EXPECT_THAT(refusals(sealed, world), IsEmpty());
+  world.things["container/w3"].out_of_use_since =
+      base::parse_rfc3339("2026-11-25T08:33:56Z")->instant;
+  EXPECT_THAT(refusals(sealed, world), ElementsAre("/fields/container not_in_service"));
+}
+
+TEST(Things, ThatAreRetiredCanStillBeReportedOn) {
+  World world;
+  world.role = "daemon";
+  const std::string digest(64, 'a');
+  EXPECT_THAT(refusals(submit("report-issued",
+                              R"({"report":"cylinder-history","cylinder":"n4","paper":"a4",)"
+                              R"("book_size":3,"report_digest":")" +
+                                  digest + R"(","book_root":")" + digest + "\"}"),
+                       world),
+              IsEmpty());
+}
+
+}  // namespace
+}  // namespace benchwarden::forms

@@ -1,0 +1,128 @@
+#include "world.h"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace benchwarden::forms {
+namespace {
+
+std::string read_file(const std::filesystem::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream bytes;
+  bytes << file.rdbuf();
+  return bytes.str();
+}
+
+}  // namespace
+
+const base::DataFiles& real_files() {
+  static std::vector<std::string> contents;
+  static const base::DataFiles files = [] {
+    const std::filesystem::path top(BENCHWARDEN_TOP);
+    std::vector<std::filesystem::path> paths;
+    for (const char* folder : {"forms/definitions", "forms/wording"}) {
+      for (const auto& item : std::filesystem::directory_iterator(top / folder)) {
+        if (item.path().extension() == ".toml") paths.push_back(item.path());
+      }
+    }
+    for (const auto& path : paths) contents.push_back(read_file(path));
+    base::DataFiles all;
+    for (std::size_t i = 0; i < paths.size(); ++i) {
+      all.push_back({std::filesystem::relative(paths[i], top).string(), contents[i]});
+    }
+    return all;
+  }();
+  return files;
+}
+
+const Catalog& real_catalog() {
+  static const Catalog catalog = [] {
+    auto loaded = Catalog::load(real_files());
+    if (!loaded) ADD_FAILURE() << base::format_faults(loaded.error());
+    return std::move(loaded).value();
+  }();
+  return catalog;
+}
+
+World::World() : now_(base::parse_rfc3339("2026-11-25T09:00:00Z")->instant) {
+  for (const char* name :
+       {"container/w1", "container/w2", "container/rag-bin", "container/rag-drum", "cylinder/n1",
+        "tool/r1", "gauge/g1", "stream/oil", "carrier/c1"}) {
+    things[name] = Thing{};
+  }
+  things["container/w3"] = Thing{false, false, {}};
+  things["container/w4"] = Thing{true, true, {}};
+  things["cylinder/n4"] = Thing{true, true, {}};
+  things["tool/r2"] = Thing{false, false, {}};
+  things["container/w1"].attributes = {
+      {"capacity_l", quantities::Quantity{base::Decimal{205'000}, quantities::find_unit("l")}},
+      {"counts_waste", entries::Code{"yes"}},
+      {"name", entries::Text{"Oil drum"}},
+      {"stream", entries::Id{"oil"}}};
+}
+
+std::optional<Thing> World::thing(std::string_view thing_class, std::string_view id) const {
+  const auto found = things.find(std::string(thing_class) + "/" + std::string(id));
+  return found == things.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::optional<Surroundings::Target> World::target(const base::Uuid& id) const {
+  const auto found = targets.find(base::format_uuid(id));
+  return found == targets.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::string World::record(const std::string& submission) {
+  const entries::Content content = accept(submission, *this);
+  std::string id = base::format_uuid(content.id);
+  targets[id] = {content, false, false};
+  return id;
+}
+
+base::Json json(const std::string& text) {
+  auto parsed = base::parse_json(text);
+  if (!parsed) {
+    ADD_FAILURE() << "test text is no JSON: " << parsed.error().detail << "\n" << text;
+    return nullptr;
+  }
+  return *parsed;
+}
+
+std::string submit(const std::string& kind, const std::string& fields, const std::string& more) {
+  return R"({"id":")" + std::string(kId) + R"(","kind":")" + kind +
+         R"(","occurred_at":"2026-11-25T09:33:56+01:00","fields":)" + fields + more + "}";
+}
+
+std::string correct(const std::string& fields, const std::string& more) {
+  return R"({"id":")" + std::string(kOtherId) +
+         R"(","kind":"correction","occurred_at":"2026-11-25T09:40:00+01:00","corrects":")" + kId +
+         R"(","reason":"read wrongly","fields":)" + fields + more + "}";
+}
+
+std::vector<std::string> refusals(const std::string& submission, const World& world) {
+  std::vector<std::string> lines;
+  const auto result = validate(real_catalog(), json(submission), world);
+  if (result) return lines;
+  for (const entries::Refusal& refusal : result.error()) {
+    lines.push_back(refusal.pointer + " " + std::string(entries::refusal_key(refusal.code)));
+  }
+  return lines;
+}
+
+entries::Content accept(const std::string& submission, const World& world) {
+  const auto result = validate(real_catalog(), json(submission), world);
+  if (result) return result->content;
+  for (const std::string& line : refusals(submission, world)) ADD_FAILURE() << line;
+  ADD_FAILURE() << "refused: " << submission;
+  return {};
+}
+
+std::string value_of(const entries::Content& content, const std::string& field) {
+  const base::Json fields = entries::fields_json(content.fields);
+  const base::Json* value = fields.find(field);
+  return value == nullptr ? "" : base::write_json(*value);
+}
+
+}  // namespace benchwarden::forms

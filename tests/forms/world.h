@@ -1,0 +1,70 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "forms/submission.h"
+
+namespace benchwarden::forms {
+
+/// The project's own definitions, read from disk once.
+const Catalog& real_catalog();
+/// Everything under forms/, as data files.
+const base::DataFiles& real_files();
+
+/// Answers for the workshop in validation tests. What stands there from the start:
+/// container w1, w2, rag-bin, rag-drum in use; w3 sealed, w4 retired; cylinder n1, n4 retired;
+/// tool r1, r2 withdrawn; gauge g1; stream oil; carrier c1. Now is 2026-11-25T09:00:00Z.
+class World : public Surroundings {
+ public:
+  World();
+  [[nodiscard]] base::Instant now() const override { return now_; }
+  [[nodiscard]] std::string person_role() const override { return role; }
+  [[nodiscard]] bool person_is_competent() const override { return competent; }
+  [[nodiscard]] std::optional<Thing> thing(std::string_view thing_class,
+                                           std::string_view id) const override;
+  [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override;
+
+  /// Puts an accepted submission where a correction can find it; returns its id.
+  std::string record(const std::string& submission);
+
+  std::string role = "manager";
+  bool competent = false;
+  std::map<std::string, Thing> things;    ///< by "container/w1"
+  std::map<std::string, Target> targets;  ///< by UUID text
+
+ private:
+  base::Instant now_;
+};
+
+inline constexpr const char* kId = "0193619e-0a3b-7c44-8d21-5b0f6c2f1a01";
+inline constexpr const char* kOtherId = "0193619e-0a3b-7c44-8d21-5b0f6c2f1a02";
+
+base::Json json(const std::string& text);
+/// A submission with id kId at 2026-11-25T09:33:56+01:00; `more` is further members, with their
+/// leading comma.
+std::string submit(const std::string& kind, const std::string& fields,
+                   const std::string& more = "");
+/// A correction of kId under the id kOtherId, with a reason.
+std::string correct(const std::string& fields, const std::string& more = "");
+
+/// "/fields/volume_ml impossible" for every refusal, in order; empty when it was accepted.
+std::vector<std::string> refusals(const std::string& submission, const World& world);
+/// The accepted content; fails the test with the refusals otherwise.
+entries::Content accept(const std::string& submission, const World& world);
+/// The value of a field as it stands in the leaf: `62.5`, `"w1"`; "" when absent.
+std::string value_of(const entries::Content& content, const std::string& field);
+
+/// One good submission for every kind and every variant that differs in kind.
+struct Sample {
+  std::string name;
+  std::string submission;
+  std::string role = "manager";
+};
+const std::vector<Sample>& samples();
+
+/// The submission that says what an accepted content says, in the units as typed.
+base::Json resubmission(const Accepted& accepted);
+
+}  // namespace benchwarden::forms

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "base/timestamp.h"
+#include "entries/effect.h"
+
+namespace benchwarden::tallies {
+
+/// An entry as the fold sees it: when, how sure, and what it does. No text, no person.
+struct Posting {
+  std::uint64_t seq = 0;
+  base::Instant occurred_at;
+  base::Instant recorded_at;
+  bool person_verified = true;
+  entries::Effects effects;
+};
+
+/// A correction or strike-out: what its target did until now, and what it does from now on
+/// (nothing, when struck). Times and order in time are the target's.
+struct Amendment {
+  std::uint64_t seq = 0;  ///< of the correction
+  base::Instant recorded_at;
+  std::uint64_t target_seq = 0;
+  base::Instant target_occurred_at;
+  bool struck = false;
+  entries::Effects before;
+  entries::Effects after;
+};
+
+}  // namespace benchwarden::tallies

@@ -1,0 +1,63 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "entries/effect.h"
+
+namespace benchwarden::tallies {
+
+class ByteReader;
+class ByteWriter;
+
+/// A thing under care as it stands now.
+struct Thing {
+  bool retired = false;
+  bool in_service = true;         ///< as the last look at it that decided left it
+  std::uint64_t added_seq = 0;    ///< 0 when a correction took the adding entry away
+  std::uint64_t changed_seq = 0;  ///< of the last register entry about it
+  entries::Fields attributes;     ///< merged over its entries, in the order they first appeared
+  friend bool operator==(const Thing&, const Thing&) = default;
+};
+
+using Things = std::map<std::string, Thing, std::less<>>;
+
+/// The things under care, from the register entries in order of the book. A correction of such an
+/// entry acts at the place of its target: the thing is made again from all that is known of it.
+class Register {
+ public:
+  void post(std::uint64_t seq, const entries::Changes& changes);
+  /// What the entry `seq` said about this thing is no more.
+  void withdraw(std::uint64_t seq, std::string_view thing_class, std::string_view id);
+  void set_in_service(std::string_view thing_class, std::string_view id, bool in_service);
+
+  [[nodiscard]] const Things& things(std::string_view thing_class) const;
+  [[nodiscard]] const Thing* thing(std::string_view thing_class, std::string_view id) const;
+  [[nodiscard]] const std::map<std::string, Things, std::less<>>& classes() const {
+    return things_;
+  }
+
+  void write(ByteWriter& writer) const;
+  static Register read(ByteReader& reader);
+
+ private:
+  /// What one entry said about a thing.
+  struct Step {
+    std::uint64_t seq = 0;
+    entries::RegisterAct act = entries::RegisterAct::kAdded;
+    entries::Fields attributes;
+  };
+  using Key = std::pair<std::string, std::string>;  ///< class, id
+
+  static Thing made_from(const std::vector<Step>& steps);
+  void make_again(const Key& key);
+
+  std::map<std::string, Things, std::less<>> things_;
+  std::map<Key, std::vector<Step>> steps_;  ///< in order of seq; never an empty list
+};
+
+}  // namespace benchwarden::tallies

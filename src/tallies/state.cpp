@@ -1,0 +1,115 @@
+#include "tallies/state.h"
+
+#include <cassert>
+#include <map>
+#include <set>
+#include <utility>
+#include <variant>
+
+#include "tallies/rows.h"
+
+namespace benchwarden::tallies {
+namespace {
+
+using ThingKey = std::pair<std::string, std::string>;  ///< class, id
+
+/// The effects of one type, in order.
+template <class T>
+std::vector<const T*> all_of(const entries::Effects& effects) {
+  std::vector<const T*> found;
+  for (const entries::Effect& effect : effects) {
+    if (const auto* wanted = std::get_if<T>(&effect)) found.push_back(wanted);
+  }
+  return found;
+}
+
+}  // namespace
+
+void State::decide_service(std::string_view thing_class, std::string_view id) {
+  under_care_.set_in_service(thing_class, id, inspections_.in_service(thing_class, id));
+}
+
+void State::change_register(const Posting& posting) {
+  for (const auto* changes : all_of<entries::Changes>(posting.effects)) {
+    under_care_.post(posting.seq, *changes);
+    decide_service(changes->thing_class, changes->thing);
+  }
+}
+
+void State::apply(const Posting& posting) {
+  assert(posting.seq > size_);
+  size_ = posting.seq;
+  // The register first: an entry that enters a container and fills it is counted as it says.
+  change_register(posting);
+  flow_.post(rows_of(posting.effects, posting.occurred_at, posting.seq, under_care_));
+  for (const auto* checks : all_of<entries::Checks>(posting.effects)) {
+    inspections_.post(posting.occurred_at, posting.seq, *checks);
+    if (checks->outcome != entries::Outcome::kRecorded) {
+      decide_service(checks->thing_class, checks->thing);
+    }
+  }
+  for (const auto* takes : all_of<entries::Takes>(posting.effects)) {
+    collections_.post(posting.occurred_at, posting.seq, *takes);
+  }
+  const Mark mark{posting.occurred_at, posting.recorded_at, posting.seq, 0};
+  if (!posting.person_verified) unverified_.push_back(mark);
+  if (posting.recorded_at.ms - kLagKeptMs > posting.occurred_at.ms) lagging_.push_back(mark);
+}
+
+void State::amend_register(const Amendment& amendment, const entries::Effects& after) {
+  std::set<ThingKey> touched;
+  for (const auto* changes : all_of<entries::Changes>(amendment.before)) {
+    touched.emplace(changes->thing_class, changes->thing);
+  }
+  const auto now = all_of<entries::Changes>(after);
+  for (const auto* changes : now) touched.emplace(changes->thing_class, changes->thing);
+  for (const auto& [thing_class, id] : touched) {
+    under_care_.withdraw(amendment.target_seq, thing_class, id);
+  }
+  for (const auto* changes : now) under_care_.post(amendment.target_seq, *changes);
+  for (const auto& [thing_class, id] : touched) decide_service(thing_class, id);
+}
+
+void State::amend_checks(const Amendment& amendment, const entries::Effects& after) {
+  std::map<ThingKey, std::vector<entries::Outcome>> outcomes;
+  for (const auto* checks : all_of<entries::Checks>(amendment.before)) {
+    outcomes[{checks->thing_class, checks->thing}];
+  }
+  for (const auto* checks : all_of<entries::Checks>(after)) {
+    outcomes[{checks->thing_class, checks->thing}].push_back(checks->outcome);
+  }
+  for (const auto& [key, listed] : outcomes) {
+    const entries::Checks thing{key.first, key.second, entries::Outcome::kRecorded};
+    inspections_.amend(amendment.target_occurred_at, amendment.target_seq, thing, listed);
+    decide_service(key.first, key.second);
+  }
+}
+
+void State::amend_collections(const Amendment& amendment, const entries::Effects& after) {
+  for (const auto* takes : all_of<entries::Takes>(amendment.before)) {
+    collections_.withdraw(amendment.target_seq, takes->collection);
+  }
+  for (const auto* takes : all_of<entries::Takes>(after)) {
+    collections_.post(amendment.target_occurred_at, amendment.target_seq, *takes);
+  }
+}
+
+void State::apply(const Amendment& amendment) {
+  assert(amendment.seq > size_ && amendment.target_seq < amendment.seq);
+  size_ = amendment.seq;
+  corrected_.push_back(
+      {amendment.target_occurred_at, amendment.recorded_at, amendment.target_seq, amendment.seq});
+  const entries::Effects after = amendment.struck ? entries::Effects{} : amendment.after;
+  // A correction of a note or a temperature changes no figure.
+  if (after == amendment.before) return;
+  amend_register(amendment, after);
+  const auto rows = [&](const entries::Effects& effects) {
+    return rows_of(effects, amendment.target_occurred_at, amendment.target_seq, under_care_);
+  };
+  flow_.amend(amendment.target_occurred_at, amendment.target_seq, rows(amendment.before),
+              rows(after));
+  amend_checks(amendment, after);
+  amend_collections(amendment, after);
+}
+
+}  // namespace benchwarden::tallies

@@ -1,0 +1,147 @@
+#include "tallies/timeline.h"
+
+#include <algorithm>
+#include <cassert>
+#include <limits>
+
+namespace benchwarden::tallies {
+namespace {
+
+/// Readings and handling: few beside the flows, and asked for by kind.
+bool is_moment(EventKind kind) { return kind >= EventKind::kRead; }
+
+void count(Movement& sum, const Event& event) {
+  const std::int64_t corrected = event.amount - event.original;
+  switch (event.kind) {
+    case EventKind::kAdded:
+      sum.added += event.original;
+      sum.corrections += corrected;
+      break;
+    case EventKind::kMovedIn:
+      sum.moved_in += event.original;
+      sum.corrections += corrected;
+      break;
+    case EventKind::kMovedOut:
+      sum.moved_out += event.original;
+      sum.corrections -= corrected;
+      break;
+    case EventKind::kTaken:
+      sum.taken += event.original;
+      sum.corrections -= corrected;
+      break;
+    case EventKind::kEmptied:
+      sum.emptied += event.amount;
+      break;
+    case EventKind::kRead:
+    case EventKind::kPlaced:
+    case EventKind::kSealed:
+      break;
+  }
+}
+
+}  // namespace
+
+std::size_t Timeline::index_at(base::Instant until) const {
+  const auto place = std::partition_point(events_.begin(), events_.end(),
+                                          [&](const Event& event) { return event.at < until; });
+  return static_cast<std::size_t>(place - events_.begin());
+}
+
+std::int64_t Timeline::level_before(std::size_t index) const {
+  return index == 0 ? 0 : events_[index - 1].level;
+}
+
+std::int64_t Timeline::level_at(base::Instant until) const { return level_before(index_at(until)); }
+
+std::int64_t Timeline::level() const { return level_before(events_.size()); }
+
+Movement Timeline::movement(base::Instant from, base::Instant until) const {
+  const std::size_t first = index_at(from);
+  const std::size_t last = std::max(first, index_at(until));
+  Movement sum;
+  sum.opening = level_before(first);
+  for (std::size_t i = first; i < last; ++i) count(sum, events_[i]);
+  sum.closing = level_before(last);
+  assert(sum.opening + sum.added + sum.moved_in - sum.moved_out - sum.taken - sum.emptied +
+             sum.corrections ==
+         sum.closing);
+  return sum;
+}
+
+std::int64_t Timeline::arisen(base::Instant from, base::Instant until) const {
+  const std::size_t last = index_at(until);
+  std::int64_t sum = 0;
+  for (std::size_t i = index_at(from); i < last; ++i) {
+    if (events_[i].arises) sum += events_[i].amount;
+  }
+  return sum;
+}
+
+std::optional<base::Instant> Timeline::oldest_content(base::Instant until) const {
+  const std::size_t last = index_at(until);
+  std::size_t first = 0;
+  auto moment = std::lower_bound(moments_.begin(), moments_.end(), last);
+  while (moment != moments_.begin()) {
+    const Event& event = events_[*--moment];
+    if (event.kind != EventKind::kEmptied || !event.acts) continue;
+    first = *moment + std::size_t{1};
+    break;
+  }
+  for (std::size_t i = first; i < last; ++i) {
+    const Event& event = events_[i];
+    const bool comes_in = event.kind == EventKind::kAdded || event.kind == EventKind::kMovedIn;
+    if (comes_in && event.amount > 0) return event.at;
+  }
+  return std::nullopt;
+}
+
+std::optional<Reading> Timeline::last_reading(base::Instant from, base::Instant until) const {
+  auto moment = std::lower_bound(moments_.begin(), moments_.end(), index_at(until));
+  while (moment != moments_.begin()) {
+    const Event& event = events_[*--moment];
+    if (event.at < from) break;
+    if (event.kind == EventKind::kRead && event.acts) {
+      return Reading{event.at, event.seq, event.amount, event.level};
+    }
+  }
+  return std::nullopt;
+}
+
+bool Timeline::sealed(base::Instant until) const {
+  auto moment = std::lower_bound(moments_.begin(), moments_.end(), index_at(until));
+  while (moment != moments_.begin()) {
+    const Event& event = events_[*--moment];
+    if (!event.acts || event.kind == EventKind::kRead) continue;
+    return event.kind == EventKind::kSealed;
+  }
+  return false;
+}
+
+void Timeline::append(const Event& event) {
+  assert(events_.size() < std::numeric_limits<std::uint32_t>::max());
+  if (is_moment(event.kind)) moments_.push_back(static_cast<std::uint32_t>(events_.size()));
+  events_.push_back(event);
+}
+
+void Timeline::replace(std::size_t first, std::size_t last, const std::vector<Event>& group) {
+  assert(first <= last && last <= events_.size() && group.size() >= last - first);
+  const auto grown = static_cast<std::uint32_t>(group.size() - (last - first));
+  assert(events_.size() + grown < std::numeric_limits<std::uint32_t>::max());
+
+  const auto old_end = events_.begin() + static_cast<std::ptrdiff_t>(last);
+  const auto split = group.begin() + static_cast<std::ptrdiff_t>(last - first);
+  std::copy(group.begin(), split, events_.begin() + static_cast<std::ptrdiff_t>(first));
+  events_.insert(old_end, split, group.end());
+
+  std::vector<std::uint32_t> fresh;
+  for (std::size_t i = 0; i < group.size(); ++i) {
+    if (is_moment(group[i].kind)) fresh.push_back(static_cast<std::uint32_t>(first + i));
+  }
+  auto begin = std::lower_bound(moments_.begin(), moments_.end(), first);
+  auto end = std::lower_bound(begin, moments_.end(), last);
+  for (auto later = end; later != moments_.end(); ++later) *later += grown;
+  begin = moments_.erase(begin, end);
+  moments_.insert(begin, fresh.begin(), fresh.end());
+}
+
+}  // namespace benchwarden::tallies

@@ -1,0 +1,79 @@
+#include <gtest/gtest.h>
+
+#include "tallies/state_builder.h"
+
+namespace benchwarden::tallies {
+namespace {
+
+std::string text(const State& state, const std::string& id, const std::string& name) {
+  return std::string(word(state.thing("cylinder", id)->attributes, name));
+}
+
+TEST(Register, MergesAttributesInOrderOfTheBook) {
+  BookUnderTest book;
+  const auto added = book.enter(
+      day(9), {enters("cylinder", "n1", {text_field("name", "Large"), text_field("serial", "1")})});
+  const auto changed = book.enter(day(2), {alters("cylinder", "n1", {text_field("name", "50 L")})});
+  EXPECT_EQ(text(book.state(), "n1", "name"), "50 L");
+  EXPECT_EQ(text(book.state(), "n1", "serial"), "1");
+  const Thing* thing = book.state().thing("cylinder", "n1");
+  EXPECT_EQ(thing->added_seq, added);
+  EXPECT_EQ(thing->changed_seq, changed);
+  EXPECT_EQ(book.state().thing("cylinder", "n2"), nullptr);
+  EXPECT_TRUE(book.state().things("tool").empty());
+}
+
+TEST(Register, RetiresAndTakesBack) {
+  BookUnderTest book({enters("cylinder", "n1", {})});
+  const auto seq = book.enter(day(1), {retires("cylinder", "n1")});
+  EXPECT_TRUE(book.state().thing("cylinder", "n1")->retired);
+  book.enter(day(2), {alters("cylinder", "n1", {text_field("name", "Old")})});
+  EXPECT_TRUE(book.state().thing("cylinder", "n1")->retired);
+  book.strike(seq);
+  EXPECT_FALSE(book.state().thing("cylinder", "n1")->retired);
+  EXPECT_EQ(text(book.state(), "n1", "name"), "Old");
+}
+
+TEST(Register, CorrectsAnEntryAtItsPlace) {
+  BookUnderTest book;
+  const auto added = book.enter(
+      day(1), {enters("cylinder", "n1", {text_field("name", "A"), text_field("serial", "1")})});
+  book.enter(day(2), {alters("cylinder", "n1", {text_field("name", "B")})});
+  book.correct(
+      added, {enters("cylinder", "n1", {text_field("name", "C"), text_field("gas", "nitrogen")})});
+  EXPECT_EQ(text(book.state(), "n1", "name"), "B") << "what was said later still stands";
+  EXPECT_EQ(text(book.state(), "n1", "serial"), "") << "what was taken back is unknown";
+  EXPECT_EQ(text(book.state(), "n1", "gas"), "nitrogen");
+  EXPECT_EQ(book.state().thing("cylinder", "n1")->added_seq, added);
+}
+
+TEST(Register, ForgetsAThingWhoseOnlyEntryIsStruckOut) {
+  BookUnderTest book;
+  const auto seq = book.enter(day(1), {enters("cylinder", "n1", {})});
+  book.strike(seq);
+  EXPECT_EQ(book.state().thing("cylinder", "n1"), nullptr);
+  EXPECT_TRUE(book.state().things("cylinder").empty());
+}
+
+TEST(Register, KeepsAThingOutOfServiceWhenItsEntryIsCorrected) {
+  BookUnderTest book;
+  const auto seq = book.enter(day(1), {enters("tool", "r1", {})});
+  book.enter(day(2), {checks("r1", entries::Outcome::kWithdrawn)});
+  book.correct(seq, {enters("tool", "r1", {text_field("name", "Regulator")})});
+  EXPECT_FALSE(book.state().thing("tool", "r1")->in_service);
+}
+
+TEST(Marks, KeepWhatWasNotVerifiedAndWhatLagged) {
+  BookUnderTest book;
+  book.enter({0, hour(10), hour(11), true, {}});
+  const auto late = book.enter({0, hour(10), {hour(11).ms + 1}, true, {}});
+  const auto unsure = book.enter({0, hour(12), hour(12), false, {}});
+  ASSERT_EQ(book.state().lagging().size(), 1U);
+  EXPECT_EQ(book.state().lagging()[0].seq, late);
+  ASSERT_EQ(book.state().unverified().size(), 1U);
+  EXPECT_EQ(book.state().unverified()[0].seq, unsure);
+  EXPECT_EQ(book.state().size(), 3U);
+}
+
+}  // namespace
+}  // namespace benchwarden::tallies

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "document/blocks.h"
+
+namespace benchwarden::document {
+
+enum class PageBreak { kNone, kBefore };
+
+struct Section {
+  std::vector<Block> blocks;
+  PageBreak page_break = PageBreak::kNone;
+};
+
+/// What stands on every page, in words ready to print. All texts of a page come from here, so
+/// that a document is in one language throughout.
+struct Furniture {
+  std::string site;
+  std::string period;
+  std::string made_at;
+  std::string book_size;
+  std::string tree_head;      ///< short form
+  std::string page_of;        ///< pattern with {page} and {pages}
+  std::string not_for_issue;  ///< the mark on each page when the flag below is set
+};
+
+enum class Standing { kForIssue, kNotForIssue };
+
+/// A report as a value, free of any paper or screen. Every text is UTF-8; whatever else it holds
+/// is made harmless when it is printed.
+struct Document {
+  std::string title;
+  std::vector<std::string> subject_lines;  ///< under the title: which site, month, zone
+  std::string language = "en";             ///< BCP 47
+  std::string report_name;                 ///< e.g. "waste-month"
+  std::string report_id;                   ///< of this issue of it; empty for a preview
+  std::string author;                      ///< for the file's properties
+  Standing standing = Standing::kForIssue;
+  Furniture furniture;
+  std::vector<Section> sections;
+};
+
+}  // namespace benchwarden::document

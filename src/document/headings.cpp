@@ -1,0 +1,28 @@
+#include "document/headings.h"
+
+#include <cassert>
+#include <variant>
+
+namespace benchwarden::document {
+
+std::vector<HeadingPlace> ordered_headings(const Document& document) {
+  std::vector<HeadingPlace> places;
+  std::vector<int> open;  // levels as written, of the headings the current one stands under
+  for (const Section& section : document.sections) {
+    for (const Block& block : section.blocks) {
+      const auto* heading = std::get_if<Heading>(&block);
+      if (heading == nullptr) {
+        continue;
+      }
+      assert(heading->level >= 1 && heading->level <= 3);
+      while (!open.empty() && open.back() >= heading->level) {
+        open.pop_back();
+      }
+      open.push_back(heading->level);
+      places.push_back({static_cast<int>(open.size()), heading->text});
+    }
+  }
+  return places;
+}
+
+}  // namespace benchwarden::document

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "document/document.h"
+
+namespace benchwarden::document {
+
+struct HeadingPlace {
+  int level = 1;  ///< 1 … 3
+  std::string text;
+};
+
+/// The headings in reading order with levels that never skip one: a level-3 heading straight
+/// under a level-1 heading counts as level 2, and so do its siblings. Readers by ear and
+/// bookmarks rely on that.
+std::vector<HeadingPlace> ordered_headings(const Document& document);
+
+}  // namespace benchwarden::document

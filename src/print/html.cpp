@@ -1,0 +1,140 @@
+#include "print/html.h"
+
+#include <variant>
+#include <vector>
+
+#include "base/base64.h"
+#include "base/sha256.h"
+#include "document/headings.h"
+#include "print/html_style.h"
+#include "print/html_table.h"
+#include "print/html_text.h"
+
+namespace benchwarden::print {
+namespace {
+
+/// Turns block after block into HTML; std::visit calls it with each.
+class BlockWriter {
+ public:
+  explicit BlockWriter(const document::Document& document)
+      : headings_(document::ordered_headings(document)) {}
+
+  std::string operator()(const document::Heading& heading) {
+    const int level = headings_.at(next_heading_++).level + 1;  // the title is h1
+    return html_element("h" + std::to_string(level), heading.text) + "\n";
+  }
+
+  std::string operator()(const document::Paragraph& paragraph) const {
+    switch (paragraph.style) {
+      case document::ParagraphStyle::kNormal:
+        return html_element("p", paragraph.text) + "\n";
+      case document::ParagraphStyle::kSmall:
+        return html_element("p", paragraph.text, "class=\"small\"") + "\n";
+      case document::ParagraphStyle::kCaution:
+        return html_element("p", paragraph.text, "class=\"caution\"") + "\n";
+    }
+    return "";
+  }
+
+  std::string operator()(const document::KeyFigures& figures) const {
+    std::string html = "<dl class=\"figures\">\n";
+    for (const document::KeyFigure& figure : figures.figures) {
+      html += "<div>" + html_element("dt", figure.label) + "<dd>" +
+              html_element("strong", figure.value) + " " + html_text(figure.unit) + "</dd></div>\n";
+    }
+    return figures.figures.empty() ? "" : html + "</dl>\n";
+  }
+
+  std::string operator()(const document::Table& table) const { return html_table(table); }
+
+  std::string operator()(const document::NoteBox& box) const {
+    std::string html = "<div class=\"box\" role=\"note\">\n" + box_title(box.title);
+    html += box.lines.empty() ? html_element("p", box.when_empty) + "\n" : items(box.lines, "");
+    return html + "</div>\n";
+  }
+
+  std::string operator()(const document::CautionBox& box) const {
+    std::string html = "<div class=\"box caution\" role=\"note\">\n" + box_title(box.title);
+    for (const std::string& sentence : box.sentences) {
+      html += html_element("p", sentence) + "\n";
+    }
+    for (const std::string& source : box.sources) {
+      html += html_element("p", source, "class=\"small\"") + "\n";
+    }
+    return html + "</div>\n";
+  }
+
+  std::string operator()(const document::SignatureLine& line) const {
+    return line.labels.empty() ? "" : items(line.labels, " class=\"sign\"");
+  }
+
+ private:
+  static std::string box_title(const std::string& title) {
+    return "<p>" + html_element("strong", title) + "</p>\n";
+  }
+
+  static std::string items(const std::vector<std::string>& texts, const std::string& classes) {
+    std::string html = "<ul" + classes + ">\n";
+    for (const std::string& text : texts) {
+      html += html_element("li", text) + "\n";
+    }
+    return html + "</ul>\n";
+  }
+
+  std::vector<document::HeadingPlace> headings_;
+  std::size_t next_heading_ = 0;
+};
+
+std::string page_head(const document::Document& document) {
+  std::string html = "<!DOCTYPE html>\n<html lang=\"" + html_text(document.language) +
+                     "\">\n<head>\n<meta charset=\"utf-8\">\n"
+                     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
+  html += html_element("title", document.title) + "\n<style>";
+  html += kHtmlStyle;
+  return html + "</style>\n</head>\n<body>\n";
+}
+
+std::string title_block(const document::Document& document) {
+  std::string html = "<header>\n" + html_element("h1", document.title) + "\n";
+  for (const std::string& line : document.subject_lines) {
+    html += html_element("p", line) + "\n";
+  }
+  return html + "</header>\n";
+}
+
+std::string page_foot(const document::Document& document) {
+  const document::Furniture& words = document.furniture;
+  std::string html = "<footer>\n";
+  for (const std::string& text : {words.site, words.period, words.made_at, words.book_size,
+                                  words.tree_head, document.report_id}) {
+    html += text.empty() ? "" : html_element("div", text) + "\n";
+  }
+  return html + "</footer>\n";
+}
+
+}  // namespace
+
+std::string to_html(const document::Document& document) {
+  std::string html = page_head(document) + "<main>\n";
+  if (document.standing == document::Standing::kNotForIssue) {
+    html += html_element("p", document.furniture.not_for_issue, "class=\"mark\"") + "\n";
+  }
+  html += title_block(document);
+  BlockWriter writer(document);
+  for (const document::Section& section : document.sections) {
+    const bool new_page = section.page_break == document::PageBreak::kBefore;
+    html += new_page ? "<div class=\"new-page\">\n" : "<div>\n";
+    for (const document::Block& block : section.blocks) {
+      html += std::visit(writer, block);
+    }
+    html += "</div>\n";
+  }
+  return html + "</main>\n" + page_foot(document) + "</body>\n</html>\n";
+}
+
+std::string html_style_source() {
+  const base::Sha256Digest digest = base::sha256(kHtmlStyle);
+  return "'sha256-" + base::to_base64(base::as_bytes(digest)) + "'";
+}
+
+}  // namespace benchwarden::print

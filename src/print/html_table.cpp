@@ -1,0 +1,148 @@
+#include "print/html_table.h"
+
+#include <algorithm>
+#include <cassert>
+#include <optional>
+#include <vector>
+
+#include "print/html_text.h"
+#include "print/table_columns.h"
+
+namespace benchwarden::print {
+namespace {
+
+using document::Align;
+using document::RowKind;
+
+constexpr std::size_t kPlacesMost = 3;  ///< the style has room for so many
+
+/// Decimal places of a text with digits; nullopt for other text.
+std::optional<std::size_t> places_of(const std::string& text) {
+  const auto mark = decimal_mark(text);
+  if (!mark) {
+    return std::nullopt;
+  }
+  const std::size_t first = *mark + 1;
+  if (*mark == text.size() || (text[*mark] != '.' && text[*mark] != ',')) {
+    return 0;
+  }
+  const std::size_t end = std::min(text.find_first_not_of("0123456789", first), text.size());
+  return end - first;
+}
+
+class TableWriter {
+ public:
+  explicit TableWriter(const document::Table& table)
+      : table_(table), places_(table.columns.size()) {
+    for (const document::Row& row : table.rows) {
+      for (std::size_t i = 0; i < row.cells.size() && i < places_.size(); ++i) {
+        places_[i] = std::max(places_[i], places_of(row.cells[i].text).value_or(0));
+      }
+    }
+  }
+
+  std::string write() const {
+    std::string html = "<table>\n";
+    if (!table_.caption.empty()) {
+      html += html_element("caption", table_.caption) + "\n";
+    }
+    html += head();
+    const auto last_other =
+        std::find_if(table_.rows.rbegin(), table_.rows.rend(),
+                     [](const document::Row& row) { return row.kind != RowKind::kTotal; });
+    const auto body_size = static_cast<std::size_t>(table_.rows.rend() - last_other);
+    html += "<tbody>\n" + rows(0, body_size);
+    if (table_.rows.empty()) {
+      html += full_row(table_.when_empty, "");
+    }
+    html += "</tbody>\n";
+    if (body_size < table_.rows.size()) {
+      html += "<tfoot>\n" + rows(body_size, table_.rows.size()) + "</tfoot>\n";
+    }
+    return html + "</table>\n";
+  }
+
+ private:
+  [[nodiscard]] std::string head() const {
+    std::string html = "<thead>\n<tr>";
+    for (const document::Column& column : table_.columns) {
+      const std::string tag = column.heading.empty() ? "td" : "th";
+      html += "<" + tag + (tag == "th" ? " scope=\"col\"" : "") +
+              (column.align == Align::kText ? ">" : " class=\"n\">") + html_text(column.heading);
+      if (!column.unit.empty()) {
+        html += " " + html_element("span", column.unit, "class=\"unit\"");
+      }
+      html += "</" + tag + ">";
+    }
+    return html + "</tr>\n</thead>\n";
+  }
+
+  [[nodiscard]] std::string rows(std::size_t first, std::size_t end) const {
+    std::string html;
+    for (std::size_t i = first; i < end; ++i) {
+      html += row(table_.rows[i]);
+    }
+    return html;
+  }
+
+  [[nodiscard]] std::string full_row(const std::string& text, const std::string& classes) const {
+    return "<tr" + classes + ">" +
+           html_element("td", text, "colspan=\"" + std::to_string(table_.columns.size()) + "\"") +
+           "</tr>\n";
+  }
+
+  [[nodiscard]] std::string row(const document::Row& row) const {
+    const bool led = !row.details.empty();
+    std::string html;
+    if (row.kind == RowKind::kNote) {
+      html = full_row(row.cells.empty() ? "" : row.cells.front().text, led ? " class=\"led\"" : "");
+    } else {
+      assert(row.cells.size() == table_.columns.size());
+      const bool total = row.kind == RowKind::kTotal;
+      html = total && led ? "<tr class=\"total led\">"
+             : total      ? "<tr class=\"total\">"
+             : led        ? "<tr class=\"led\">"
+                          : "<tr>";
+      for (std::size_t i = 0; i < row.cells.size(); ++i) {
+        html += cell(row.cells[i], i);
+      }
+      html += "</tr>\n";
+    }
+    for (const std::string& detail : row.details) {
+      const bool last = &detail == &row.details.back();
+      html += full_row(detail, last ? " class=\"detail\"" : " class=\"detail led\"");
+    }
+    return html;
+  }
+
+  [[nodiscard]] std::string cell(const document::Cell& cell, std::size_t column) const {
+    const bool heads_row = column == 0 && !cell.text.empty();
+    const std::string tag = heads_row ? "th" : "td";
+    std::string html = "<" + tag + (heads_row ? " scope=\"row\"" : "");
+    if (table_.columns[column].align != Align::kText) {
+      html += " class=\"n" + lack(cell.text, column) + "\"";
+    }
+    const bool strong = cell.emphasis == document::Emphasis::kStrong;
+    html += ">" + (strong ? html_element("strong", cell.text) : html_lines(cell.text));
+    return html + "</" + tag + ">";
+  }
+
+  /// Classes that make room for the decimal places this cell has fewer than its column.
+  [[nodiscard]] std::string lack(const std::string& text, std::size_t column) const {
+    const auto places = places_of(text);
+    if (table_.columns[column].align != Align::kDecimal || !places || *places == places_[column]) {
+      return "";
+    }
+    const std::size_t missing = std::min(places_[column] - *places, kPlacesMost);
+    return (*places == 0 ? " whole lack-" : " lack-") + std::to_string(missing);
+  }
+
+  const document::Table& table_;
+  std::vector<std::size_t> places_;
+};
+
+}  // namespace
+
+std::string html_table(const document::Table& table) { return TableWriter(table).write(); }
+
+}  // namespace benchwarden::print

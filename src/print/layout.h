@@ -1,0 +1,35 @@
+#pragma once
+
+#include <array>
+
+#include "base/data_file.h"
+#include "base/result.h"
+#include "base/toml.h"
+#include "print/length.h"
+
+namespace benchwarden::print {
+
+/// The measures of a printed page, from reports/layout/report.toml.
+struct Layout {
+  Mpt margin = 0;        ///< at least 15 mm: top, right, bottom
+  Mpt binding_edge = 0;  ///< at least 20 mm: left, for the punch
+  Mpt title_size = 0;
+  std::array<Mpt, 3> heading_sizes{};  ///< of levels 1 … 3
+  Mpt body_size = 0;                   ///< 10 … 11 pt
+  Mpt small_size = 0;                  ///< at least 9 pt
+  Mpt table_size = 0;                  ///< at least 9 pt
+  Mpt figure_size = 0;
+  Mpt footer_size = 0;        ///< at least 8 pt
+  int leading_percent = 0;    ///< line pitch over size, 110 … 180
+  int bold_percent = 0;       ///< outline that makes text strong, over size, 1 … 8
+  Mpt rule_width = 0;         ///< at least 0.5 pt
+  Mpt frame_width = 0;        ///< at least 0.5 pt
+  Mpt heavy_width = 0;        ///< at least 1 pt
+  int rule_grey_percent = 0;  ///< of the lines between rows, 30 … 100
+  int shade_percent = 0;      ///< grey of shaded areas, 0 … 15
+};
+
+/// Reads the file; each fault names what would be accepted.
+base::Result<Layout, base::FileFaults> read_layout(const base::DataFile& file);
+
+}  // namespace benchwarden::print

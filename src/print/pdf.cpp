@@ -1,0 +1,83 @@
+#include "print/pdf.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "base/text.h"
+#include "print/clean_text.h"
+#include "print/document_flow.h"
+#include "print/page_flow.h"
+#include "print/page_furniture.h"
+#include "print/pdf_file.h"
+#include "print/typesetter.h"
+
+namespace benchwarden::print {
+namespace {
+
+struct PaperSize {
+  Mpt width;
+  Mpt height;
+};
+constexpr PaperSize kA4Size = {from_micrometres(210'000), from_micrometres(297'000)};  // ISO 216
+constexpr PaperSize kLetterSize = {points(612), points(792)};  // ANSI/ASME Y14.1 size A
+
+void append(std::vector<Draw>& draws, std::vector<Draw> more, Mpt down) {
+  for (Draw& draw : more) {
+    draws.push_back(moved(std::move(draw), down));
+  }
+}
+
+std::vector<Page> add_furniture(std::vector<Page> pages, const PageFurniture& furniture,
+                                Mpt text_height) {
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    Page& page = pages[i];
+    for (Draw& draw : page.draws) {
+      draw = moved(std::move(draw), furniture.head_height());
+    }
+    for (Bookmark& bookmark : page.bookmarks) {
+      bookmark.y += furniture.head_height();
+    }
+    append(page.draws, furniture.head(), 0);
+    append(page.draws, furniture.foot(i + 1, pages.size()), furniture.head_height() + text_height);
+  }
+  return pages;
+}
+
+}  // namespace
+
+base::Result<std::string> to_pdf(const document::Document& document, const PdfOptions& options) {
+  const auto font = FontMetrics::read(options.font_bytes);
+  if (!font) {
+    return font.error();
+  }
+  const Layout& layout = options.layout;
+  const Mpt width =
+      std::min(kA4Size.width, kLetterSize.width) - layout.binding_edge - layout.margin;
+  const Mpt height = std::min(kA4Size.height, kLetterSize.height) - 2 * layout.margin;
+  const Typesetter type(layout, *font, width);
+  const auto flow = flow_of(document, type);
+  if (!flow) {
+    return flow.error();
+  }
+  const PageFurniture furniture(document, type);
+  const Mpt text_height = height - furniture.head_height() - furniture.foot_height();
+  if (text_height < height / 2) {
+    return base::Error{base::ErrorCode::kInvalid, "the foot lines leave no room for the text"};
+  }
+  const PaperSize paper = options.paper == Paper::kA4 ? kA4Size : kLetterSize;
+  PdfPlan plan;
+  plan.title = printable_text(document.title, *font);
+  plan.author = printable_text(document.author, *font);
+  plan.subject = printable_text(base::join(document.subject_lines, "; "), *font);
+  plan.language = printable_text(document.language, *font);
+  plan.made_at = options.made_at;
+  plan.paper_width = paper.width;
+  plan.paper_height = paper.height;
+  plan.text_left = layout.binding_edge;
+  plan.text_top = layout.margin;
+  plan.bold_percent = layout.bold_percent;
+  plan.pages = add_furniture(cut_into_pages(*flow, width, text_height), furniture, text_height);
+  return write_pdf(plan, options.font_bytes);
+}
+
+}  // namespace benchwarden::print

@@ -1,0 +1,214 @@
+#include "print/pdf_file.h"
+
+#include <hpdf.h>
+
+#include <array>
+#include <cassert>
+#include <chrono>
+#include <limits>
+#include <memory>
+
+namespace benchwarden::print {
+namespace {
+
+constexpr HPDF_UINT kFontBuffer = 65536;  // bytes; one piece of the stream the font is put in
+
+/// The library calls back on errors; throwing through its C frames is not defined everywhere, so
+/// the first error is only remembered. The library itself ignores all calls after it.
+struct FirstError {
+  HPDF_STATUS code = 0;
+  HPDF_STATUS detail = 0;
+};
+
+void remember_error(HPDF_STATUS code, HPDF_STATUS detail, void* user) {
+  auto* first = static_cast<FirstError*>(user);
+  if (first->code == 0) {
+    *first = {code, detail};
+  }
+}
+
+HPDF_REAL real(Mpt length) { return static_cast<HPDF_REAL>(static_cast<double>(length) / 1000.0); }
+
+/// 0 is black, 1 is white.
+HPDF_REAL lightness(int grey_percent) {
+  return static_cast<HPDF_REAL>(100 - grey_percent) / 100.0F;
+}
+
+HPDF_Date pdf_date(base::Instant instant) {
+  namespace chrono = std::chrono;
+  const chrono::sys_time<chrono::milliseconds> time{chrono::milliseconds{instant.ms}};
+  const auto day = chrono::floor<chrono::days>(time);
+  const chrono::year_month_day date{day};
+  const chrono::hh_mm_ss clock{chrono::floor<chrono::seconds>(time - day)};
+  return {static_cast<int>(date.year()),
+          static_cast<int>(static_cast<unsigned>(date.month())),
+          static_cast<int>(static_cast<unsigned>(date.day())),
+          static_cast<int>(clock.hours().count()),
+          static_cast<int>(clock.minutes().count()),
+          static_cast<int>(clock.seconds().count()),
+          'Z',
+          0,
+          0};
+}
+
+class PdfWriter {
+ public:
+  explicit PdfWriter(const PdfPlan& plan)
+      : plan_(plan), pdf_(HPDF_New(remember_error, &first_error_), HPDF_Free) {}
+
+  base::Result<std::string> run(std::string_view font_bytes) {
+    if (pdf_ == nullptr) {
+      return base::Error{base::ErrorCode::kUnavailable, "no memory for a PDF"};
+    }
+    HPDF_UseUTFEncodings(pdf_.get());
+    HPDF_SetCurrentEncoder(pdf_.get(), "UTF-8");
+    HPDF_SetCompressionMode(pdf_.get(), HPDF_COMP_ALL);
+    set_properties();
+    load_font(font_bytes);
+    if (font_ == nullptr) {
+      return base::Error{base::ErrorCode::kInvalid, "the PDF font: " + error_text()};
+    }
+    for (const Page& page : plan_.pages) {
+      add_page(page);
+      if (first_error_.code != 0) {
+        break;
+      }
+    }
+    return save();
+  }
+
+ private:
+  [[nodiscard]] std::string error_text() const {
+    return "library error " + std::to_string(first_error_.code) + ", detail " +
+           std::to_string(first_error_.detail);
+  }
+
+  void set_properties() {
+    HPDF_Doc pdf = pdf_.get();
+    const HPDF_Date date = pdf_date(plan_.made_at);
+    HPDF_SetInfoDateAttr(pdf, HPDF_INFO_CREATION_DATE, date);
+    HPDF_SetInfoDateAttr(pdf, HPDF_INFO_MOD_DATE, date);
+    HPDF_SetInfoAttr(pdf, HPDF_INFO_TITLE, plan_.title.c_str());
+    HPDF_SetInfoAttr(pdf, HPDF_INFO_AUTHOR, plan_.author.c_str());
+    HPDF_SetInfoAttr(pdf, HPDF_INFO_SUBJECT, plan_.subject.c_str());
+    HPDF_SetInfoAttr(pdf, HPDF_INFO_CREATOR, "Benchwarden");
+    HPDF_Dict_Add(pdf->catalog, "Lang",
+                  HPDF_String_New(pdf->mmgr, plan_.language.c_str(), nullptr));
+  }
+
+  /// The library's own loader reads files only; its parts take a stream in memory as well.
+  void load_font(std::string_view bytes) {
+    HPDF_Doc pdf = pdf_.get();
+    HPDF_Stream stream = HPDF_MemStream_New(pdf->mmgr, kFontBuffer);
+    if (stream == nullptr || bytes.size() > std::numeric_limits<HPDF_UINT>::max()) {
+      return;
+    }
+    HPDF_Stream_Write(stream, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
+                      static_cast<HPDF_UINT>(bytes.size()));
+    HPDF_FontDef definition = HPDF_TTFontDef_Load(pdf->mmgr, stream, HPDF_TRUE);
+    if (definition == nullptr || HPDF_Doc_RegisterFontDef(pdf, definition) != HPDF_OK) {
+      return;
+    }
+    std::array<char, 7> subset_tag = {'B', 'W', 'A', 'A', 'A', 'A', '\0'};
+    HPDF_TTFontDef_SetTagName(definition, subset_tag.data());
+    font_ = HPDF_GetFont(pdf, definition->base_font, "UTF-8");
+  }
+
+  void add_page(const Page& page) {
+    page_ = HPDF_AddPage(pdf_.get());
+    if (page_ == nullptr) {
+      return;
+    }
+    HPDF_Page_SetWidth(page_, real(plan_.paper_width));
+    HPDF_Page_SetHeight(page_, real(plan_.paper_height));
+    for (const Draw& draw : page.draws) {
+      std::visit(*this, draw);
+    }
+    for (const Bookmark& bookmark : page.bookmarks) {
+      add_bookmark(bookmark);
+    }
+  }
+
+  [[nodiscard]] HPDF_REAL x_of(Mpt x) const { return real(plan_.text_left + x); }
+  [[nodiscard]] HPDF_REAL y_of(Mpt y) const {
+    return real(plan_.paper_height - plan_.text_top - y);
+  }
+
+  void add_bookmark(const Bookmark& bookmark) {
+    const auto level = static_cast<std::size_t>(bookmark.heading.level);
+    assert(level >= 1 && level < parents_.size());
+    HPDF_Outline outline =
+        HPDF_CreateOutline(pdf_.get(), parents_.at(level - 1), bookmark.heading.text.c_str(),
+                           HPDF_GetEncoder(pdf_.get(), "UTF-8"));
+    HPDF_Destination target = HPDF_Page_CreateDestination(page_);
+    if (outline == nullptr || target == nullptr) {
+      return;
+    }
+    HPDF_Destination_SetFitH(target, y_of(bookmark.y));
+    HPDF_Outline_SetDestination(outline, target);
+    parents_.at(level) = outline;
+  }
+
+  base::Result<std::string> save() {
+    HPDF_SaveToStream(pdf_.get());
+    std::string bytes(first_error_.code == 0 ? HPDF_GetStreamSize(pdf_.get()) : 0, '\0');
+    auto length = static_cast<HPDF_UINT32>(bytes.size());
+    HPDF_ResetStream(pdf_.get());
+    HPDF_ReadFromStream(pdf_.get(), reinterpret_cast<HPDF_BYTE*>(bytes.data()), &length);
+    if (first_error_.code != 0 || bytes.empty() || length != bytes.size()) {
+      return base::Error{base::ErrorCode::kUnavailable, "writing the PDF: " + error_text()};
+    }
+    return bytes;
+  }
+
+ public:
+  // One call per kind of draw, for std::visit.
+  void operator()(const TextDraw& text) {
+    if (text.text.empty()) {
+      return;
+    }
+    const bool strong = text.weight == Weight::kStrong;
+    HPDF_Page_SetFontAndSize(page_, font_, real(text.size));
+    HPDF_Page_SetTextRenderingMode(page_, strong ? HPDF_FILL_THEN_STROKE : HPDF_FILL);
+    HPDF_Page_SetGrayFill(page_, 0);
+    if (strong) {
+      HPDF_Page_SetGrayStroke(page_, 0);
+      HPDF_Page_SetLineWidth(page_, real(text.size * plan_.bold_percent / 100));
+    }
+    HPDF_Page_BeginText(page_);
+    HPDF_Page_TextOut(page_, x_of(text.x), y_of(text.y), text.text.c_str());
+    HPDF_Page_EndText(page_);
+  }
+
+  void operator()(const FillDraw& fill) {
+    HPDF_Page_SetGrayFill(page_, lightness(fill.grey_percent));
+    HPDF_Page_Rectangle(page_, x_of(fill.x), y_of(fill.y + fill.height), real(fill.width),
+                        real(fill.height));
+    HPDF_Page_Fill(page_);
+  }
+
+  void operator()(const LineDraw& line) {
+    HPDF_Page_SetGrayStroke(page_, lightness(line.grey_percent));
+    HPDF_Page_SetLineWidth(page_, real(line.thickness));
+    HPDF_Page_MoveTo(page_, x_of(line.x1), y_of(line.y1));
+    HPDF_Page_LineTo(page_, x_of(line.x2), y_of(line.y2));
+    HPDF_Page_Stroke(page_);
+  }
+
+ private:
+  const PdfPlan& plan_;
+  FirstError first_error_;
+  std::unique_ptr<HPDF_Doc_Rec, void (*)(HPDF_Doc)> pdf_;
+  HPDF_Font font_ = nullptr;
+  HPDF_Page page_ = nullptr;
+  std::array<HPDF_Outline, 4> parents_{};  ///< the latest of each level; level 0 is the root
+};
+
+}  // namespace
+
+base::Result<std::string> write_pdf(const PdfPlan& plan, std::string_view font_bytes) {
+  assert(!plan.pages.empty() && plan.paper_width > 0 && plan.paper_height > 0);
+  return PdfWriter(plan).run(font_bytes);
+}
+
+}  // namespace benchwarden::print

@@ -1,0 +1,127 @@
+#include "reports/known_sections.h"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+
+namespace benchwarden::reports {
+namespace {
+
+using document::Align;
+
+// Times are all of one length and never wrapped, so they stand like whole numbers.
+constexpr std::array kColumns{
+    KnownColumn{"entry", Align::kNumber},
+    KnownColumn{"stream"},
+    KnownColumn{"low_code"},
+    KnownColumn{"hazardous"},
+    KnownColumn{"arisen_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"arisen_l", Align::kDecimal, "l", 3},
+    KnownColumn{"collected_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"collected_l", Align::kDecimal, "l", 3},
+    KnownColumn{"standing_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"standing_l", Align::kDecimal, "l", 3},
+    KnownColumn{"container"},
+    KnownColumn{"limit_percent", Align::kDecimal, "percent", 1},
+    KnownColumn{"oldest_content", Align::kNumber},
+    KnownColumn{"taken_at", Align::kNumber},
+    KnownColumn{"document_number"},
+    KnownColumn{"carrier"},
+    KnownColumn{"weighed_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"document_returned"},
+    KnownColumn{"opening", Align::kDecimal, "counted", 3},
+    KnownColumn{"added", Align::kDecimal, "counted", 3},
+    KnownColumn{"moved_in", Align::kDecimal, "counted", 3},
+    KnownColumn{"moved_out", Align::kDecimal, "counted", 3},
+    KnownColumn{"taken", Align::kDecimal, "counted", 3},
+    KnownColumn{"emptied", Align::kDecimal, "counted", 3},
+    KnownColumn{"corrections", Align::kDecimal, "counted", 3},
+    KnownColumn{"closing", Align::kDecimal, "counted", 3},
+    KnownColumn{"read_at", Align::kNumber},
+    KnownColumn{"reading", Align::kDecimal, "counted", 3},
+    KnownColumn{"logged", Align::kDecimal, "counted", 3},
+    KnownColumn{"difference", Align::kDecimal, "counted", 3},
+    KnownColumn{"occurred_at", Align::kNumber},
+    KnownColumn{"kind"},
+    KnownColumn{"effect"},
+    KnownColumn{"change_l", Align::kDecimal, "l", 3},
+    KnownColumn{"change_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"person"},
+    KnownColumn{"attribute"},
+    KnownColumn{"value"},
+    KnownColumn{"checked_at", Align::kNumber},
+    KnownColumn{"gauge_pressure_bar", Align::kDecimal, "bar", 1},
+    KnownColumn{"gauge_pressure_psi", Align::kNumber, "psi"},
+    KnownColumn{"ambient_temperature_c", Align::kDecimal, "c", 1},
+    KnownColumn{"leak_test"},
+    KnownColumn{"result"},
+    KnownColumn{"act"},
+};
+
+constexpr std::array<std::string_view, 9> kStreams{"stream",      "low_code",    "hazardous",
+                                                   "arisen_kg",   "arisen_l",    "collected_kg",
+                                                   "collected_l", "standing_kg", "standing_l"};
+constexpr std::array<std::string_view, 6> kLevels{"container",   "stream",        "standing_l",
+                                                  "standing_kg", "limit_percent", "oldest_content"};
+constexpr std::array<std::string_view, 10> kCollections{
+    "taken_at",    "document_number", "carrier",    "container",         "stream",
+    "collected_l", "collected_kg",    "weighed_kg", "document_returned", "entry"};
+constexpr std::array<std::string_view, 9> kBalance{"container", "opening",     "added",
+                                                   "moved_in",  "moved_out",   "taken",
+                                                   "emptied",   "corrections", "closing"};
+constexpr std::array<std::string_view, 6> kDifferences{"container", "read_at", "entry",
+                                                       "reading",   "logged",  "difference"};
+constexpr std::array<std::string_view, 8> kEntries{
+    "entry", "occurred_at", "kind", "container", "effect", "change_l", "change_kg", "person"};
+constexpr std::array<std::string_view, 2> kRegister{"attribute", "value"};
+constexpr std::array<std::string_view, 8> kChecks{"entry",
+                                                  "checked_at",
+                                                  "gauge_pressure_bar",
+                                                  "gauge_pressure_psi",
+                                                  "ambient_temperature_c",
+                                                  "leak_test",
+                                                  "result",
+                                                  "person"};
+constexpr std::array<std::string_view, 4> kChanges{"entry", "occurred_at", "act", "person"};
+
+constexpr std::array kSections{
+    KnownSection{"waste-month", "figures", {}},
+    KnownSection{"waste-month", "streams", kStreams},
+    KnownSection{"waste-month", "levels", kLevels},
+    KnownSection{"waste-month", "collections", kCollections},
+    KnownSection{"waste-month", "balance", kBalance},
+    KnownSection{"waste-month", "differences", kDifferences},
+    KnownSection{"waste-month", "quality", {}},
+    KnownSection{"waste-month", "methods", {}},
+    KnownSection{"waste-month", "cautions", {}},
+    KnownSection{"waste-month", "signature", {}},
+    KnownSection{"waste-month", "entries", kEntries},
+    KnownSection{"cylinder-history", "register", kRegister},
+    KnownSection{"cylinder-history", "checks", kChecks},
+    KnownSection{"cylinder-history", "changes", kChanges},
+    KnownSection{"cylinder-history", "methods", {}},
+    KnownSection{"cylinder-history", "cautions", {}},
+    KnownSection{"cylinder-history", "signature", {}},
+};
+
+}  // namespace
+
+std::span<const KnownColumn> known_columns() { return kColumns; }
+
+const KnownColumn& known_column(std::string_view name) {
+  const auto* found = std::find_if(kColumns.begin(), kColumns.end(),
+                                   [&](const KnownColumn& column) { return column.name == name; });
+  assert(found != kColumns.end());
+  return *found;
+}
+
+std::span<const KnownSection> known_sections() { return kSections; }
+
+const KnownSection* find_section(std::string_view report, std::string_view id) {
+  const auto* found = std::find_if(
+      kSections.begin(), kSections.end(),
+      [&](const KnownSection& section) { return section.report == report && section.id == id; });
+  return found == kSections.end() ? nullptr : found;
+}
+
+}  // namespace benchwarden::reports

@@ -1,0 +1,67 @@
+#include "reports/number_text.h"
+
+#include <cassert>
+
+#include "base/decimal.h"
+
+namespace benchwarden::reports {
+namespace {
+
+constexpr std::string_view kThousandsSpace = "\u202F";
+constexpr std::string_view kMinus = "\u2212";
+
+/// The digits of the magnitude, with at least one before the places.
+std::string digits_of(std::int64_t millionths, int places) {
+  assert(places >= 0 && places <= kPlacesMax);
+  const std::uint64_t magnitude = millionths < 0 ? 0 - static_cast<std::uint64_t>(millionths)
+                                                 : static_cast<std::uint64_t>(millionths);
+  std::string digits = std::to_string(magnitude);
+  if (digits.size() <= kPlacesMax) digits.insert(0, kPlacesMax + 1 - digits.size(), '0');
+  const std::size_t dropped = static_cast<std::size_t>(kPlacesMax - places);
+  assert(digits.find_first_not_of('0', digits.size() - dropped) == std::string::npos);
+  return digits.substr(0, digits.size() - dropped);
+}
+
+std::string grouped(std::string_view whole) {
+  std::string text;
+  for (std::size_t i = 0; i < whole.size(); ++i) {
+    if (i > 0 && (whole.size() - i) % 3 == 0) text += kThousandsSpace;
+    text += whole[i];
+  }
+  return text;
+}
+
+}  // namespace
+
+int places_needed(std::int64_t millionths, int at_least) {
+  int places = kPlacesMax;
+  while (places > at_least && millionths % 10 == 0) {
+    millionths /= 10;
+    --places;
+  }
+  return places;
+}
+
+std::string number_text(std::int64_t millionths, int places) {
+  const std::string digits = digits_of(millionths, places);
+  const std::string_view all = digits;
+  const std::size_t whole = digits.size() - static_cast<std::size_t>(places);
+  std::string text = millionths < 0 ? std::string(kMinus) : std::string();
+  text += grouped(all.substr(0, whole));
+  if (places > 0) text += "." + digits.substr(whole);
+  return text;
+}
+
+std::string plain_number(std::int64_t millionths, int places) {
+  std::string digits = digits_of(millionths, places);
+  if (places > 0) digits.insert(digits.size() - static_cast<std::size_t>(places), 1, '.');
+  return millionths < 0 ? "-" + digits : digits;
+}
+
+std::string count_text(std::uint64_t count) { return grouped(std::to_string(count)); }
+
+std::int64_t to_thousandth(std::int64_t millionths) {
+  return base::divide_round_half_away(millionths, 1'000) * 1'000;
+}
+
+}  // namespace benchwarden::reports

@@ -1,0 +1,22 @@
+#include "reports/report_data.h"
+
+namespace benchwarden::reports {
+
+base::Result<ReportData, base::FileFaults> load_report_data(const base::DataFiles& files) {
+  base::FileFaults faults;
+  auto wording = ReportWording::load(files);
+  auto cautions = Cautions::load(files);
+  if (!wording) faults = wording.error();
+  if (!cautions) {
+    faults.insert(faults.end(), cautions.error().begin(), cautions.error().end());
+    return faults;
+  }
+  auto definitions = ReportDefinitions::load(files, *cautions);
+  if (!definitions) {
+    faults.insert(faults.end(), definitions.error().begin(), definitions.error().end());
+  }
+  if (!faults.empty()) return faults;
+  return ReportData{*std::move(wording), *std::move(cautions), *std::move(definitions)};
+}
+
+}  // namespace benchwarden::reports

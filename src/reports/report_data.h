@@ -1,0 +1,21 @@
+#pragma once
+
+#include "base/data_file.h"
+#include "base/toml.h"
+#include "reports/cautions.h"
+#include "reports/definition.h"
+#include "reports/wording.h"
+
+namespace benchwarden::reports {
+
+/// Everything of reports/ that makes documents, complete and consistent.
+struct ReportData {
+  ReportWording wording;
+  Cautions cautions;
+  ReportDefinitions definitions;
+};
+
+/// All faults of all files at once.
+base::Result<ReportData, base::FileFaults> load_report_data(const base::DataFiles& files);
+
+}  // namespace benchwarden::reports

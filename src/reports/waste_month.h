@@ -1,0 +1,146 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/civil_date.h"
+#include "reports/corrections.h"
+#include "reports/frame.h"
+#include "reports/input.h"
+#include "tallies/levels.h"
+#include "tallies/state.h"
+#include "tallies/timeline.h"
+
+namespace benchwarden::reports {
+
+struct WasteMonthInput {
+  const tallies::State& state;
+  base::CivilMonth month;
+  Basis basis;
+  /// At least those that occurred in the month, with all their corrections; others and
+  /// corrections themselves are passed over.
+  std::vector<RecordedEntry> entries;
+  Names names;
+  FormTexts forms;
+};
+
+/// Amounts are in the smallest unit of what the stream is counted by (µL or mg). Masses are in
+/// milligrams, rounded to the gram; none where a density is missing.
+struct StreamFigures {
+  tallies::StreamFacts facts;
+  std::string density_source;
+  std::int64_t arisen = 0;     ///< into labelled waste containers
+  std::int64_t collected = 0;  ///< by carriers
+  std::int64_t standing = 0;   ///< in labelled waste containers at the end
+  std::optional<std::int64_t> arisen_mass;
+  std::optional<std::int64_t> collected_mass;
+  std::optional<std::int64_t> standing_mass;
+};
+
+/// Sums of the rounded masses of streams; none when one of them is none.
+struct MassTotals {
+  std::optional<std::int64_t> arisen = 0;
+  std::optional<std::int64_t> collected = 0;
+  std::optional<std::int64_t> standing = 0;
+};
+
+struct ReadingFigures {
+  base::Timestamp at;
+  std::uint64_t seq = 0;
+  std::int64_t reading = 0;
+  std::int64_t logged = 0;  ///< the unexplained difference is reading - logged
+};
+
+struct ContainerFigures {
+  std::string id;
+  std::string name;
+  tallies::StreamFacts stream;
+  bool counts_waste = true;  ///< false: a working bin
+  bool retired = false;
+  bool sealed = false;
+  std::int64_t amount = 0;  ///< at the end
+  std::optional<std::int64_t> mass;
+  std::optional<std::int64_t> limit_permille;
+  std::optional<base::Timestamp> oldest_content;
+  tallies::Movement movement;
+  std::optional<ReadingFigures> reading;  ///< the last of the month
+};
+
+struct CollectedFigures {
+  base::Timestamp taken_at;
+  std::uint64_t seq = 0;
+  std::string collection;
+  std::string document_number;
+  std::string carrier;
+  std::string carrier_name;
+  std::string container;
+  std::string container_name;
+  tallies::StreamFacts stream;
+  std::int64_t amount = 0;  ///< as the log has it, corrections included
+  std::optional<std::int64_t> mass;
+  std::optional<std::int64_t> stated_mass;  ///< where the entry gave one beside the volume
+  std::optional<std::int64_t> weighed_mass;
+  std::optional<base::Timestamp> document_returned;
+};
+
+/// A collection of an earlier month whose document had not come back.
+struct OpenDocument {
+  std::string collection;
+  std::string document_number;
+  base::Timestamp taken_at;
+};
+
+/// One thing an entry did to the log of one container.
+struct EffectFigures {
+  EntryFigures entry;
+  std::string container;
+  std::string container_name;
+  tallies::CountedBy counted_by = tallies::CountedBy::kVolume;
+  tallies::EventKind effect = tallies::EventKind::kAdded;
+  std::optional<std::int64_t> change;  ///< of the level, signed; none where it changes nothing
+  bool late = false;
+  bool struck = false;
+  std::vector<std::uint64_t> corrected_by;
+};
+
+/// An entry that counts in an earlier month and was recorded or corrected in this one.
+struct EarlierFigures {
+  std::uint64_t seq = 0;
+  std::uint64_t corrected_by = 0;  ///< 0: it was recorded, not corrected
+  base::Timestamp occurred_at;
+  base::Timestamp recorded_at;  ///< of the entry or of its correction
+};
+
+struct QualityFigures {
+  std::vector<EntryFigures> late;  ///< of this month, recorded after it
+  std::vector<CorrectionFigures> corrections;
+  std::vector<EntryFigures> unverified;  ///< nobody showed who they were
+  std::vector<EarlierFigures> for_earlier_months;
+};
+
+enum class MonthState { kOver, kRunning, kNotBegun };
+
+struct WasteMonthFigures {
+  Frame frame;
+  base::CivilMonth month;
+  base::Timestamp from;
+  base::Timestamp until;  ///< exclusive: the end of the month, or just after as_of
+  MonthState month_state = MonthState::kOver;
+  std::vector<StreamFigures> streams;  ///< in order of id
+  MassTotals hazardous;
+  MassTotals other;
+  std::vector<ContainerFigures> containers;  ///< by stream, then by id
+  std::vector<CollectedFigures> collected;   ///< in order of time
+  std::vector<OpenDocument> open_documents;
+  QualityFigures quality;
+  std::vector<EffectFigures> effects;  ///< in order of time
+};
+
+/// Pure: equal input gives equal figures. Things retired with nothing to tell are left out.
+WasteMonthFigures make_waste_month(const WasteMonthInput& input);
+
+base::Json waste_month_json(const WasteMonthFigures& figures);
+
+}  // namespace benchwarden::reports

@@ -1,0 +1,181 @@
+#include "reports/waste_month_document.h"
+
+#include <cassert>
+
+#include "reports/number_text.h"
+#include "reports/waste_month_tables.h"
+
+namespace benchwarden::reports {
+namespace {
+
+constexpr std::string_view kReport = "waste-month";
+
+document::KeyFigure mass_figure(const std::string& label, const std::string& name,
+                                const std::optional<std::int64_t>& mass,
+                                const ReportWording& wording) {
+  document::KeyFigure figure;
+  figure.label = label;
+  figure.name = name;
+  figure.unit = quantities::find_unit("kg")->symbol;
+  // Rounded to the gram: three places print it exactly.
+  figure.value = mass ? number_text(*mass, 3) : wording.text("word.no_figure");
+  figure.raw = mass ? plain_number(*mass, 3) : figure.value;
+  return figure;
+}
+
+std::optional<std::int64_t> sum(const std::optional<std::int64_t>& a,
+                                const std::optional<std::int64_t>& b) {
+  return a && b ? std::optional(*a + *b) : std::nullopt;
+}
+
+Blocks figure_blocks(const MonthParts& parts) {
+  const WasteMonthFigures& figures = parts.figures;
+  const ReportWording& wording = parts.wording;
+  if (figures.streams.empty()) return {document::Paragraph{wording.text("streams.none")}};
+  document::KeyFigures key;
+  key.name = "figures";
+  key.figures = {mass_figure(wording.text("figures.hazardous_arisen"), "hazardous_arisen_kg",
+                             figures.hazardous.arisen, wording),
+                 mass_figure(wording.text("figures.other_arisen"), "other_arisen_kg",
+                             figures.other.arisen, wording),
+                 mass_figure(wording.text("figures.collected"), "collected_kg",
+                             sum(figures.hazardous.collected, figures.other.collected), wording),
+                 mass_figure(wording.text("figures.standing"), "standing_kg",
+                             sum(figures.hazardous.standing, figures.other.standing), wording)};
+  return {std::move(key)};
+}
+
+std::string late_line(const MonthParts& parts, const EntryFigures& entry) {
+  return parts.wording.text("quality.late_line", {{"what", parts.wording.text("quality.late")},
+                                                  {"entry", count_text(entry.seq)},
+                                                  {"kind", parts.texts.kind(entry.kind)},
+                                                  {"occurred", time_text(entry.occurred_at)},
+                                                  {"recorded", time_text(entry.recorded_at)},
+                                                  {"person", parts.texts.person(entry.person)}});
+}
+
+std::string unverified_line(const MonthParts& parts, const EntryFigures& entry) {
+  return parts.wording.text("quality.unverified_line",
+                            {{"what", parts.wording.text("quality.unverified")},
+                             {"entry", count_text(entry.seq)},
+                             {"kind", parts.texts.kind(entry.kind)},
+                             {"occurred", time_text(entry.occurred_at)},
+                             {"person", parts.texts.person({entry.person.id, true})}});
+}
+
+std::string corrected_line(const MonthParts& parts, const CorrectionFigures& correction) {
+  const std::string what =
+      parts.wording.text("correction.of_entry", {{"entry", count_text(correction.target.seq)},
+                                                 {"kind", parts.texts.kind(correction.target.kind)},
+                                                 {"time", time_text(correction.target.occurred_at)},
+                                                 {"what", parts.texts.correction(correction)}});
+  return parts.wording.text(
+      "quality.corrected_line",
+      {{"what", parts.wording.text("quality.corrected")}, {"correction", what}});
+}
+
+std::string earlier_line(const MonthParts& parts, const EarlierFigures& earlier) {
+  ReportWording::Values values = {{"what", parts.wording.text("quality.for_earlier")},
+                                  {"entry", count_text(earlier.seq)},
+                                  {"occurred", time_text(earlier.occurred_at)},
+                                  {"recorded", time_text(earlier.recorded_at)}};
+  if (earlier.corrected_by == 0) return parts.wording.text("quality.for_earlier_line", values);
+  values.emplace_back("by", count_text(earlier.corrected_by));
+  return parts.wording.text("quality.corrected_earlier_line", values);
+}
+
+/// One line for each item, or one that says that there is none.
+template <class Item, class ToLine>
+void put_lines(document::NoteBox& box, const MonthParts& parts, const std::string& what,
+               const std::vector<Item>& items, ToLine to_line) {
+  if (items.empty()) box.lines.push_back(parts.wording.text("quality.none", {{"what", what}}));
+  for (const Item& item : items) box.lines.push_back(to_line(parts, item));
+}
+
+Blocks quality_blocks(const MonthParts& parts) {
+  const QualityFigures& quality = parts.figures.quality;
+  const ReportWording& wording = parts.wording;
+  document::NoteBox box;
+  box.title = wording.text("quality.title");
+  put_lines(box, parts, wording.text("quality.late"), quality.late, late_line);
+  put_lines(box, parts, wording.text("quality.corrected"), quality.corrections, corrected_line);
+  put_lines(box, parts, wording.text("quality.unverified"), quality.unverified, unverified_line);
+  put_lines(box, parts, wording.text("quality.for_earlier"), quality.for_earlier_months,
+            earlier_line);
+  return {std::move(box)};
+}
+
+Blocks method_blocks(const MonthParts& parts) {
+  const ReportWording& wording = parts.wording;
+  const auto small = [](std::string text) {
+    return document::Paragraph{std::move(text), document::ParagraphStyle::kSmall};
+  };
+  return {small(wording.text("methods.month", {{"zone", parts.figures.frame.zone}})),
+          small(wording.text("methods.arisen")),
+          small(wording.text("methods.rounding")),
+          small(wording.text("methods.balance")),
+          small(wording.text("methods.late")),
+          small(wording.text("methods.register",
+                             {{"size", count_text(parts.figures.frame.book_size)}})),
+          small(wording.text("methods.no_verdict")),
+          small(tree_head_line(parts.figures.frame, wording))};
+}
+
+std::vector<std::string> subject_lines(const MonthParts& parts) {
+  const WasteMonthFigures& figures = parts.figures;
+  const ReportWording& wording = parts.wording;
+  std::vector<std::string> lines = site_lines(figures.frame, wording);
+  lines.push_back(
+      wording.text("subject.month", {{"month", wording.month(figures.month)},
+                                     {"first", base::format_date(base::first_day(figures.month))},
+                                     {"last", base::format_date(base::last_day(figures.month))},
+                                     {"zone", figures.frame.zone}}));
+  const std::string as_of = time_text(figures.frame.as_of);
+  if (figures.month_state == MonthState::kRunning) {
+    lines.push_back(wording.text("subject.month_not_over", {{"as_of", as_of}}));
+  } else if (figures.month_state == MonthState::kNotBegun) {
+    lines.push_back(wording.text("subject.month_not_begun", {{"as_of", as_of}}));
+  }
+  for (std::string& line : book_lines(figures.frame, wording)) lines.push_back(std::move(line));
+  return lines;
+}
+
+Blocks blocks_of(const MonthParts& parts, const SectionDefinition& section,
+                 const ReportData& data) {
+  if (section.id == "figures") return figure_blocks(parts);
+  if (section.id == "streams") return stream_blocks(parts, section);
+  if (section.id == "levels") return level_blocks(parts, section);
+  if (section.id == "collections") return collection_blocks(parts, section);
+  if (section.id == "balance") return balance_blocks(parts, section);
+  if (section.id == "differences") return difference_blocks(parts, section);
+  if (section.id == "quality") return quality_blocks(parts);
+  if (section.id == "methods") return method_blocks(parts);
+  if (section.id == "cautions") return caution_blocks(data.definitions.get(kReport), data);
+  if (section.id == "signature") return signature_blocks(parts.wording);
+  assert(section.id == "entries");
+  return entry_blocks(parts, section);
+}
+
+}  // namespace
+
+document::Document waste_month_document(const WasteMonthFigures& figures, const ReportData& data) {
+  const ReportDefinition& definition = data.definitions.get(kReport);
+  const MonthParts parts{figures, data.wording, Texts(figures.frame, data.wording)};
+  const std::string period =
+      data.wording.text("page.period_month", {{"month", data.wording.month(figures.month)}});
+  document::Document document =
+      framed_document(figures.frame, definition.title, period, data.wording);
+  document.report_name = kReport;
+  document.subject_lines = subject_lines(parts);
+  for (const SectionDefinition& section : definition.sections) {
+    document::Section made;
+    made.blocks.emplace_back(document::Heading{1, data.wording.section(kReport, section.id)});
+    for (document::Block& block : blocks_of(parts, section, data)) {
+      made.blocks.push_back(std::move(block));
+    }
+    document.sections.push_back(std::move(made));
+  }
+  return document;
+}
+
+}  // namespace benchwarden::reports

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <map>
+#include <vector>
+
+#include "reports/waste_month.h"
+
+namespace benchwarden::reports {
+
+/// The month on the clock: [from, until) counts; `end` is where the month itself ends.
+struct Month {
+  base::Zone zone;
+  base::Instant from;
+  base::Instant until;
+  base::Instant end;
+  base::Instant as_of;
+};
+
+using EntriesBySeq = std::map<std::uint64_t, const RecordedEntry*>;
+
+/// Those that occurred in the month, without corrections.
+EntriesBySeq entries_in(const std::vector<RecordedEntry>& entries, const Month& month);
+
+std::vector<CollectedFigures> collected_in(const tallies::State& state, const Month& month);
+std::vector<OpenDocument> open_documents_of(const tallies::State& state, const Month& month);
+QualityFigures quality_of(const EntriesBySeq& entries, const tallies::State& state,
+                          const Month& month);
+std::vector<EffectFigures> effects_in(const tallies::State& state, const EntriesBySeq& entries,
+                                      const Month& month);
+
+}  // namespace benchwarden::reports

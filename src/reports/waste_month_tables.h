@@ -1,0 +1,30 @@
+#pragma once
+
+#include "reports/closing_parts.h"
+#include "reports/report_data.h"
+#include "reports/texts.h"
+#include "reports/waste_month.h"
+
+namespace benchwarden::reports {
+
+/// What every part of the report is made from.
+struct MonthParts {
+  const WasteMonthFigures& figures;
+  const ReportWording& wording;
+  Texts texts;
+};
+
+// One function for each part that holds tables.
+Blocks stream_blocks(const MonthParts& parts, const SectionDefinition& section);
+Blocks level_blocks(const MonthParts& parts, const SectionDefinition& section);
+Blocks collection_blocks(const MonthParts& parts, const SectionDefinition& section);
+Blocks balance_blocks(const MonthParts& parts, const SectionDefinition& section);
+Blocks difference_blocks(const MonthParts& parts, const SectionDefinition& section);
+Blocks entry_blocks(const MonthParts& parts, const SectionDefinition& section);
+
+/// "w1, Oil drum (sealed)".
+std::string container_text(const MonthParts& parts, const ContainerFigures& container);
+/// "Used damper oil (13 01 10)".
+std::string stream_text(const MonthParts& parts, const tallies::StreamFacts& stream);
+
+}  // namespace benchwarden::reports

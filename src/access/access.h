@@ -1,0 +1,129 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "access/settings.h"
+#include "base/clock.h"
+#include "base/result.h"
+
+namespace benchwarden::access {
+
+enum class Role { kTechnician, kManager, kInspector };
+std::string_view role_name(Role role);
+std::optional<Role> role_from_name(std::string_view name);
+
+struct Person {
+  std::string id;    ///< opaque: "p1"; the only thing the book knows of a person
+  std::string name;  ///< may be erased after retention
+  Role role = Role::kTechnician;
+  bool competent = false;  ///< may return a withdrawn tool to service
+  bool active = true;
+};
+
+struct Session {
+  std::string person;
+  std::string name;
+  Role role = Role::kTechnician;
+  bool competent = false;
+  base::Instant expires_at;  ///< unless it is used before; never past its absolute end
+};
+struct NewSession {
+  Session session;
+  std::string token;  ///< 256 bits, base64url, 43 characters; only its SHA-256 is stored
+};
+
+struct SignInRefusal {
+  enum class Reason {
+    kWrong,      ///< wrong PIN, unknown or inactive person: one answer for all
+    kLockedOut,  ///< too many wrong PINs
+    kBusy,       ///< too many are signing in at this moment
+    kFault,      ///< access.db could not be read or written
+  };
+  Reason reason = Reason::kWrong;
+  /// Whole seconds, rounded up. None with kLockedOut: only a new PIN helps.
+  std::optional<std::int64_t> retry_after_s;
+  std::string detail;
+};
+
+/// One line of the list of refused sign-ins.
+struct Refusal {
+  base::Instant at;
+  std::optional<std::string> person;  ///< none: nobody of that id, which is then not kept
+  std::string reason;                 ///< wrong-pin, locked-out, unknown-person
+};
+
+/// One line of the list of changes to people and PINs.
+struct Change {
+  base::Instant at;
+  std::string by;      ///< a person's id, "machine" (its command line) or "setup"
+  std::string person;  ///< whom it changed
+  std::string what;    ///< person-added, pin-reset, deactivated, competence-entered, …-withdrawn
+};
+
+/// People, PINs, sessions: mutable, in its own access.db (mode 0600), never part of the book.
+/// Safe to use from many threads, and beside another process with the same folder. `by` is the id
+/// of the person acting, or "machine" for the command line. Any call may answer kUnavailable when
+/// the disk fails it.
+class Access {
+ public:
+  /// `folder` exists. Makes `folder`/access.db and `folder`/pepper where they are missing.
+  /// kInvalid: settings out of range; kDamaged: pepper missing although there are people, or of
+  /// the wrong size. `clock` outlives the result.
+  static base::Result<std::unique_ptr<Access>> open(const std::filesystem::path& folder,
+                                                    const base::Clock& clock,
+                                                    const Settings& settings = {});
+  Access(const Access&) = delete;
+  Access& operator=(const Access&) = delete;
+  Access(Access&&) = delete;
+  Access& operator=(Access&&) = delete;
+  virtual ~Access() = default;
+
+  virtual base::Result<std::vector<Person>> people() const = 0;  ///< the inactive ones, too
+  virtual base::Result<Person> person(std::string_view id) const = 0;
+  /// kInvalid: name not of 1 to 80 characters, PIN not 6 to 12 digits, or one that is all the same
+  /// or runs up or down. kConflict: an active person has that name. kUnavailable: see kBusy.
+  virtual base::Result<Person> add_person(const std::string& name, Role role,
+                                          const std::string& pin, std::string_view by) = 0;
+  enum class Competence { kNotEntered, kEntered };
+  virtual base::Status<> set_competence(std::string_view id, Competence competence,
+                                        std::string_view by) = 0;
+  /// Also ends the lock-out and all sessions of the person. kConflict: not active.
+  virtual base::Status<> reset_pin(std::string_view id, const std::string& pin,
+                                   std::string_view by) = 0;
+  /// Also ends all sessions of the person.
+  virtual base::Status<> deactivate(std::string_view id, std::string_view by) = 0;
+
+  virtual base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,
+                                                          const std::string& pin) = 0;
+  /// Counts as a use. kForbidden: no such session, or it has ended.
+  virtual base::Result<Session> session(std::string_view token) const = 0;
+  virtual base::Status<> sign_out(std::string_view token) = 0;  ///< done, too, if there is none
+
+  /// A new one-time code while nobody is entered yet (for the console; it replaces the one
+  /// before); none once somebody is.
+  virtual base::Result<std::optional<std::string>> setup_code() = 0;
+  /// Makes the first manager. kForbidden: wrong or spent code; kConflict: somebody is entered
+  /// already; kInvalid as for `add_person`, which costs no try.
+  virtual base::Result<Person> first_manager(const std::string& code, const std::string& name,
+                                             const std::string& pin) = 0;
+
+  virtual base::Result<std::vector<Refusal>> refusals() const = 0;  ///< newest first
+  virtual base::Result<std::vector<Change>> changes() const = 0;    ///< newest first
+
+  struct HashLoad {
+    std::uint64_t made = 0;
+    int most_at_once = 0;
+  };
+  [[nodiscard]] virtual HashLoad hash_load() const = 0;  ///< since `open`
+
+ protected:
+  Access() = default;
+};
+
+}  // namespace benchwarden::access

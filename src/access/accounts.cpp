@@ -1,0 +1,142 @@
+#include "access/accounts.h"
+
+#include <cassert>
+#include <utility>
+
+#include "access/journal.h"
+#include "access/pin_rules.h"
+#include "access/query.h"
+#include "access/setup.h"
+#include "access/sign_in_guard.h"
+#include "base/text.h"
+
+namespace benchwarden::access {
+
+using sqlite::Database;
+
+Accounts::Accounts(std::unique_ptr<Store> store, const Pepper& pepper, const base::Clock& clock,
+                   const Settings& settings)
+    : settings_(settings),
+      clock_(clock),
+      pepper_(pepper),
+      store_(std::move(store)),
+      sessions_(std::make_unique<Sessions>(*store_, settings.sessions)),
+      hasher_(std::make_unique<PinHasher>(pepper, settings.hash_cost)) {}
+
+base::Status<> Accounts::make_stand_in() {
+  auto hash = hash_pin("");  // no PIN is empty
+  if (!hash) return hash.error();
+  stand_in_hash_ = *std::move(hash);
+  return store_->change([&](Database& db) { return sessions_->purge(db, clock_.now()); });
+}
+
+base::Result<std::vector<Person>> Accounts::people() const { return store_->with(all_people); }
+
+base::Result<Person> Accounts::person(std::string_view id) const {
+  return store_->with([&](Database& db) { return find_person(db, id); });
+}
+
+base::Result<std::string> Accounts::hash_pin(const std::string& pin) {
+  const auto slot = hasher_->take_slot();
+  if (!slot) {
+    return base::Error{base::ErrorCode::kUnavailable, "too many PINs are being hashed just now"};
+  }
+  return hasher_->hash(*slot, pin);
+}
+
+base::Status<> Accounts::note(Database& database, std::string_view by, std::string_view id,
+                              std::string_view what) {
+  if (!base::is_slug(by)) {
+    return base::Error{base::ErrorCode::kInvalid, "by: a person's id or \"machine\""};
+  }
+  const auto number = person_number(id);
+  assert(number);
+  return note_change(database, clock_.now(), by, *number, what, settings_.changes_kept);
+}
+
+base::Result<Person> Accounts::enter(Database& database, const std::string& name, Role role,
+                                     const std::string& pin_hash, std::string_view by) {
+  auto added = insert_person(database, name, role, pin_hash);
+  if (!added) return added;
+  const auto dropped = drop_setup_code(database);
+  if (!dropped) return dropped.error();
+  const auto noted = note(database, by, added->id, "person-added");
+  if (!noted) return noted.error();
+  return added;
+}
+
+base::Result<Person> Accounts::add_person(const std::string& name, Role role,
+                                          const std::string& pin, std::string_view by) {
+  const auto named = check_name(name);
+  if (!named) return named.error();
+  const auto allowed = check_pin(pin);
+  if (!allowed) return allowed.error();
+  const auto hash = hash_pin(pin);
+  if (!hash) return hash.error();
+  return store_->change([&](Database& db) { return enter(db, name, role, *hash, by); });
+}
+
+base::Status<> Accounts::set_competence(std::string_view id, Competence competence,
+                                        std::string_view by) {
+  const bool entered = competence == Competence::kEntered;
+  return store_->change([&](Database& db) -> base::Status<> {
+    const auto found = find_person(db, id);
+    if (!found) return found.error();
+    if (found->competent == entered) return base::Done{};
+    const auto number = person_number(id);
+    const auto set = run(db, "UPDATE person SET competent = ?2 WHERE number = ?1",
+                         {*number, std::int64_t{entered ? 1 : 0}});
+    if (!set) return set.error();
+    sessions_->person_changed(*number);
+    return note(db, by, id, entered ? "competence-entered" : "competence-withdrawn");
+  });
+}
+
+base::Status<> Accounts::reset_pin(std::string_view id, const std::string& pin,
+                                   std::string_view by) {
+  const auto allowed = check_pin(pin);
+  if (!allowed) return allowed.error();
+  const auto hash = hash_pin(pin);
+  if (!hash) return hash.error();
+  return store_->change([&](Database& db) -> base::Status<> {
+    const auto found = find_person(db, id);
+    if (!found) return found.error();
+    if (!found->active) return base::Error{base::ErrorCode::kConflict, "that person is not active"};
+    const auto number = person_number(id);
+    const auto set = set_new_pin(db, *number, *hash);
+    if (!set) return set.error();
+    const auto cleared = clear_failures(db, *number);
+    if (!cleared) return cleared.error();
+    const auto ended = sessions_->end_all_of(db, *number);
+    if (!ended) return ended.error();
+    return note(db, by, id, "pin-reset");
+  });
+}
+
+base::Status<> Accounts::deactivate(std::string_view id, std::string_view by) {
+  return store_->change([&](Database& db) -> base::Status<> {
+    const auto found = find_person(db, id);
+    if (!found) return found.error();
+    if (!found->active) return base::Done{};
+    const auto number = person_number(id);
+    const auto set = run(db, "UPDATE person SET active = 0 WHERE number = ?1", {*number});
+    if (!set) return set.error();
+    const auto ended = sessions_->end_all_of(db, *number);
+    if (!ended) return ended.error();
+    return note(db, by, id, "deactivated");
+  });
+}
+
+base::Result<Session> Accounts::session(std::string_view token) const {
+  return sessions_->find(token, clock_.now());
+}
+
+base::Status<> Accounts::sign_out(std::string_view token) { return sessions_->end(token); }
+
+base::Result<std::vector<Refusal>> Accounts::refusals() const { return store_->with(all_refusals); }
+
+base::Result<std::vector<Change>> Accounts::changes() const { return store_->with(all_changes); }
+
+Access::HashLoad Accounts::hash_load() const { return {hasher_->made(), hasher_->most_at_once()}; }
+
+}  // namespace benchwarden::access

@@ -1,0 +1,77 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "access/access.h"
+#include "access/lock_out.h"
+#include "access/people.h"
+#include "access/pepper.h"
+#include "access/pin_hasher.h"
+#include "access/sessions.h"
+#include "access/store.h"
+
+namespace benchwarden::access {
+
+/// Access over access.db. Order of locks: a slot of the hash gate, the store, the session cache.
+class Accounts final : public Access {
+ public:
+  Accounts(std::unique_ptr<Store> store, const Pepper& pepper, const base::Clock& clock,
+           const Settings& settings);
+
+  /// Makes what the PIN of an unknown person is compared with, so that it costs as much as a wrong
+  /// PIN. Once, before anything else.
+  base::Status<> make_stand_in();
+
+  base::Result<std::vector<Person>> people() const override;
+  base::Result<Person> person(std::string_view id) const override;
+  base::Result<Person> add_person(const std::string& name, Role role, const std::string& pin,
+                                  std::string_view by) override;
+  base::Status<> set_competence(std::string_view id, Competence competence,
+                                std::string_view by) override;
+  base::Status<> reset_pin(std::string_view id, const std::string& pin,
+                           std::string_view by) override;
+  base::Status<> deactivate(std::string_view id, std::string_view by) override;
+
+  base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,
+                                                  const std::string& pin) override;
+  base::Result<Session> session(std::string_view token) const override;
+  base::Status<> sign_out(std::string_view token) override;
+
+  base::Result<std::optional<std::string>> setup_code() override;
+  base::Result<Person> first_manager(const std::string& code, const std::string& name,
+                                     const std::string& pin) override;
+
+  base::Result<std::vector<Refusal>> refusals() const override;
+  base::Result<std::vector<Change>> changes() const override;
+  [[nodiscard]] HashLoad hash_load() const override;
+
+ private:
+  struct Try {
+    std::optional<StoredPin> pin;     ///< none: nobody to sign in
+    std::optional<ShutOut> shut_out;  ///< not to be tried now
+  };
+  base::Result<Try> charge(std::string_view person, base::Instant now);
+  base::Status<> refuse_wrong(const Try& tried, base::Instant now);
+  /// kForbidden: the PIN was set anew, or the person deactivated, while it was being checked.
+  base::Result<NewSession> admit(std::string_view person, const StoredPin& pin, base::Instant now);
+  base::Result<std::string> hash_pin(const std::string& pin);
+  base::Result<Person> enter(sqlite::Database& database, const std::string& name, Role role,
+                             const std::string& pin_hash, std::string_view by);
+  base::Status<> note(sqlite::Database& database, std::string_view by, std::string_view id,
+                      std::string_view what);
+  base::Error show_next_code();
+
+  Settings settings_;
+  const base::Clock& clock_;
+  Pepper pepper_;
+  std::unique_ptr<Store> store_;
+  std::unique_ptr<Sessions> sessions_;
+  std::unique_ptr<PinHasher> hasher_;
+  std::string stand_in_hash_;
+};
+
+}  // namespace benchwarden::access

@@ -1,0 +1,57 @@
+#include <utility>
+
+#include "access/accounts.h"
+#include "access/pin_rules.h"
+#include "access/setup.h"
+
+namespace benchwarden::access {
+namespace {
+
+base::Error somebody_entered() {
+  return base::Error{base::ErrorCode::kConflict, "somebody is entered already"};
+}
+
+}  // namespace
+
+base::Result<std::optional<std::string>> Accounts::setup_code() {
+  return store_->change([&](sqlite::Database& database) {
+    return renew_setup_code(database, pepper_, settings_.setup_tries);
+  });
+}
+
+base::Result<Person> Accounts::first_manager(const std::string& code, const std::string& name,
+                                             const std::string& pin) {
+  const auto named = check_name(name);
+  if (!named) return named.error();
+  const auto allowed = check_pin(pin);
+  if (!allowed) return allowed.error();
+  const auto checked = store_->change(
+      [&](sqlite::Database& database) { return check_setup_code(database, pepper_, code); });
+  if (!checked) return checked.error();
+  if (*checked == CodeCheck::kNotNeeded) return somebody_entered();
+  if (*checked == CodeCheck::kLastTryWrong) return show_next_code();
+  if (*checked != CodeCheck::kRight) {
+    return base::Error{base::ErrorCode::kForbidden, "wrong or spent set-up code"};
+  }
+  const auto hash = hash_pin(pin);
+  if (!hash) return hash.error();
+  return store_->change([&](sqlite::Database& database) -> base::Result<Person> {
+    // Of two with the right code, only one is first.
+    const auto entered = anybody_entered(database);
+    if (!entered) return entered.error();
+    if (*entered) return somebody_entered();
+    return enter(database, name, Role::kManager, *hash, "setup");
+  });
+}
+
+base::Error Accounts::show_next_code() {
+  if (settings_.show_setup_code) {
+    const auto next = setup_code();
+    if (!next) return next.error();
+    if (*next) settings_.show_setup_code(**next);
+  }
+  return base::Error{base::ErrorCode::kForbidden,
+                     "wrong set-up code, for the last time: it is spent"};
+}
+
+}  // namespace benchwarden::access

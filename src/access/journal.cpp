@@ -1,0 +1,59 @@
+#include "access/journal.h"
+
+#include "access/people.h"
+#include "access/query.h"
+
+namespace benchwarden::access {
+
+// Numbers have no gaps between the oldest kept and the newest, so counting down from the newest
+// counts rows.
+base::Status<> note_refusal(sqlite::Database& database, base::Instant at,
+                            std::optional<std::int64_t> person, std::string_view reason, int kept) {
+  const Value who = person ? Value(*person) : Value(Null{});
+  const auto added =
+      run(database, "INSERT INTO refusal (at_ms, person, reason) VALUES (?1, ?2, ?3)",
+          {at.ms, who, reason});
+  if (!added) return added.error();
+  return run(database, "DELETE FROM refusal WHERE number <= (SELECT max(number) FROM refusal) - ?1",
+             {static_cast<std::int64_t>(kept)});
+}
+
+base::Status<> note_change(sqlite::Database& database, base::Instant at, std::string_view by,
+                           std::int64_t person, std::string_view what, int kept) {
+  const auto added =
+      run(database, "INSERT INTO change (at_ms, done_by, person, what) VALUES (?1, ?2, ?3, ?4)",
+          {at.ms, by, person, what});
+  if (!added) return added.error();
+  return run(database, "DELETE FROM change WHERE number <= (SELECT max(number) FROM change) - ?1",
+             {static_cast<std::int64_t>(kept)});
+}
+
+base::Result<std::vector<Refusal>> all_refusals(sqlite::Database& database) {
+  auto rows = query(database, "SELECT at_ms, person, reason FROM refusal ORDER BY number DESC");
+  if (!rows) return rows.error();
+  std::vector<Refusal> refusals;
+  while (true) {
+    const auto row = rows->step();
+    if (!row) return row.error();
+    if (!*row) return refusals;
+    Refusal refusal{base::Instant{rows->integer(0)}, std::nullopt, rows->text(2)};
+    if (!rows->is_null(1)) refusal.person = person_id(rows->integer(1));
+    refusals.push_back(std::move(refusal));
+  }
+}
+
+base::Result<std::vector<Change>> all_changes(sqlite::Database& database) {
+  auto rows =
+      query(database, "SELECT at_ms, done_by, person, what FROM change ORDER BY number DESC");
+  if (!rows) return rows.error();
+  std::vector<Change> changes;
+  while (true) {
+    const auto row = rows->step();
+    if (!row) return row.error();
+    if (!*row) return changes;
+    changes.push_back(Change{base::Instant{rows->integer(0)}, rows->text(1),
+                             person_id(rows->integer(2)), rows->text(3)});
+  }
+}
+
+}  // namespace benchwarden::access

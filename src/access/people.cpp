@@ -1,0 +1,135 @@
+#include "access/people.h"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <charconv>
+#include <utility>
+
+#include "access/query.h"
+#include "base/text.h"
+
+namespace benchwarden::access {
+namespace {
+
+constexpr std::array<std::pair<Role, std::string_view>, 3> kRoleNames{{
+    {Role::kTechnician, "technician"},
+    {Role::kManager, "manager"},
+    {Role::kInspector, "inspector"},
+}};
+constexpr std::string_view kPersonColumns =
+    "SELECT number, name, role, competent, active FROM person";
+
+base::Result<Person> read_person(const sqlite::Statement& row) {
+  const auto role = role_from_name(row.text(2));
+  if (!role) return base::Error{base::ErrorCode::kDamaged, "access.db: a role of no known name"};
+  return Person{person_id(row.integer(0)), row.text(1), *role, row.integer(3) != 0,
+                row.integer(4) != 0};
+}
+
+}  // namespace
+
+std::string_view role_name(Role role) {
+  const auto* const found = std::find_if(kRoleNames.begin(), kRoleNames.end(),
+                                         [role](const auto& pair) { return pair.first == role; });
+  assert(found != kRoleNames.end());
+  return found->second;
+}
+
+std::optional<Role> role_from_name(std::string_view name) {
+  for (const auto& [role, text] : kRoleNames) {
+    if (text == name) return role;
+  }
+  return std::nullopt;
+}
+
+std::string person_id(std::int64_t number) { return "p" + std::to_string(number); }
+
+std::optional<std::int64_t> person_number(std::string_view id) {
+  std::int64_t number = 0;
+  if (id.size() < 2 || id.size() > 16 || id[0] != 'p') return std::nullopt;
+  const char* const end = id.data() + id.size();
+  const auto [rest, error] = std::from_chars(id.data() + 1, end, number);
+  if (error != std::errc{} || rest != end || number < 1) return std::nullopt;
+  if (person_id(number) != id) return std::nullopt;  // "p01" is not another name of p1
+  return number;
+}
+
+base::Status<> check_name(std::string_view name) {
+  const bool text = base::is_valid_utf8(name) && !base::has_control_characters(name);
+  const bool blank = name.empty() || name.front() == ' ' || name.back() == ' ';
+  if (!text || blank || base::count_code_points(name) > 80) {
+    return base::Error{base::ErrorCode::kInvalid,
+                       "a name has 1 to 80 characters, none a control character, no blank at "
+                       "either end"};
+  }
+  return base::Done{};
+}
+
+base::Result<std::vector<Person>> all_people(sqlite::Database& database) {
+  auto rows = query(database, std::string(kPersonColumns) + " ORDER BY number");
+  if (!rows) return rows.error();
+  std::vector<Person> people;
+  while (true) {
+    const auto row = rows->step();
+    if (!row) return row.error();
+    if (!*row) return people;
+    auto person = read_person(*rows);
+    if (!person) return person.error();
+    people.push_back(*std::move(person));
+  }
+}
+
+base::Result<Person> find_person(sqlite::Database& database, std::string_view id) {
+  const auto row = first_row(database, std::string(kPersonColumns) + " WHERE number = ?1",
+                             {person_number(id).value_or(0)});
+  if (!row) return row.error();
+  if (!*row) return base::Error{base::ErrorCode::kNotFound, "nobody has that id"};
+  return read_person(**row);
+}
+
+base::Result<bool> anybody_entered(sqlite::Database& database) {
+  const auto row = first_row(database, "SELECT 1 FROM person LIMIT 1");
+  if (!row) return row.error();
+  return row->has_value();
+}
+
+base::Result<Person> insert_person(sqlite::Database& database, const std::string& name, Role role,
+                                   const std::string& pin_hash) {
+  {
+    const auto same =
+        first_row(database, "SELECT 1 FROM person WHERE active = 1 AND name = ?1", {name});
+    if (!same) return same.error();
+    if (*same) return base::Error{base::ErrorCode::kConflict, "somebody active has that name"};
+  }
+  const auto row = first_row(
+      database, "INSERT INTO person (name, role, pin_hash) VALUES (?1, ?2, ?3) RETURNING number",
+      {name, role_name(role), pin_hash});
+  if (!row) return row.error();
+  assert(row->has_value());
+  return Person{person_id((*row)->integer(0)), name, role, false, true};
+}
+
+base::Result<std::optional<StoredPin>> find_pin(sqlite::Database& database, std::string_view id) {
+  const auto row = first_row(
+      database, "SELECT number, pin_hash, pin_serial FROM person WHERE number = ?1 AND active = 1",
+      {person_number(id).value_or(0)});
+  if (!row) return row.error();
+  if (!*row) return std::optional<StoredPin>();
+  return std::optional<StoredPin>(
+      StoredPin{(*row)->integer(0), (*row)->text(1), (*row)->integer(2)});
+}
+
+base::Status<> set_new_pin(sqlite::Database& database, std::int64_t person,
+                           const std::string& hash) {
+  return run(database,
+             "UPDATE person SET pin_hash = ?2, pin_serial = pin_serial + 1 WHERE number = ?1",
+             {person, hash});
+}
+
+base::Status<> set_same_pin(sqlite::Database& database, const StoredPin& pin) {
+  return run(database, "UPDATE person SET pin_hash = ?3 WHERE number = ?1 AND pin_serial = ?2",
+             {pin.person, pin.serial, pin.hash});
+}
+
+}  // namespace benchwarden::access

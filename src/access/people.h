@@ -1,0 +1,41 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "access/access.h"
+#include "base/result.h"
+#include "sqlite/database.h"
+
+namespace benchwarden::access {
+
+/// "p12" <-> 12. Numbers start at 1 and are never given twice.
+std::string person_id(std::int64_t number);
+std::optional<std::int64_t> person_number(std::string_view id);
+
+base::Status<> check_name(std::string_view name);  ///< kInvalid: see Access::add_person
+
+base::Result<std::vector<Person>> all_people(sqlite::Database& database);
+base::Result<Person> find_person(sqlite::Database& database, std::string_view id);
+base::Result<bool> anybody_entered(sqlite::Database& database);
+
+/// kConflict: an active person has that name.
+base::Result<Person> insert_person(sqlite::Database& database, const std::string& name, Role role,
+                                   const std::string& pin_hash);
+
+/// A person's PIN hash; the serial tells a new PIN from the same one hashed again.
+struct StoredPin {
+  std::int64_t person = 0;
+  std::string hash;
+  std::int64_t serial = 0;
+};
+/// None: unknown or inactive.
+base::Result<std::optional<StoredPin>> find_pin(sqlite::Database& database, std::string_view id);
+base::Status<> set_new_pin(sqlite::Database& database, std::int64_t person,
+                           const std::string& hash);
+base::Status<> set_same_pin(sqlite::Database& database, const StoredPin& pin);
+
+}  // namespace benchwarden::access

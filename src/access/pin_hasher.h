@@ -1,0 +1,40 @@
+#pragma once
+
+#include <atomic>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "access/hash_gate.h"
+#include "access/pepper.h"
+#include "access/settings.h"
+#include "base/result.h"
+
+namespace benchwarden::access {
+
+/// Argon2id over the HMAC of the PIN under the pepper. A hash is libsodium's text form, which
+/// carries its own salt and cost. Each hashing wants a slot of the gate.
+class PinHasher {
+ public:
+  PinHasher(Pepper pepper, const HashCost& cost);
+
+  std::optional<HashGate::Slot> take_slot();  ///< none: too busy
+
+  /// kUnavailable when there is no memory for it.
+  base::Result<std::string> hash(const HashGate::Slot& slot, std::string_view pin);
+  bool matches(const HashGate::Slot& slot, const std::string& hash, std::string_view pin);
+  /// Made at another cost than today's.
+  [[nodiscard]] bool is_outdated(const std::string& hash) const;
+
+  [[nodiscard]] std::uint64_t made() const { return made_; }
+  [[nodiscard]] int most_at_once() const { return gate_.most_at_once(); }
+
+ private:
+  Pepper pepper_;
+  HashCost cost_;
+  HashGate gate_;
+  std::atomic<std::uint64_t> made_ = 0;
+};
+
+}  // namespace benchwarden::access

@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string_view>
+
+#include "base/result.h"
+
+namespace benchwarden::access {
+
+/// kInvalid unless `pin` is 6 to 12 ASCII digits that are not all the same and do not run up or
+/// down by one (9 and 0 being neighbours). The detail never repeats the PIN.
+base::Status<> check_pin(std::string_view pin);
+
+}  // namespace benchwarden::access

@@ -1,0 +1,63 @@
+#include "access/schema.h"
+
+namespace benchwarden::access {
+namespace {
+
+// sign_in_guard.person 0 stands for all unknown ids, so that a sign-in costs the same writes
+// whether or not the person exists. It is why that column has no foreign key.
+constexpr std::string_view kFirstSchema = R"sql(
+CREATE TABLE person (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  name TEXT NOT NULL,
+  role TEXT NOT NULL CHECK (role IN ('technician', 'manager', 'inspector')),
+  competent INTEGER NOT NULL DEFAULT 0 CHECK (competent IN (0, 1)),
+  active INTEGER NOT NULL DEFAULT 1 CHECK (active IN (0, 1)),
+  pin_hash TEXT NOT NULL,
+  pin_serial INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE sign_in_guard (
+  person INTEGER PRIMARY KEY,
+  failures INTEGER NOT NULL CHECK (failures >= 0),
+  last_failed_ms INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE session (
+  token_hash BLOB PRIMARY KEY CHECK (length(token_hash) = 32),
+  person INTEGER NOT NULL REFERENCES person (number),
+  ends_ms INTEGER NOT NULL,
+  idle_ms INTEGER NOT NULL CHECK (idle_ms > 0),
+  last_seen_ms INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX session_of_person ON session (person);
+
+CREATE TABLE setup_code (
+  only_row INTEGER PRIMARY KEY CHECK (only_row = 1),
+  code_hash BLOB NOT NULL CHECK (length(code_hash) = 32),
+  tries_left INTEGER NOT NULL CHECK (tries_left > 0)
+) STRICT;
+
+CREATE TABLE refusal (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  at_ms INTEGER NOT NULL,
+  person INTEGER REFERENCES person (number),
+  reason TEXT NOT NULL CHECK (reason IN ('wrong-pin', 'locked-out', 'unknown-person'))
+) STRICT;
+
+CREATE TABLE change (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  at_ms INTEGER NOT NULL,
+  done_by TEXT NOT NULL,
+  person INTEGER NOT NULL REFERENCES person (number),
+  what TEXT NOT NULL
+) STRICT;
+)sql";
+
+}  // namespace
+
+const std::vector<std::string_view>& schema_steps() {
+  static const std::vector<std::string_view> steps{kFirstSchema};
+  return steps;
+}
+
+}  // namespace benchwarden::access

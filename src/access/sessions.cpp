@@ -1,0 +1,191 @@
+#include "access/sessions.h"
+
+#include <cassert>
+#include <utility>
+
+#include "access/people.h"
+#include "access/query.h"
+#include "access/token.h"
+
+namespace benchwarden::access {
+namespace {
+
+base::Error no_session() {
+  return base::Error{base::ErrorCode::kForbidden, "no such session, or it has ended"};
+}
+
+Session as_session(const CachedSession& cached) {
+  Session session = cached.session;
+  session.expires_at = expires_at(cached);
+  return session;
+}
+
+}  // namespace
+
+Sessions::Sessions(Store& store, const SessionSettings& settings)
+    : store_(store), settings_(settings), cache_(settings.cached_max) {}
+
+base::Status<> Sessions::check(const SessionSettings& settings) {
+  for (const SessionLife* life : {&settings.technician, &settings.manager, &settings.inspector}) {
+    if (life->idle_ms <= 0 || life->absolute_ms <= 0) {
+      return base::Error{base::ErrorCode::kInvalid, "sessions: every life must be above 0"};
+    }
+  }
+  if (settings.last_seen_every_ms < 0 || settings.foreign_change_within_ms < 0 ||
+      settings.per_person_max < 1) {
+    return base::Error{base::ErrorCode::kInvalid,
+                       "sessions: wants no interval below 0 and 1 or more per person"};
+  }
+  return base::Done{};
+}
+
+const SessionLife& Sessions::life_of(Role role) const {
+  if (role == Role::kManager) return settings_.manager;
+  if (role == Role::kInspector) return settings_.inspector;
+  return settings_.technician;
+}
+
+base::Result<Session> Sessions::find(std::string_view token, base::Instant now) {
+  const auto digest = token_digest(token);
+  if (!digest) return no_session();
+  const bool check_foreign = claim_foreign_check(now);
+  if (!check_foreign) {
+    const auto cached = cache_.touch(*digest, now);
+    if (cached && now.ms - cached->last_written.ms < settings_.last_seen_every_ms) {
+      return as_session(*cached);
+    }
+  }
+  return store_.with([&](sqlite::Database& database) -> base::Result<Session> {
+    if (check_foreign) {
+      const auto looked = forget_foreign_changes(database);
+      if (!looked) return looked.error();
+    }
+    return find_slowly(database, *digest, now);
+  });
+}
+
+base::Result<Session> Sessions::find_slowly(sqlite::Database& database,
+                                            const base::Sha256Digest& token, base::Instant now) {
+  auto cached = cache_.touch(token, now);
+  if (!cached) {
+    auto loaded = load(database, token, now);
+    if (!loaded) return loaded.error();
+    cached = *std::move(loaded);
+  }
+  if (!cached) return no_session();
+  if (now.ms - cached->last_written.ms >= settings_.last_seen_every_ms) {
+    const auto written = run(database, "UPDATE session SET last_seen_ms = ?2 WHERE token_hash = ?1",
+                             {Blob(base::as_bytes(token)), cached->last_seen.ms});
+    // A full disk must not sign people out, nor be asked at every request: the next attempt is due
+    // as if this one had worked, and the row merely looks unused for longer than it was.
+    static_cast<void>(written);
+    cache_.mark_written(token, now);
+  }
+  return as_session(*cached);
+}
+
+base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& database,
+                                                          const base::Sha256Digest& token,
+                                                          base::Instant now) {
+  const auto row =
+      first_row(database,
+                "SELECT person.number, name, role, competent, ends_ms, idle_ms, last_seen_ms "
+                "FROM session JOIN person ON person.number = session.person "
+                "WHERE token_hash = ?1 AND active = 1",
+                {Blob(base::as_bytes(token))});
+  if (!row) return row.error();
+  if (!*row) return std::optional<CachedSession>();
+  const sqlite::Statement& columns = **row;
+  const auto role = role_from_name(columns.text(2));
+  if (!role) return base::Error{base::ErrorCode::kDamaged, "access.db: a role of no known name"};
+  CachedSession found;
+  found.person = columns.integer(0);
+  found.session = {person_id(found.person), columns.text(1), *role, columns.integer(3) != 0, {}};
+  found.ends = base::Instant{columns.integer(4)};
+  found.idle_ms = columns.integer(5);
+  found.last_seen = base::Instant{columns.integer(6)};
+  found.last_written = found.last_seen;
+  if (expires_at(found) <= now) return std::optional<CachedSession>();
+  found.last_seen = std::max(found.last_seen, now);
+  cache_.put(token, found);
+  return std::optional<CachedSession>(std::move(found));
+}
+
+base::Result<NewSession> Sessions::begin(sqlite::Database& database, const Person& person,
+                                         base::Instant now) {
+  const auto number = person_number(person.id);
+  assert(number);
+  const auto room = make_room(database, *number);
+  if (!room) return room.error();
+  const SessionLife& life = life_of(person.role);
+  NewSession made{{person.id, person.name, person.role, person.competent, {}}, new_token()};
+  const auto digest = token_digest(made.token);
+  assert(digest);
+  const CachedSession cached{*number,      made.session, base::Instant{now.ms + life.absolute_ms},
+                             life.idle_ms, now,          now};
+  const auto added = run(database,
+                         "INSERT INTO session (token_hash, person, ends_ms, idle_ms, last_seen_ms) "
+                         "VALUES (?1, ?2, ?3, ?4, ?5)",
+                         {Blob(base::as_bytes(*digest)), *number, cached.ends.ms, cached.idle_ms,
+                          cached.last_seen.ms});
+  if (!added) return added.error();
+  // Not into the cache yet: the transaction around this may still fail.
+  made.session.expires_at = expires_at(cached);
+  return made;
+}
+
+base::Status<> Sessions::make_room(sqlite::Database& database, std::int64_t person) {
+  auto rows = query(database,
+                    "DELETE FROM session WHERE token_hash IN (SELECT token_hash FROM session "
+                    "WHERE person = ?1 ORDER BY last_seen_ms DESC, token_hash LIMIT -1 OFFSET ?2) "
+                    "RETURNING token_hash",
+                    {person, static_cast<std::int64_t>(settings_.per_person_max - 1)});
+  if (!rows) return rows.error();
+  while (true) {
+    const auto row = rows->step();
+    if (!row) return row.error();
+    if (!*row) return base::Done{};
+    cache_.forget_person(person);  // those that stay are read again at their next use
+  }
+}
+
+base::Status<> Sessions::end(std::string_view token) {
+  const auto digest = token_digest(token);
+  if (!digest) return base::Done{};
+  return store_.with([&](sqlite::Database& database) {
+    cache_.forget(*digest);
+    return run(database, "DELETE FROM session WHERE token_hash = ?1",
+               {Blob(base::as_bytes(*digest))});
+  });
+}
+
+base::Status<> Sessions::end_all_of(sqlite::Database& database, std::int64_t person) {
+  cache_.forget_person(person);
+  return run(database, "DELETE FROM session WHERE person = ?1", {person});
+}
+
+base::Status<> Sessions::purge(sqlite::Database& database, base::Instant now) {
+  // A cached session may have been used since its row was last written.
+  return run(database,
+             "DELETE FROM session WHERE ends_ms <= ?1 OR last_seen_ms + idle_ms + ?2 <= ?1",
+             {now.ms, settings_.last_seen_every_ms});
+}
+
+bool Sessions::claim_foreign_check(base::Instant now) {
+  std::int64_t checked = foreign_checked_ms_;
+  const bool due = now.ms < checked || now.ms - checked >= settings_.foreign_change_within_ms;
+  return due && foreign_checked_ms_.compare_exchange_strong(checked, now.ms);
+}
+
+base::Status<> Sessions::forget_foreign_changes(sqlite::Database& database) {
+  // Changes only when another connection has committed since.
+  const auto row = first_row(database, "PRAGMA data_version");
+  if (!row) return row.error();
+  assert(row->has_value());
+  const std::int64_t version = (*row)->integer(0);
+  if (version != data_version_) cache_.clear();
+  data_version_ = version;
+  return base::Done{};
+}
+
+}  // namespace benchwarden::access

@@ -1,0 +1,60 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <functional>
+#include <string>
+
+namespace benchwarden::access {
+
+/// How long wrong PINs shut a person out. From `first_failures` on, every further wrong PIN costs
+/// the first wait, from `second_failures` on the second one; from `final_failures` on only a new
+/// PIN helps. 1 <= first <= second <= final, waits 0 or longer.
+struct LockOut {
+  int first_failures = 5;
+  std::int64_t first_wait_ms = 30'000;
+  int second_failures = 8;
+  std::int64_t second_wait_ms = 300'000;
+  int final_failures = 10;
+};
+
+/// A session ends `idle_ms` after its last use and `absolute_ms` after signing in. Both above 0.
+struct SessionLife {
+  std::int64_t idle_ms = 0;
+  std::int64_t absolute_ms = 0;
+};
+
+struct SessionSettings {
+  SessionLife technician{4LL * 3'600'000, 12LL * 3'600'000};
+  SessionLife manager{1'800'000, 8LL * 3'600'000};
+  SessionLife inspector{1'800'000, 8LL * 3'600'000};
+  /// Last use is kept in memory and written this often: after a restart a session may end that
+  /// much earlier, never later.
+  std::int64_t last_seen_every_ms = 60'000;
+  /// How soon a change made by another process (`benchwarden person`) is noticed.
+  std::int64_t foreign_change_within_ms = 1'000;
+  std::size_t cached_max = 256;
+  int per_person_max = 32;  ///< one more ends the one unused for longest
+};
+
+/// Argon2id: RFC 9106 section 4, second recommended option, but with one lane, as libsodium has it.
+struct HashCost {
+  unsigned long long passes = 3;
+  std::size_t memory_bytes = std::size_t{64} * 1024 * 1024;
+  int at_once_max = 2;               ///< more wait in line, so that memory stays bounded
+  std::int64_t wait_ms_max = 5'000;  ///< and are turned away after this
+};
+
+struct Settings {
+  LockOut lock_out;
+  SessionSettings sessions;
+  HashCost hash_cost;
+  int refusals_kept = 1'000;
+  int changes_kept = 10'000;
+  int setup_tries = 5;
+  /// Called with the next set-up code after the last try at the one before was wrong, from the
+  /// thread that tried. Without it that next code comes from `setup_code`.
+  std::function<void(const std::string& code)> show_setup_code;
+};
+
+}  // namespace benchwarden::access

@@ -1,0 +1,107 @@
+#include <utility>
+
+#include "access/accounts.h"
+#include "access/journal.h"
+#include "access/sign_in_guard.h"
+
+namespace benchwarden::access {
+namespace {
+
+using Reason = SignInRefusal::Reason;
+
+SignInRefusal fault(const base::Error& error) {
+  return SignInRefusal{Reason::kFault, 1, error.detail};
+}
+
+SignInRefusal wrong() {
+  return SignInRefusal{Reason::kWrong, std::nullopt, "wrong PIN or unknown person"};
+}
+
+SignInRefusal locked_out(const ShutOut& out) {
+  if (!out.wait_ms) {
+    return SignInRefusal{Reason::kLockedOut, std::nullopt, "locked out until the PIN is set anew"};
+  }
+  const std::int64_t seconds = (*out.wait_ms + 999) / 1000;
+  return SignInRefusal{Reason::kLockedOut, seconds,
+                       "locked out for " + std::to_string(seconds) + " s"};
+}
+
+}  // namespace
+
+base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view person,
+                                                          const std::string& pin) {
+  // The try is charged with the slot in hand: however many wait in line, no more than are hashed
+  // at once can have passed the lock-out.
+  const auto slot = hasher_->take_slot();
+  if (!slot) return SignInRefusal{Reason::kBusy, 1, "too many are signing in just now"};
+  const base::Instant now = clock_.now();
+  const auto tried = charge(person, now);
+  if (!tried) return fault(tried.error());
+  if (tried->shut_out) return locked_out(*tried->shut_out);
+
+  const std::string& stored = tried->pin ? tried->pin->hash : stand_in_hash_;
+  const bool matches = hasher_->matches(*slot, stored, pin) && tried->pin;
+  if (!matches) {
+    const auto noted = refuse_wrong(*tried, now);
+    if (!noted) return fault(noted.error());
+    return wrong();
+  }
+  StoredPin admitted = *tried->pin;
+  if (hasher_->is_outdated(admitted.hash)) {
+    auto hash = hasher_->hash(*slot, pin);
+    if (!hash) return fault(hash.error());
+    admitted.hash = *std::move(hash);
+  }
+  auto session = admit(person, admitted, now);
+  if (session) return *std::move(session);
+  if (session.error().code == base::ErrorCode::kForbidden) return wrong();
+  return fault(session.error());
+}
+
+base::Result<Accounts::Try> Accounts::charge(std::string_view person, base::Instant now) {
+  return store_->change([&](sqlite::Database& database) -> base::Result<Try> {
+    auto pin = find_pin(database, person);
+    if (!pin) return pin.error();
+    const std::int64_t number = *pin ? (*pin)->person : kNobody;
+    const auto shut_out = charge_try(database, number, now, settings_.lock_out);
+    if (!shut_out) return shut_out.error();
+    if (*shut_out) {
+      const auto noted = note_refusal(database, now, number, "locked-out", settings_.refusals_kept);
+      if (!noted) return noted.error();
+    }
+    return Try{*std::move(pin), *shut_out};
+  });
+}
+
+base::Status<> Accounts::refuse_wrong(const Try& tried, base::Instant now) {
+  return store_->change([&](sqlite::Database& database) {
+    if (!tried.pin) {
+      return note_refusal(database, now, std::nullopt, "unknown-person", settings_.refusals_kept);
+    }
+    return note_refusal(database, now, tried.pin->person, "wrong-pin", settings_.refusals_kept);
+  });
+}
+
+base::Result<NewSession> Accounts::admit(std::string_view person, const StoredPin& pin,
+                                         base::Instant now) {
+  return store_->change([&](sqlite::Database& database) -> base::Result<NewSession> {
+    const auto still = find_pin(database, person);
+    if (!still) return still.error();
+    if (!*still || (*still)->serial != pin.serial) {
+      return base::Error{base::ErrorCode::kForbidden, "the PIN was set anew meanwhile"};
+    }
+    if ((*still)->hash != pin.hash) {
+      const auto set = set_same_pin(database, pin);
+      if (!set) return set.error();
+    }
+    const auto cleared = clear_failures(database, pin.person);
+    if (!cleared) return cleared.error();
+    const auto purged = sessions_->purge(database, now);
+    if (!purged) return purged.error();
+    const auto found = find_person(database, person);
+    if (!found) return found.error();
+    return sessions_->begin(database, *found, now);
+  });
+}
+
+}  // namespace benchwarden::access

@@ -1,0 +1,149 @@
+#include "access/pin_hasher.h"
+
+#include <gtest/gtest.h>
+
+#include <atomic>
+#include <chrono>
+#include <thread>
+#include <utility>
+#include <vector>
+
+#include "access/access_fixture.h"
+
+namespace benchwarden::access {
+namespace {
+
+using std::chrono::milliseconds;
+
+class PinHasherTest : public AccessTest {
+ protected:
+  Pepper pepper() {
+    auto loaded = Pepper::load(folder_, Pepper::IfMissing::kRefuse);
+    EXPECT_TRUE(loaded.ok());
+    return *std::move(loaded);
+  }
+};
+
+TEST(HashGate, LetsInNoMoreThanItsNumberAndTurnsAwayTheOneWhoWaitedTooLong) {
+  HashGate gate(2);
+  auto first = gate.take(milliseconds(0));
+  const auto second = gate.take(milliseconds(0));
+  ASSERT_TRUE(first && second);
+  EXPECT_FALSE(gate.take(milliseconds(20)).has_value());
+  first.reset();
+  EXPECT_TRUE(gate.take(milliseconds(0)).has_value());
+  EXPECT_EQ(gate.most_at_once(), 2);
+}
+
+TEST(HashGate, WakesOneWhoWaits) {
+  HashGate gate(1);
+  auto held = gate.take(milliseconds(0));
+  std::atomic<bool> got = false;
+  std::thread waiter([&] { got = gate.take(milliseconds(60'000)).has_value(); });
+  held.reset();
+  waiter.join();
+  EXPECT_TRUE(got);
+}
+
+TEST(HashGate, NeverExceedsItsNumberUnderPressure) {
+  HashGate gate(2);
+  std::atomic<int> inside = 0;
+  std::atomic<int> too_many = 0;
+  std::vector<std::thread> threads;
+  for (int t = 0; t < 8; ++t) {
+    threads.emplace_back([&] {
+      for (int i = 0; i < 200; ++i) {
+        const auto slot = gate.take(milliseconds(60'000));
+        if (!slot || ++inside > 2) ++too_many;
+        --inside;
+      }
+    });
+  }
+  for (std::thread& thread : threads) thread.join();
+  EXPECT_EQ(too_many, 0);
+  EXPECT_LE(gate.most_at_once(), 2);
+}
+
+TEST_F(PinHasherTest, MatchesOnlyTheSamePin) {
+  PinHasher hasher(pepper(), quick_settings().hash_cost);
+  const auto slot = hasher.take_slot();
+  ASSERT_TRUE(slot);
+  const auto hash = hasher.hash(*slot, kPin);
+  ASSERT_TRUE(hash.ok());
+  EXPECT_TRUE(hasher.matches(*slot, *hash, kPin));
+  EXPECT_FALSE(hasher.matches(*slot, *hash, kOtherPin));
+  EXPECT_FALSE(hasher.matches(*slot, *hash, ""));
+  EXPECT_FALSE(hasher.matches(*slot, "not a hash", kPin));
+  EXPECT_EQ(hasher.made(), 5U);
+}
+
+TEST_F(PinHasherTest, TheSamePinIsHashedDifferentlyEachTime) {
+  PinHasher hasher(pepper(), quick_settings().hash_cost);
+  const auto slot = hasher.take_slot();
+  EXPECT_NE(*hasher.hash(*slot, kPin), *hasher.hash(*slot, kPin));
+}
+
+TEST_F(PinHasherTest, AnotherPepperMatchesNothing) {
+  PinHasher hasher(pepper(), quick_settings().hash_cost);
+  const auto slot = hasher.take_slot();
+  const auto hash = hasher.hash(*slot, kPin);
+  access_.reset();
+  std::filesystem::remove(folder_ / "pepper");
+  reopen();  // nobody is entered: a new pepper is made
+  PinHasher other(pepper(), quick_settings().hash_cost);
+  const auto other_slot = other.take_slot();
+  EXPECT_FALSE(other.matches(*other_slot, *hash, kPin));
+}
+
+TEST_F(PinHasherTest, TheRealCostIsArgon2idThreePassesOver64MiB) {
+  PinHasher hasher(pepper(), HashCost{});
+  const auto slot = hasher.take_slot();
+  const auto hash = hasher.hash(*slot, kPin);
+  ASSERT_TRUE(hash.ok());
+  EXPECT_EQ(hash->rfind("$argon2id$v=19$m=65536,t=3,p=1$", 0), 0U) << *hash;
+  EXPECT_TRUE(hasher.matches(*slot, *hash, kPin));
+  EXPECT_FALSE(hasher.matches(*slot, *hash, kOtherPin));
+  EXPECT_FALSE(hasher.is_outdated(*hash));
+  EXPECT_TRUE(PinHasher(pepper(), quick_settings().hash_cost).is_outdated(*hash));
+}
+
+TEST_F(PinHasherTest, AtMostTwoAreHashedAtOnceHoweverManySignIn) {
+  settings_.hash_cost.memory_bytes = std::size_t{4} * 1024 * 1024;
+  reopen();
+  const Person person = add("Bench A");
+  std::vector<std::thread> threads;
+  std::atomic<int> signed_in = 0;
+  for (int t = 0; t < 8; ++t) {
+    threads.emplace_back([&] {
+      if (access_->sign_in(person.id, kPin).ok()) ++signed_in;
+    });
+  }
+  for (std::thread& thread : threads) thread.join();
+  EXPECT_EQ(signed_in, 8) << "waiting in line is no failure";
+  EXPECT_LE(access_->hash_load().most_at_once, 2);
+}
+
+TEST_F(PinHasherTest, WhoWaitedTooLongIsToldToComeAgain) {
+  const Person person = add("Bench A");
+  settings_.hash_cost = HashCost{64, std::size_t{16} * 1024 * 1024, 1, 0};
+  reopen();
+  ASSERT_EQ(refusal(person.id, kOtherPin).reason, SignInRefusal::Reason::kWrong);
+  std::atomic<int> busy = 0;
+  std::atomic<int> others = 0;
+  std::vector<std::thread> threads;
+  for (int t = 0; t < 4; ++t) {
+    threads.emplace_back([&] {
+      const auto session = access_->sign_in("p99", kPin);
+      ++(session.error().reason == SignInRefusal::Reason::kBusy ? busy : others);
+      if (session.error().reason == SignInRefusal::Reason::kBusy) {
+        EXPECT_EQ(session.error().retry_after_s, 1);
+      }
+    });
+  }
+  for (std::thread& thread : threads) thread.join();
+  EXPECT_GE(busy, 1);
+  EXPECT_GE(others, 1);
+}
+
+}  // namespace
+}  // namespace benchwarden::access

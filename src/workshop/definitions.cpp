@@ -1,0 +1,81 @@
+#include "workshop/definitions.h"
+
+#include <utility>
+
+namespace benchwarden::workshop {
+namespace {
+
+base::DataFiles below(const base::DataFiles& files, std::string_view prefix) {
+  base::DataFiles found;
+  for (const base::DataFile& file : files) {
+    if (std::string_view(file.path).starts_with(prefix)) found.push_back(file);
+  }
+  return found;
+}
+
+const base::DataFile* find_file(const base::DataFiles& files, std::string_view path) {
+  for (const base::DataFile& file : files) {
+    if (file.path == path) return &file;
+  }
+  return nullptr;
+}
+
+template <class T, class Read>
+base::Result<T, base::FileFaults> read_one(const base::DataFiles& files, const std::string& path,
+                                           const Read& read) {
+  const base::DataFile* file = find_file(files, path);
+  if (file == nullptr) return base::FileFaults{{path, 0, "is missing"}};
+  return read(*file);
+}
+
+base::Result<base::Json, base::FileFaults> read_openapi(const base::DataFile& file) {
+  constexpr int kDepthMax = 40;
+  auto json = base::parse_json(file.bytes, kDepthMax);
+  if (!json) return base::FileFaults{{file.path, 0, json.error().detail}};
+  return *std::move(json);
+}
+
+template <class T>
+void collect(const base::Result<T, base::FileFaults>& loaded, base::FileFaults& faults) {
+  if (loaded) return;
+  faults.insert(faults.end(), loaded.error().begin(), loaded.error().end());
+}
+
+/// A form may only name cautions that exist.
+void check_cautions(const forms::Catalog& catalog, const reports::Cautions& cautions,
+                    base::FileFaults& faults) {
+  for (const forms::Definition& definition : catalog.definitions()) {
+    for (const std::string& id : definition.cautions) {
+      if (cautions.find(id) != nullptr) continue;
+      faults.push_back({"forms/definitions/" + definition.kind + ".toml", 0,
+                        "there is no caution '" + id + "' in reports/cautions"});
+    }
+  }
+}
+
+}  // namespace
+
+base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFiles& files,
+                                                             std::string_view font_bytes,
+                                                             FileOrigin origin) {
+  auto catalog = forms::Catalog::load(below(files, "forms/definitions/"));
+  auto wording = forms::Wording::load(below(files, "forms/wording/"));
+  auto reports = reports::load_report_data(below(files, "reports/"));
+  const auto layout =
+      read_one<print::Layout>(files, "reports/layout/report.toml", print::read_layout);
+  auto emergency = read_one<Emergency>(files, "reports/cautions/emergency.toml", read_emergency);
+  auto openapi = read_one<base::Json>(files, "forms/wording/openapi.json", read_openapi);
+  base::FileFaults faults;
+  collect(catalog, faults);
+  collect(wording, faults);
+  collect(reports, faults);
+  collect(layout, faults);
+  collect(emergency, faults);
+  collect(openapi, faults);
+  if (catalog && reports) check_cautions(*catalog, reports->cautions, faults);
+  if (!faults.empty()) return faults;
+  return Definitions{*std::move(catalog),   *std::move(wording), *std::move(reports), *layout,
+                     *std::move(emergency), *std::move(openapi), font_bytes,          origin};
+}
+
+}  // namespace benchwarden::workshop

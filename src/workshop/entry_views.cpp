@@ -1,0 +1,65 @@
+#include "base/sha256.h"
+#include "entries/leaf.h"
+#include "workshop/views.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+base::Result<base::Json> plain_entry(const Ports& ports, const entries::Entry& entry) {
+  const auto hash = ports.book.leaf_hash(entry.seq);
+  if (!hash) return hash.error();
+  base::Json json = entries::entry_json(entry);
+  json.object()->emplace_back("leaf_hash", base::to_hex(*hash));
+  return json;
+}
+
+}  // namespace
+
+base::Result<base::Json> entry_with_corrections(const Ports& ports, const entries::Entry& entry) {
+  auto json = plain_entry(ports, entry);
+  if (!json) return json;
+  const auto corrections = ports.book.corrections_of(entry.content.id);
+  if (!corrections) return corrections.error();
+  base::JsonArray list;
+  for (const entries::Entry& correction : *corrections) {
+    auto corrected = plain_entry(ports, correction);
+    if (!corrected) return corrected;
+    list.push_back(*std::move(corrected));
+  }
+  json->object()->emplace_back("corrections", std::move(list));
+  return json;
+}
+
+base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query) {
+  const base::Zone zone = zone_of(*ports.live.view());
+  book::Selection selection;
+  selection.kind = query.kind;
+  selection.subject = query.subject;
+  if (query.from) selection.from = zone.start_of(*query.from);
+  if (query.to) selection.until = zone.start_of(base::add_days(*query.to, 1));
+  selection.after_seq = query.after_seq;
+  selection.limit = query.limit + 1;  // one more tells whether there is a next page
+  auto found = ports.book.select(selection);
+  if (!found) return found.error();
+
+  EntryPage page;
+  const bool more = found->size() > query.limit;
+  if (more) {
+    found->pop_back();
+    page.next_after = found->back().seq;
+  }
+  for (const entries::Entry& entry : *found) {
+    auto json = entry_with_corrections(ports, entry);
+    if (!json) return json.error();
+    page.entries.push_back(*std::move(json));
+  }
+  return page;
+}
+
+base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id) {
+  const auto entry = ports.book.entry(id);
+  if (!entry) return entry.error();
+  return entry_with_corrections(ports, *entry);
+}
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,79 @@
+#include "workshop/fold.h"
+
+#include "forms/submission.h"
+#include "workshop/chain.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+tallies::Posting posting_of(const entries::Entry& entry, const forms::Catalog& catalog) {
+  return {entry.seq, entry.content.occurred_at.instant, entry.recorded_at,
+          entry.signature.person_verified, forms::effects_of(catalog, entry.content)};
+}
+
+base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
+                                              const book::Book& book,
+                                              const forms::Catalog& catalog) {
+  auto target = book.entry(*correction.content.corrects);
+  if (!target) {
+    return base::Error{base::ErrorCode::kDamaged,
+                       "entry " + std::to_string(correction.seq) +
+                           " corrects an entry that is not there: " + target.error().detail};
+  }
+  const auto chain = chain_of(book, catalog, *std::move(target), correction.seq);
+  if (!chain) return chain.error();
+  tallies::Amendment amendment;
+  amendment.seq = correction.seq;
+  amendment.recorded_at = correction.recorded_at;
+  amendment.target_seq = chain->entry.seq;
+  amendment.target_occurred_at = chain->entry.content.occurred_at.instant;
+  amendment.struck = forms::strikes_out(correction.content);
+  if (!chain->struck) amendment.before = forms::effects_of(catalog, chain->effective);
+  if (!chain->struck && !amendment.struck) {
+    amendment.after =
+        forms::effects_of(catalog, forms::merged(catalog, chain->effective, correction.content));
+  }
+  return amendment;
+}
+
+}  // namespace
+
+base::Status<> fold(tallies::State& state, const entries::Entry& entry, const book::Book& book,
+                    const forms::Catalog& catalog) {
+  if (!entry.content.corrects) {
+    state.apply(posting_of(entry, catalog));
+    return base::Done{};
+  }
+  const auto amendment = amendment_of(entry, book, catalog);
+  if (!amendment) return amendment.error();
+  state.apply(*amendment);
+  return base::Done{};
+}
+
+base::Result<tallies::State> refold(const book::Book& book, const forms::Catalog& catalog,
+                                    const Viewpoint& view) {
+  tallies::State state;
+  const base::Error enough{base::ErrorCode::kNotFound, ""};
+  bool reached = false;
+  const auto walked = book.each(1, [&](const entries::Entry& entry) -> base::Status<> {
+    if (entry.seq > view.known_at) {
+      reached = true;
+      return enough;
+    }
+    base::Instant stands_at = entry.content.occurred_at.instant;
+    if (entry.content.corrects) {
+      const auto target = book.entry(*entry.content.corrects);
+      if (target) stands_at = target->content.occurred_at.instant;
+    }
+    if (stands_at >= view.as_of) {
+      // Left out by the viewpoint, and still one entry of the book.
+      state.apply(tallies::Posting{entry.seq, stands_at, stands_at, true, {}});
+      return base::Done{};
+    }
+    return fold(state, entry, book, catalog);
+  });
+  if (!walked && !reached) return walked.error();
+  return state;
+}
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "base/result.h"
+#include "book/book.h"
+#include "entries/entry.h"
+#include "forms/catalog.h"
+#include "tallies/state.h"
+
+namespace benchwarden::workshop {
+
+/// Folds one entry into the state. For a correction the target and its earlier corrections are
+/// read from the book. kDamaged when they are not there.
+base::Status<> fold(tallies::State& state, const entries::Entry& entry, const book::Book& book,
+                    const forms::Catalog& catalog);
+
+/// How the state is to be seen.
+struct Viewpoint {
+  std::uint64_t known_at = UINT64_MAX;  ///< what the book said at that size
+  base::Instant as_of{INT64_MAX};       ///< what had happened by then (exclusive)
+};
+
+/// The state folded from entry 1, seen from there.
+base::Result<tallies::State> refold(const book::Book& book, const forms::Catalog& catalog,
+                                    const Viewpoint& view);
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,99 @@
+#include <algorithm>
+
+#include "base/base64.h"
+#include "base/sha256.h"
+#include "tallies/levels.h"
+#include "workshop/views.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using base::Json;
+using base::JsonObject;
+
+Json time_or_null(const base::Zone& zone, const std::optional<base::Instant>& instant) {
+  return instant ? Json(base::format_rfc3339(zone.local(*instant))) : Json(nullptr);
+}
+
+/// Amounts as the stream is counted: millilitres or kilograms.
+std::string_view amount_suffix(const tallies::StreamFacts& stream) {
+  return stream.counted_by == tallies::CountedBy::kVolume ? "_ml" : "_kg";
+}
+Json amount_json(const tallies::StreamFacts& stream, std::int64_t amount) {
+  if (stream.counted_by == tallies::CountedBy::kVolume) {
+    return quantities::in_millilitres(quantities::Microlitres(amount));
+  }
+  return quantities::in_kilograms(quantities::Milligrams(amount));
+}
+
+Json stream_json(const tallies::StreamFacts& stream) {
+  return JsonObject{
+      {"id", stream.id},
+      {"name", stream.name},
+      {"low_code", stream.low_code},
+      {"hazardous", stream.hazardous},
+      {"counted_by", stream.counted_by == tallies::CountedBy::kVolume ? "volume" : "mass"}};
+}
+
+Json reading_json(const base::Zone& zone, const tallies::Level& level) {
+  if (!level.last_reading) return nullptr;
+  const tallies::Reading& reading = *level.last_reading;
+  const std::string suffix(amount_suffix(level.stream));
+  return JsonObject{{"at", base::format_rfc3339(zone.local(reading.at))},
+                    {"reading" + suffix, amount_json(level.stream, reading.reading)},
+                    {"logged" + suffix, amount_json(level.stream, reading.logged)},
+                    {"seq", reading.seq}};
+}
+
+Json level_json(const base::Zone& zone, const tallies::Level& level) {
+  JsonObject json{
+      {"container", level.container},
+      {"name", level.name},
+      {"stream", stream_json(level.stream)},
+      {"volume_ml", level.volume ? Json(quantities::in_millilitres(*level.volume)) : Json(nullptr)},
+      {"mass_kg", level.mass ? Json(quantities::in_kilograms(*level.mass)) : Json(nullptr)},
+      {"working_limit_ml", nullptr},
+      {"working_limit_kg", nullptr},
+      {"working_limit_used_percent", level.fraction_permille
+                                         ? Json(base::Decimal{*level.fraction_permille * 100})
+                                         : Json(nullptr)},
+      {"oldest_content_at", time_or_null(zone, level.oldest_content)},
+      {"sealed", level.sealed},
+      {"retired", level.retired},
+      {"last_reading", reading_json(zone, level)}};
+  if (level.working_limit > 0) {
+    const std::string name = "working_limit" + std::string(amount_suffix(level.stream));
+    for (auto& [key, value] : json) {
+      if (key == name) value = amount_json(level.stream, level.working_limit);
+    }
+  }
+  return json;
+}
+
+}  // namespace
+
+base::Result<Json> show_levels(const Ports& ports, const std::optional<Viewpoint>& view) {
+  const base::Instant now = ports.clock.now();
+  const auto render = [now](const tallies::State& state, base::Instant until) {
+    const base::Zone zone = zone_of(state);
+    base::JsonArray levels;
+    for (const tallies::Level& level : tallies::levels(state, until)) {
+      levels.push_back(level_json(zone, level));
+    }
+    return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(std::min(until, now)))},
+                           {"book_size", state.size()},
+                           {"levels", std::move(levels)}});
+  };
+  // Now includes what a tablet whose clock runs ahead has recorded a moment ago.
+  if (!view) return render(*ports.live.view(), base::Instant{INT64_MAX});
+  const auto state = refold(ports.book, ports.definitions.catalog, *view);
+  if (!state) return state.error();
+  return render(*state, view->as_of);
+}
+
+Json show_checkpoint(const Ports& ports) {
+  const book::TreeHead head = ports.book.head();
+  return JsonObject{{"size", head.size}, {"root", base::to_base64(base::as_bytes(head.root))}};
+}
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <filesystem>
+#include <memory>
+
+#include "workshop/ports.h"
+
+namespace benchwarden::workshop {
+
+/// A book open for work, with its tallies caught up and everything the use cases need.
+class OpenBook {
+ public:
+  /// `definitions`, `clock` and `names` outlive it. Errors as Book::open and LiveState::start.
+  static base::Result<std::unique_ptr<OpenBook>> open(const std::filesystem::path& folder,
+                                                      const Definitions& definitions,
+                                                      const base::Clock& clock,
+                                                      const NameBook& names);
+  OpenBook(const OpenBook&) = delete;
+  OpenBook& operator=(const OpenBook&) = delete;
+  ~OpenBook() = default;
+
+  [[nodiscard]] const Ports& ports() const { return *ports_; }
+
+ private:
+  OpenBook() = default;
+  std::unique_ptr<book::Book> book_;
+  std::unique_ptr<LiveState> live_;
+  Admission admission_;
+  std::unique_ptr<Ports> ports_;
+};
+
+}  // namespace benchwarden::workshop

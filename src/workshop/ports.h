@@ -1,0 +1,47 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/clock.h"
+#include "base/zone.h"
+#include "book/book.h"
+#include "workshop/admission.h"
+#include "workshop/definitions.h"
+#include "workshop/live_state.h"
+
+namespace benchwarden::workshop {
+
+/// The names of persons live outside the book; whoever composes the program answers for them.
+class NameBook {
+ public:
+  NameBook() = default;
+  NameBook(const NameBook&) = delete;
+  NameBook& operator=(const NameBook&) = delete;
+  virtual ~NameBook() = default;
+  /// The name to show, or the id itself where no name is kept.
+  [[nodiscard]] virtual std::string display_name(std::string_view person) const = 0;
+};
+
+/// Who acts, as far as the steps need to know.
+struct Actor {
+  std::string person;
+  std::string role;  ///< "technician", "manager", "inspector"
+  bool competent = false;
+  bool verified = true;  ///< the PIN was checked for this act's session
+};
+
+/// Everything the use cases work with. Lives as long as the program.
+struct Ports {
+  book::Book& book;
+  LiveState& live;
+  const Definitions& definitions;
+  const base::Clock& clock;
+  const NameBook& names;
+  Admission& admission;
+};
+
+/// The workshop's zone as the register has it; UTC until a site is entered.
+base::Zone zone_of(const tallies::State& state);
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,205 @@
+#include "workshop/report.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "base/base64.h"
+#include "base/sha256.h"
+#include "print/csv.h"
+#include "print/html.h"
+#include "reports/cylinder_history_document.h"
+#include "reports/waste_month_document.h"
+#include "workshop/record.h"
+#include "workshop/report_input.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+base::Error invalid(const std::string& detail) { return {base::ErrorCode::kInvalid, detail}; }
+
+/// A report as figures: what is printed, and the same for machines.
+struct Made {
+  document::Document document;
+  base::Json json;
+  base::Instant made_at;
+};
+
+base::Result<Made> make_waste_month(const Ports& ports, const ReportRequest& request) {
+  const auto input = waste_month_input(ports, *request.month);
+  if (!input) return input.error();
+  const reports::WasteMonthFigures figures = reports::make_waste_month(
+      {**input->state, *request.month, input->basis, input->entries, input->names, input->forms});
+  return Made{reports::waste_month_document(figures, ports.definitions.reports),
+              reports::waste_month_json(figures), input->basis.made_at};
+}
+
+base::Result<Made> make_cylinder_history(const Ports& ports, const ReportRequest& request) {
+  const auto input = cylinder_history_input(ports, *request.subject);
+  if (!input) return input.error();
+  const reports::CylinderHistoryFigures figures =
+      reports::make_cylinder_history({**input->state, *request.subject, input->basis,
+                                      input->entries, input->changes, input->names, input->forms});
+  if (!figures.known) {
+    return base::Error{base::ErrorCode::kNotFound,
+                       "there is no cylinder '" + *request.subject + "' in the register"};
+  }
+  return Made{reports::cylinder_history_document(figures, ports.definitions.reports),
+              reports::cylinder_history_json(figures), input->basis.made_at};
+}
+
+struct Kind {
+  std::string_view name;
+  bool by_month;  ///< else by subject
+  base::Result<Made> (*make)(const Ports&, const ReportRequest&);
+};
+constexpr std::array kKinds = {Kind{"cylinder-history", false, make_cylinder_history},
+                               Kind{"waste-month", true, make_waste_month}};
+
+const Kind* find_kind(std::string_view name) {
+  const auto* found = std::find_if(kKinds.begin(), kKinds.end(),
+                                   [&](const Kind& kind) { return kind.name == name; });
+  return found == kKinds.end() ? nullptr : found;
+}
+
+std::optional<ReportFormat> format_of(std::string_view name) {
+  if (name == "pdf") return ReportFormat::kPdf;
+  if (name == "html") return ReportFormat::kHtml;
+  if (name == "csv") return ReportFormat::kCsv;
+  if (name == "json") return ReportFormat::kJson;
+  return std::nullopt;
+}
+
+std::optional<print::Paper> paper_of(std::string_view name) {
+  if (name == "a4") return print::Paper::kA4;
+  if (name == "letter") return print::Paper::kLetter;
+  return std::nullopt;
+}
+
+base::Result<std::string> to_pdf(const Ports& ports, const Made& made, print::Paper paper) {
+  return print::to_pdf(
+      made.document, {paper, ports.definitions.font_bytes, made.made_at, ports.definitions.layout});
+}
+
+std::string file_stem(const ReportRequest& request) {
+  return request.name + "-" +
+         (request.month ? base::format_month(*request.month) : *request.subject);
+}
+
+/// The entry that says a report was issued, as the daemon submits it.
+base::Json issue_submission(const Ports& ports, const ReportRequest& request,
+                            const book::TreeHead& head, const std::string& digest) {
+  const base::Instant now = ports.clock.now();
+  base::JsonObject fields{{"report", request.name},
+                          {"paper", request.paper == print::Paper::kA4 ? "a4" : "letter"},
+                          {"report_digest", digest},
+                          {"book_size", head.size},
+                          {"book_root", base::to_hex(head.root)}};
+  if (request.month) fields.emplace_back("month", base::format_month(*request.month));
+  if (request.subject) fields.emplace_back("cylinder", *request.subject);
+  const base::Zone zone = zone_of(*ports.live.view());
+  return base::JsonObject{{"id", base::format_uuid(base::new_uuid7(now))},
+                          {"kind", "report-issued"},
+                          {"occurred_at", base::format_rfc3339(zone.local(now))},
+                          {"fields", std::move(fields)},
+                          {"attachments", base::JsonArray{digest}}};
+}
+
+}  // namespace
+
+base::Result<ReportRequest> read_report_request(const ReportWords& words) {
+  const Kind* kind = find_kind(words.name);
+  if (kind == nullptr) {
+    return base::Error{
+        base::ErrorCode::kNotFound,
+        "there is no report '" + words.name + "'; there are cylinder-history and waste-month"};
+  }
+  ReportRequest request;
+  request.name = words.name;
+  const auto format = format_of(words.format);
+  if (!format) return invalid("format '" + words.format + "'; accepted: pdf, html, csv, json");
+  request.format = *format;
+  const auto paper = paper_of(words.paper);
+  if (!paper) return invalid("paper '" + words.paper + "'; accepted: a4, letter");
+  request.paper = *paper;
+  if (kind->by_month != words.month.has_value() || kind->by_month == words.subject.has_value()) {
+    return invalid(words.name + (kind->by_month ? " needs month=YYYY-MM and nothing else"
+                                                : " needs subject= and nothing else"));
+  }
+  if (words.month) {
+    const auto month = base::parse_month(*words.month);
+    if (!month) return month.error();
+    request.month = *month;
+  }
+  request.subject = words.subject;
+  return request;
+}
+
+base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& request) {
+  const auto made = find_kind(request.name)->make(ports, request);
+  if (!made) return made.error();
+  const std::string stem = file_stem(request);
+  switch (request.format) {
+    case ReportFormat::kHtml:
+      return ReportFile{print::to_html(made->document), "text/html; charset=utf-8", stem + ".html",
+                        "default-src 'none'; style-src " + print::html_style_source() +
+                            "; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"};
+    case ReportFormat::kCsv:
+      return ReportFile{print::to_csv(made->document), "text/csv; charset=utf-8; header=present",
+                        stem + ".csv", ""};
+    case ReportFormat::kJson:
+      return ReportFile{base::write_json(made->json) + "\n", "application/json", stem + ".json",
+                        ""};
+    case ReportFormat::kPdf:
+      break;
+  }
+  auto pdf = to_pdf(ports, *made, request.paper);
+  if (!pdf) return pdf.error();
+  return ReportFile{*std::move(pdf), "application/pdf", stem + ".pdf", ""};
+}
+
+base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
+                                      const ReportRequest& request) {
+  if (ports.definitions.origin != FileOrigin::kBuiltIn) {
+    return base::Error{base::ErrorCode::kForbidden,
+                       "reports made with other data files than the built-in ones are not issued"};
+  }
+  // Alone, so that the report stands on the book exactly as its entry says.
+  const auto turn = ports.admission.alone();
+  const book::TreeHead head = ports.book.head();
+  const auto made = find_kind(request.name)->make(ports, request);
+  if (!made) return made.error();
+  const auto pdf = to_pdf(ports, *made, request.paper);
+  if (!pdf) return pdf.error();
+  const auto kept = ports.book.keep_attachment(*pdf);
+  if (!kept) return kept.error();
+
+  const std::string digest = base::to_hex(base::sha256(*pdf));
+  const Actor daemon{actor.person, "daemon", false, actor.verified};
+  const auto outcome =
+      record_in_turn(ports, daemon, issue_submission(ports, request, head, digest));
+  if (const auto* error = std::get_if<base::Error>(&outcome)) return *error;
+  if (const auto* faults = std::get_if<Faults>(&outcome)) {
+    return base::Error{base::ErrorCode::kInvalid, faults->front().sentence};
+  }
+  const Recorded& recorded = std::get<Recorded>(outcome);
+  const std::string id = base::format_uuid(recorded.id);
+  return base::Json(base::JsonObject{{"id", id},
+                                     {"seq", recorded.receipt.seq},
+                                     {"digest", digest},
+                                     {"pdf", "/api/v1/reports/issued/" + id + ".pdf"}});
+}
+
+base::Result<std::string> issued_pdf(const Ports& ports, const base::Uuid& id) {
+  const auto entry = ports.book.entry(id);
+  if (!entry) return entry.error();
+  if (entry->content.kind != "report-issued" || entry->content.attachments.empty()) {
+    return base::Error{base::ErrorCode::kNotFound,
+                       base::format_uuid(id) + " is not the entry of an issued report"};
+  }
+  const auto digest = base::digest_from_hex(entry->content.attachments.front());
+  if (!digest) return digest.error();
+  return ports.book.attachment(*digest);
+}
+
+}  // namespace benchwarden::workshop

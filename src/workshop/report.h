@@ -1,0 +1,53 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "base/json.h"
+#include "print/pdf.h"
+#include "workshop/ports.h"
+
+namespace benchwarden::workshop {
+
+enum class ReportFormat { kPdf, kHtml, kCsv, kJson };
+
+/// A report asked for in words, as the API and the command line get it.
+struct ReportWords {
+  std::string name;
+  std::string format;
+  std::string paper;
+  std::optional<std::string> month;
+  std::optional<std::string> subject;
+};
+
+/// The same, understood. `month` for waste-month, `subject` for cylinder-history.
+struct ReportRequest {
+  std::string name;
+  ReportFormat format = ReportFormat::kPdf;
+  print::Paper paper = print::Paper::kA4;
+  std::optional<base::CivilMonth> month;
+  std::optional<std::string> subject;
+};
+/// kNotFound: no report of that name; kInvalid names the word and what would be accepted.
+base::Result<ReportRequest> read_report_request(const ReportWords& words);
+
+struct ReportFile {
+  std::string bytes;
+  std::string content_type;
+  std::string file_name;
+  std::string security_policy;  ///< for HTML: what the page may load; else empty
+};
+
+/// Makes a report of the book as it stands; writes nothing. Equal book, equal bytes: the only time
+/// in it is that of the last entry.
+base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& request);
+
+/// Makes the PDF, keeps its bytes and records that it was issued.
+/// {"id", "seq", "digest", "pdf"}. kForbidden while the data files are not the built-in ones.
+base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
+                                      const ReportRequest& request);
+
+/// The bytes of an issued report, by the id of its entry.
+base::Result<std::string> issued_pdf(const Ports& ports, const base::Uuid& id);
+
+}  // namespace benchwarden::workshop

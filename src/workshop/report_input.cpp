@@ -1,0 +1,159 @@
+#include "workshop/report_input.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "workshop/chain.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using Gathered = std::map<std::uint64_t, reports::RecordedEntry>;
+
+/// The entry with its corrections; for a correction its target, which may stand outside the
+/// selection (a correction can bring an entry to another thing).
+base::Status<> gather_one(const Ports& ports, entries::Entry entry, std::uint64_t known_at,
+                          Gathered& gathered) {
+  if (entry.content.corrects) {
+    auto target = ports.book.entry(*entry.content.corrects);
+    if (!target) return target.error();
+    entry = *std::move(target);
+  }
+  if (gathered.contains(entry.seq)) return base::Done{};
+  const std::uint64_t seq = entry.seq;
+  auto chain = chain_of(ports.book, ports.definitions.catalog, std::move(entry), known_at + 1);
+  if (!chain) return chain.error();
+  gathered.emplace(seq,
+                   reports::RecordedEntry{std::move(chain->entry), std::move(chain->corrections),
+                                          std::move(chain->effective.fields), chain->struck});
+  return base::Done{};
+}
+
+/// Reads the whole selection, page by page, in book order.
+base::Result<std::vector<reports::RecordedEntry>> gather(const Ports& ports,
+                                                         book::Selection selection) {
+  constexpr std::size_t kPage = 500;
+  selection.limit = kPage;
+  Gathered gathered;
+  for (;;) {
+    auto page = ports.book.select(selection);
+    if (!page) return page.error();
+    for (entries::Entry& entry : *page) {
+      selection.after_seq = entry.seq;
+      const auto done = gather_one(ports, std::move(entry), selection.known_at, gathered);
+      if (!done) return done.error();
+    }
+    if (page->size() < kPage) break;
+  }
+  std::vector<reports::RecordedEntry> in_order;
+  for (auto& [seq, recorded] : gathered) in_order.push_back(std::move(recorded));
+  return in_order;
+}
+
+void name_person(const Ports& ports, const entries::Entry& entry, reports::Names& names) {
+  const std::string& person = entry.signature.person;
+  if (!names.contains(person)) names.emplace(person, ports.names.display_name(person));
+}
+
+void name_persons(const Ports& ports, const std::vector<reports::RecordedEntry>& entries,
+                  reports::Names& names) {
+  for (const reports::RecordedEntry& recorded : entries) {
+    name_person(ports, recorded.entry, names);
+    for (const entries::Entry& correction : recorded.corrections) {
+      name_person(ports, correction, names);
+    }
+  }
+}
+
+void add_field_texts(const std::string& prefix, const std::vector<forms::FieldDefinition>& fields,
+                     reports::FormTexts& texts) {
+  for (const forms::FieldDefinition& field : fields) {
+    const std::string path = prefix + "/" + field.name;
+    texts.titles.emplace(path, field.label);
+    for (const forms::CodeOption& option : field.options) {
+      texts.titles.emplace(path + "/" + option.code, option.label);
+    }
+    add_field_texts(path, field.columns, texts);
+  }
+}
+
+reports::FormTexts form_texts(const forms::Catalog& catalog) {
+  reports::FormTexts texts;
+  for (const forms::Definition& definition : catalog.definitions()) {
+    texts.titles.emplace(definition.kind, definition.title);
+    add_field_texts(definition.kind, definition.fields, texts);
+  }
+  return texts;
+}
+
+/// A report's only times are those of the book, so that an equal book gives equal bytes. An entry
+/// whose sender's clock runs ahead still counts.
+base::Result<reports::Basis> basis_of(const Ports& ports, const base::Zone& zone,
+                                      std::uint64_t size,
+                                      const std::vector<reports::RecordedEntry>& entries) {
+  base::Instant last_recorded;
+  if (size > 0) {
+    const auto last = ports.book.entry(size);
+    if (!last) return last.error();
+    last_recorded = last->recorded_at;
+  }
+  base::Instant latest = last_recorded;
+  for (const reports::RecordedEntry& recorded : entries) {
+    latest = std::max(latest, recorded.entry.content.occurred_at.instant);
+  }
+  const auto root = ports.book.root_at(size);
+  if (!root) return root.error();
+  const auto standing = ports.definitions.origin == FileOrigin::kBuiltIn
+                            ? document::Standing::kForIssue
+                            : document::Standing::kNotForIssue;
+  return reports::Basis{zone,          size,     *root, base::Instant{latest.ms + 1},
+                        last_recorded, standing, ""};
+}
+
+base::Result<ReportInput> complete(const Ports& ports, LiveState::View view,
+                                   std::vector<reports::RecordedEntry> entries,
+                                   std::vector<reports::RecordedEntry> changes) {
+  const auto basis = basis_of(ports, zone_of(*view), view->size(), entries);
+  if (!basis) return basis.error();
+  ReportInput input{std::move(view),    *basis, std::move(entries),
+                    std::move(changes), {},     form_texts(ports.definitions.catalog)};
+  name_persons(ports, input.entries, input.names);
+  name_persons(ports, input.changes, input.names);
+  return input;
+}
+
+}  // namespace
+
+base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth month) {
+  LiveState::View view = ports.live.view();
+  const base::Zone zone = zone_of(*view);
+  book::Selection selection;
+  selection.from = zone.start_of(month);
+  selection.until = zone.start_of(base::next_month(month));
+  selection.known_at = view->size();
+  auto entries = gather(ports, selection);
+  if (!entries) return entries.error();
+  return complete(ports, std::move(view), *std::move(entries), {});
+}
+
+base::Result<ReportInput> cylinder_history_input(const Ports& ports, const std::string& cylinder) {
+  LiveState::View view = ports.live.view();
+  book::Selection selection;
+  selection.subject = "cylinder/" + cylinder;
+  selection.known_at = view->size();
+  auto all = gather(ports, selection);
+  if (!all) return all.error();
+  std::vector<reports::RecordedEntry> checks;
+  std::vector<reports::RecordedEntry> changes;
+  for (reports::RecordedEntry& recorded : *all) {
+    const std::string& kind = recorded.entry.content.kind;
+    if (kind == "register-change")
+      changes.push_back(std::move(recorded));
+    else if (kind == "cylinder-check")
+      checks.push_back(std::move(recorded));
+  }
+  return complete(ports, std::move(view), std::move(checks), std::move(changes));
+}
+
+}  // namespace benchwarden::workshop

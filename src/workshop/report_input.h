@@ -1,0 +1,23 @@
+#pragma once
+
+#include <vector>
+
+#include "reports/input.h"
+#include "workshop/ports.h"
+
+namespace benchwarden::workshop {
+
+/// What a report is made from, gathered from the book while its view is held.
+struct ReportInput {
+  std::optional<LiveState::View> state;
+  reports::Basis basis;
+  std::vector<reports::RecordedEntry> entries;
+  std::vector<reports::RecordedEntry> changes;  ///< register entries about the subject
+  reports::Names names;
+  reports::FormTexts forms;
+};
+
+base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth month);
+base::Result<ReportInput> cylinder_history_input(const Ports& ports, const std::string& cylinder);
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "forms/submission.h"
+#include "workshop/ports.h"
+
+namespace benchwarden::workshop {
+
+/// What the validator asks of the world, answered from the tallies and the book at this moment.
+class BookSurroundings : public forms::Surroundings {
+ public:
+  BookSurroundings(const Ports& ports, const Actor& actor)
+      : ports_(ports), actor_(actor), now_(ports.clock.now()) {}
+
+  [[nodiscard]] base::Instant now() const override { return now_; }
+  [[nodiscard]] std::string person_role() const override { return actor_.role; }
+  [[nodiscard]] bool person_is_competent() const override { return actor_.competent; }
+  [[nodiscard]] std::optional<forms::Thing> thing(std::string_view thing_class,
+                                                  std::string_view id) const override;
+  [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override;
+
+ private:
+  /// Whether later entries name the thing this one entered into the register.
+  [[nodiscard]] bool is_relied_on(const entries::Entry& entry, std::uint64_t seq) const;
+
+  const Ports& ports_;
+  const Actor& actor_;
+  base::Instant now_;
+};
+
+}  // namespace benchwarden::workshop

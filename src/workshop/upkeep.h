@@ -1,0 +1,32 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "workshop/ports.h"
+
+namespace benchwarden::workshop {
+
+struct Verified {
+  std::uint64_t entries = 0;
+  std::string root_hex;
+  std::vector<std::string> faults;  ///< each names the first bad entry where there is one
+};
+/// Checks every stored byte of the book in `folder`; changes nothing.
+base::Result<Verified> verify_book(const std::filesystem::path& folder,
+                                   const Definitions& definitions);
+
+/// Takes the end of the book as it stands, after a person has looked at what verify found.
+base::Status<> accept_book_end(const std::filesystem::path& folder);
+
+struct Rebuilt {
+  std::uint64_t entries = 0;
+  bool same = false;  ///< the tallies kept so far were equal, byte for byte
+};
+/// Folds the book anew from its first entry, compares with the tallies in use and stores the new
+/// ones.
+base::Result<Rebuilt> rebuild(const Ports& ports);
+
+}  // namespace benchwarden::workshop

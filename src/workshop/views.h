@@ -1,0 +1,48 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "base/json.h"
+#include "base/result.h"
+#include "workshop/fold.h"
+#include "workshop/ports.h"
+
+namespace benchwarden::workshop {
+
+/// What is asked of the list of entries. Dates are days of the workshop's zone, both included.
+struct EntryQuery {
+  std::optional<std::string> kind;
+  std::optional<std::string> subject;  ///< "container/w1"
+  std::optional<base::CivilDate> from;
+  std::optional<base::CivilDate> to;
+  std::uint64_t after_seq = 0;
+  std::size_t limit = 50;
+};
+
+/// {"entries": […], "next_after": seq or null}
+struct EntryPage {
+  base::JsonArray entries;
+  std::optional<std::uint64_t> next_after;
+};
+base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query);
+base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id);
+
+/// The entry with its leaf hash and the corrections that name it.
+base::Result<base::Json> entry_with_corrections(const Ports& ports, const entries::Entry& entry);
+
+base::Json list_things(const Ports& ports, std::string_view thing_class);
+base::Result<base::Json> show_thing(const Ports& ports, std::string_view thing_class,
+                                    std::string_view id);
+
+/// Every container's level; from a viewpoint when one is given, else as it is now.
+base::Result<base::Json> show_levels(const Ports& ports, const std::optional<Viewpoint>& view);
+
+/// Every check of one thing in order of time, corrections beside originals.
+base::Result<base::Json> show_history(const Ports& ports, std::string_view thing_class,
+                                      std::string_view id);
+
+/// {"size", "root"}: the head of the tree, root in base64.
+base::Json show_checkpoint(const Ports& ports);
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,81 @@
+#include "http/api_answers.h"
+
+#include <algorithm>
+
+namespace benchwarden::http {
+namespace {
+
+ProblemType type_of(base::ErrorCode code) {
+  switch (code) {
+    case base::ErrorCode::kInvalid:
+      return ProblemType::kRefused;
+    case base::ErrorCode::kNotFound:
+      return ProblemType::kNotFound;
+    case base::ErrorCode::kConflict:
+      return ProblemType::kIdConflict;
+    case base::ErrorCode::kUnavailable:
+      return ProblemType::kUnavailable;
+    case base::ErrorCode::kDamaged:
+      return ProblemType::kInternal;
+    case base::ErrorCode::kForbidden:
+      return ProblemType::kForbidden;
+  }
+  return ProblemType::kInternal;
+}
+
+}  // namespace
+
+Response json_answer(int status, const base::Json& body) {
+  Response response;
+  response.status = status;
+  response.body = base::write_json(body);
+  return response;
+}
+
+Response error_answer(const base::Error& error) {
+  Response response = problem(type_of(error.code), error.detail);
+  if (error.code == base::ErrorCode::kUnavailable)
+    response.headers.emplace_back("Retry-After", "1");
+  return response;
+}
+
+Response answer_of(const base::Result<base::Json>& result) {
+  return result ? json_answer(200, *result) : error_answer(result.error());
+}
+
+Response refused_value(const std::string& pointer, const std::string& detail) {
+  return problem(ProblemType::kRefused, detail, {{pointer, "bad_value", detail}});
+}
+
+Response with_book_etag(const ApiPorts& ports, Response response) {
+  response.headers.emplace_back("ETag",
+                                "\"" + std::to_string(ports.workshop.book.head().size) + "\"");
+  return response;
+}
+
+base::Result<TextMembers, Response> read_text_members(const Request& request,
+                                                      const std::vector<std::string>& names) {
+  const auto json = base::parse_json(request.body);
+  if (!json) return problem(ProblemType::kMalformed, json.error().detail);
+  const base::JsonObject* members = json->object();
+  if (members == nullptr) return problem(ProblemType::kMalformed, "an object is needed");
+  std::vector<ProblemError> errors;
+  TextMembers texts;
+  for (const std::string& name : names) {
+    const base::Json* value = json->find(name);
+    const std::string* text = value == nullptr ? nullptr : value->string();
+    if (text == nullptr) errors.push_back({"/" + name, "missing", "'" + name + "' must be text"});
+    texts.push_back(text == nullptr ? "" : *text);
+  }
+  for (const auto& [name, value] : *members) {
+    if (std::find(names.begin(), names.end(), name) != names.end()) continue;
+    errors.push_back(
+        {"/" + base::pointer_token(name), "unknown_member", "'" + name + "' is not known here"});
+  }
+  if (!errors.empty()) {
+    return problem(ProblemType::kRefused, "some members cannot be used", errors);
+  }
+  return texts;
+}
+
+}  // namespace benchwarden::http

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "base/json.h"
+#include "base/result.h"
+#include "http/api.h"
+#include "http/problem.h"
+
+namespace benchwarden::http {
+
+Response json_answer(int status, const base::Json& body);
+
+/// The one place where an inner error becomes a status.
+Response error_answer(const base::Error& error);
+
+/// 200 with the value, or the error's answer.
+Response answer_of(const base::Result<base::Json>& result);
+
+/// 422 naming one member of the query or the path.
+Response refused_value(const std::string& pointer, const std::string& detail);
+
+/// Lets a caller that holds the answer for this size of the book go without it.
+Response with_book_etag(const ApiPorts& ports, Response response);
+
+/// The members of a JSON body that must be text; a 422 that names every one that is missing, no
+/// text or not known here.
+using TextMembers = std::vector<std::string>;
+base::Result<TextMembers, Response> read_text_members(const Request& request,
+                                                      const std::vector<std::string>& names);
+
+}  // namespace benchwarden::http

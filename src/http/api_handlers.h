@@ -1,0 +1,36 @@
+#pragma once
+
+#include "http/api.h"
+
+// One handler a route; each reads, calls one use case, and answers.
+namespace benchwarden::http {
+
+Response get_health(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_openapi(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_emergency(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_forms(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_form(const ApiPorts& ports, const Request& request, const Context& context);
+
+Response get_people(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_setup(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_session(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_session(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_session(const ApiPorts& ports, const Request& request, const Context& context);
+
+Response get_entries(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_entries(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_entry(const ApiPorts& ports, const Request& request, const Context& context);
+
+Response get_things(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_thing(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_levels(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_history(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_checkpoint(const ApiPorts& ports, const Request& request, const Context& context);
+
+/// For one of the four formats: "pdf", "html", "csv", "json".
+Response get_report(const ApiPorts& ports, const Request& request, const Context& context,
+                    const std::string& format);
+Response post_report(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_issued_report(const ApiPorts& ports, const Request& request, const Context& context);
+
+}  // namespace benchwarden::http

@@ -1,0 +1,71 @@
+#include <utility>
+
+#include "http/api.h"
+#include "http/api_handlers.h"
+
+namespace benchwarden::http {
+namespace {
+
+using access::Role;
+using ApiHandler = Response (*)(const ApiPorts&, const Request&, const Context&);
+
+constexpr Who kOpen = Who::open();
+constexpr Who kAny = Who::any();
+constexpr Who kWriters = Who::only({Role::kTechnician, Role::kManager});
+constexpr Who kReaders = Who::only({Role::kManager, Role::kInspector});
+constexpr Who kManager = Who::only({Role::kManager});
+
+/// Puts the ports into the handlers of the table.
+class Bind {
+ public:
+  explicit Bind(ApiPorts ports) : ports_(std::move(ports)) {}
+  Handler operator()(ApiHandler handler) const {
+    return [ports = ports_, handler](const Request& request, const Context& context) {
+      return handler(ports, request, context);
+    };
+  }
+  [[nodiscard]] Handler report(const std::string& format) const {
+    return [ports = ports_, format](const Request& request, const Context& context) {
+      return get_report(ports, request, context, format);
+    };
+  }
+
+ private:
+  ApiPorts ports_;
+};
+
+}  // namespace
+
+std::vector<Route> api_routes(const ApiPorts& ports) {
+  const Bind to(ports);
+  // clang-format off
+  return {
+      {Method::kGet, "/api/v1/book/checkpoint", kAny, Effect::kReads, to(get_checkpoint)},
+      {Method::kGet, "/api/v1/emergency", kOpen, Effect::kReads, to(get_emergency)},
+      {Method::kGet, "/api/v1/entries", kAny, Effect::kReads, to(get_entries)},
+      {Method::kPost, "/api/v1/entries", kWriters, Effect::kWrites, to(post_entries)},
+      {Method::kGet, "/api/v1/entries/{id}", kAny, Effect::kReads, to(get_entry)},
+      {Method::kGet, "/api/v1/forms", kAny, Effect::kReads, to(get_forms)},
+      {Method::kGet, "/api/v1/forms/{kind}", kAny, Effect::kReads, to(get_form)},
+      {Method::kGet, "/api/v1/health", kOpen, Effect::kReads, to(get_health)},
+      {Method::kGet, "/api/v1/history/{class}/{id}", kAny, Effect::kReads, to(get_history)},
+      {Method::kGet, "/api/v1/levels", kAny, Effect::kReads, to(get_levels)},
+      {Method::kGet, "/api/v1/openapi.json", kOpen, Effect::kReads, to(get_openapi)},
+      {Method::kGet, "/api/v1/people", kOpen, Effect::kReads, to(get_people)},
+      {Method::kGet, "/api/v1/register/{class}", kAny, Effect::kReads, to(get_things)},
+      {Method::kGet, "/api/v1/register/{class}/{id}", kAny, Effect::kReads, to(get_thing)},
+      {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kReaders, Effect::kReads, to(get_issued_report)},
+      {Method::kPost, "/api/v1/reports/{name}", kManager, Effect::kWrites, to(post_report)},
+      {Method::kGet, "/api/v1/reports/{name}.csv", kReaders, Effect::kReads, to.report("csv")},
+      {Method::kGet, "/api/v1/reports/{name}.html", kReaders, Effect::kReads, to.report("html")},
+      {Method::kGet, "/api/v1/reports/{name}.json", kReaders, Effect::kReads, to.report("json")},
+      {Method::kGet, "/api/v1/reports/{name}.pdf", kReaders, Effect::kReads, to.report("pdf")},
+      {Method::kGet, "/api/v1/session", kAny, Effect::kReads, to(get_session)},
+      {Method::kPost, "/api/v1/session", kOpen, Effect::kWrites, to(post_session)},
+      {Method::kDelete, "/api/v1/session", kAny, Effect::kWrites, to(delete_session)},
+      {Method::kPost, "/api/v1/setup", kOpen, Effect::kWrites, to(post_setup)},
+  };
+  // clang-format on
+}
+
+}  // namespace benchwarden::http

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <chrono>
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "http/message.h"
+#include "http/route.h"
+#include "http/static_files.h"
+
+namespace benchwarden::http {
+
+/// Who the credential of a request stands for; nothing when it is missing, unknown or expired.
+using Authenticate = std::function<std::optional<SignedIn>(const Request&)>;
+
+/// One line of the access log. Nothing in it was chosen by the caller but the peer's address: the
+/// path is our own pattern, so that no secret in a path or query gets into a log.
+struct AccessLine {
+  std::string peer;
+  std::string method;   ///< "-" for one that no route can have
+  std::string pattern;  ///< of the route or file; "-" when there was none
+  int status = 0;
+  std::string person;  ///< empty when nobody is signed in
+  std::size_t body_bytes = 0;
+  std::chrono::microseconds duration{};  ///< from the end of the head to the end of the answer
+};
+
+/// What the server serves, all of it called from many threads at once.
+struct Application {
+  std::vector<Route> routes;  ///< in the order RouteTable asks for
+  StaticFiles files;
+  Authenticate authenticate;
+  std::string session_cookie = "benchwarden_session";
+  std::function<void(const AccessLine&)> access_log;       ///< may be empty
+  std::function<void(const std::string& line)> fault_log;  ///< our own faults; may be empty
+};
+
+}  // namespace benchwarden::http

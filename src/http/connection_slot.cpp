@@ -1,0 +1,97 @@
+#include "http/connection_slot.h"
+
+#include <poll.h>
+#include <sys/socket.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <utility>
+
+namespace benchwarden::http {
+
+ConnectionSlot::ConnectionSlot(int descriptor, std::string peer, const GuardSettings& settings)
+    : descriptor_(descriptor),
+      peer_(std::move(peer)),
+      settings_(settings),
+      deadline_(Clock::now() + settings.header) {
+  assert(descriptor_ >= 0);
+}
+
+ConnectionSlot::~ConnectionSlot() { ::close(descriptor_); }
+
+std::chrono::milliseconds ConnectionSlot::allowance(Phase phase) const {
+  switch (phase) {
+    case Phase::kAwaiting:
+      return settings_.idle + settings_.header;
+    case Phase::kBody:
+      return settings_.body;
+    case Phase::kSending:
+      return settings_.sending;
+    case Phase::kDraining:
+      return settings_.draining;
+    case Phase::kWorking:
+      break;
+  }
+  // A handler takes the time it needs; what is too long for a request is its own concern.
+  return std::chrono::hours(24 * 365);
+}
+
+void ConnectionSlot::enter(Phase phase) {
+  const std::lock_guard lock(mutex_);
+  phase_ = phase;
+  deadline_ = Clock::now() + allowance(phase);
+}
+
+void ConnectionSlot::cut() {
+  is_cut_ = true;
+  ::shutdown(descriptor_, phase_ == Phase::kBody ? SHUT_RD : SHUT_RDWR);
+}
+
+std::optional<Phase> ConnectionSlot::cut_if_due(Clock::time_point now) {
+  const std::lock_guard lock(mutex_);
+  if (now < deadline_) {
+    return std::nullopt;
+  }
+  cut();
+  // Once is enough: what the worker does next has a deadline of its own.
+  deadline_ = now + allowance(Phase::kWorking);
+  return phase_;
+}
+
+void ConnectionSlot::cut_for_stop(Clock::time_point now) {
+  const std::lock_guard lock(mutex_);
+  if (phase_ == Phase::kSending) {
+    deadline_ = std::min(deadline_, now + settings_.stopping);
+  } else if (phase_ != Phase::kWorking) {
+    cut();
+  }
+}
+
+bool ConnectionSlot::was_cut() const {
+  const std::lock_guard lock(mutex_);
+  return is_cut_;
+}
+
+void ConnectionSlot::half_close_and_drain(std::size_t bytes_max) {
+  enter(Phase::kDraining);
+  ::shutdown(descriptor_, SHUT_WR);
+  const Clock::time_point end = Clock::now() + settings_.draining;
+  std::array<char, 4096> sink{};
+  std::size_t drained = 0;
+  while (drained < bytes_max) {
+    const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(end - Clock::now());
+    pollfd wait{descriptor_, POLLIN, 0};
+    if (left.count() <= 0 || ::poll(&wait, 1, static_cast<int>(left.count())) <= 0) {
+      return;
+    }
+    const ssize_t got = ::recv(descriptor_, sink.data(), sink.size(), MSG_DONTWAIT);
+    if (got <= 0) {
+      return;
+    }
+    drained += static_cast<std::size_t>(got);
+  }
+}
+
+}  // namespace benchwarden::http

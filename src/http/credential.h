@@ -1,0 +1,17 @@
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "base/result.h"
+#include "http/message.h"
+#include "http/request_head.h"
+
+namespace benchwarden::http {
+
+/// A bearer token if there is an Authorization header, else the session cookie, else nothing.
+/// The error is a 400: the session cookie sent twice.
+base::Result<std::optional<Credential>, Response> read_credential(const RequestHead& head,
+                                                                  std::string_view session_cookie);
+
+}  // namespace benchwarden::http

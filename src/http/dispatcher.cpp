@@ -1,0 +1,121 @@
+#include "http/dispatcher.h"
+
+#include <exception>
+#include <utility>
+
+#include "http/problem.h"
+#include "http/response_headers.h"
+
+namespace benchwarden::http {
+namespace {
+
+Response not_allowed(const std::string& allow) {
+  Response response = problem(ProblemType::kMethodNotAllowed, "Allowed here: " + allow + ".");
+  response.headers.emplace_back("Allow", allow);
+  return response;
+}
+
+std::string allow_list(const std::vector<Method>& methods) {
+  std::string list;
+  for (const Method method : methods) {
+    list += list.empty() ? "" : ", ";
+    list += method == Method::kGet ? "GET, HEAD" : method_name(method);
+  }
+  return list;
+}
+
+}  // namespace
+
+Dispatcher::Dispatcher(Application application)
+    : application_(std::move(application)),
+      routes_(application_.routes),
+      files_(application_.files) {}
+
+base::Result<Target, Response> Dispatcher::find(std::string_view method,
+                                                std::string_view path) const {
+  if (const Response* file = files_.find(path)) {
+    if (method_from_name(method) == Method::kGet) {
+      return Target(FileMatch{file});
+    }
+    return not_allowed("GET, HEAD");
+  }
+  std::variant<RouteMatch, RouteMiss> found = routes_.find(method, path);
+  if (auto* match = std::get_if<RouteMatch>(&found)) {
+    return Target(std::move(*match));
+  }
+  const std::vector<Method>& allowed = std::get<RouteMiss>(found).allowed;
+  if (allowed.empty()) {
+    return problem(ProblemType::kNotFound, "There is nothing under this path.");
+  }
+  return not_allowed(allow_list(allowed));
+}
+
+Answer Dispatcher::call(const RouteMatch& match, const Request& request) const {
+  std::optional<SignedIn> who;
+  if (!match.route->who.is_open()) {
+    if (request.credential && application_.authenticate) {
+      who = application_.authenticate(request);
+    }
+    if (!who) {
+      return {problem(ProblemType::kUnauthenticated, "Sign in first."), ""};
+    }
+    if (!match.route->who.admits(who->session.role)) {
+      return {problem(ProblemType::kForbidden, "Not for the role of the person signed in."),
+              who->session.person};
+    }
+  }
+  std::string person = who ? who->session.person : "";
+  Response response = match.route->handler(request, Context(match.parts, std::move(who)));
+  return {std::move(response), std::move(person)};
+}
+
+Answer Dispatcher::answer(const Target& target, const Request& request) const noexcept {
+  Answer answer;
+  try {
+    const auto* file = std::get_if<FileMatch>(&target);
+    answer =
+        file != nullptr ? Answer{*file->answer, ""} : call(std::get<RouteMatch>(target), request);
+    if (has_clean_fields(answer.response)) {
+      if (method_from_name(request.method) == Method::kGet) {
+        answer.response = unless_unchanged(std::move(answer.response), request.if_none_match);
+      }
+      return answer;
+    }
+    log_fault(pattern_of(target, request) + ": a header of the answer held a control character");
+  } catch (const std::exception& thrown) {
+    log_fault(pattern_of(target, request) + ": " + thrown.what());
+  } catch (...) {
+    log_fault(pattern_of(target, request) + ": something unknown was thrown");
+  }
+  answer.response =
+      problem(ProblemType::kInternal, "The fault was noted in the log of the server.");
+  return answer;
+}
+
+std::string Dispatcher::pattern_of(const Target& target, const Request& request) {
+  const auto* match = std::get_if<RouteMatch>(&target);
+  return match != nullptr ? match->route->pattern : request.path;
+}
+
+void Dispatcher::log(const AccessLine& line) const noexcept {
+  try {
+    if (application_.access_log) {
+      application_.access_log(line);
+    }
+  } catch (...) {
+    log_fault("the access log threw");
+  }
+}
+
+void Dispatcher::log_fault(const std::string& line) const noexcept {
+  try {
+    if (application_.fault_log) {
+      application_.fault_log(line);
+    }
+  } catch (...) {
+    // There is nowhere left to say it; the answer still goes out.
+    return;
+  }
+}
+
+}  // namespace benchwarden::http

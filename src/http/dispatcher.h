@@ -1,0 +1,50 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <variant>
+
+#include "base/result.h"
+#include "http/application.h"
+#include "http/route_table.h"
+#include "http/static_files.h"
+
+namespace benchwarden::http {
+
+struct FileMatch {
+  const Response* answer = nullptr;
+};
+using Target = std::variant<RouteMatch, FileMatch>;
+
+struct Answer {
+  Response response;
+  std::string person;  ///< for the access log
+};
+
+/// From a screened request to its answer: the route or file, sign-in, role, handler. The only
+/// place where roles are checked and the only one where exceptions end.
+class Dispatcher {
+ public:
+  /// Asserts that the route table has no fault.
+  explicit Dispatcher(Application application);
+
+  /// 404, or 405 with Allow.
+  [[nodiscard]] base::Result<Target, Response> find(std::string_view method,
+                                                    std::string_view path) const;
+  /// Never throws: whatever a handler throws becomes a 500 without detail and a line in the log.
+  [[nodiscard]] Answer answer(const Target& target, const Request& request) const noexcept;
+
+  static std::string pattern_of(const Target& target, const Request& request);
+
+  void log(const AccessLine& line) const noexcept;
+  void log_fault(const std::string& line) const noexcept;
+
+ private:
+  [[nodiscard]] Answer call(const RouteMatch& match, const Request& request) const;
+
+  Application application_;
+  RouteTable routes_;
+  StaticAnswers files_;
+};
+
+}  // namespace benchwarden::http

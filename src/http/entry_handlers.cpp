@@ -1,0 +1,140 @@
+#include <charconv>
+#include <string>
+#include <utility>
+
+#include "base/sha256.h"
+#include "base/uuid.h"
+#include "http/api_answers.h"
+#include "http/api_handlers.h"
+#include "workshop/record.h"
+#include "workshop/views.h"
+
+namespace benchwarden::http {
+namespace {
+
+using base::Json;
+using base::JsonArray;
+using base::JsonObject;
+
+constexpr std::size_t kItemsMax = 200;
+constexpr std::size_t kLimitDefault = 50;
+constexpr std::size_t kLimitMax = 500;
+
+workshop::Actor actor_of(const Context& context) {
+  const access::Session& session = context.who().session;
+  return {session.person, std::string(access::role_name(session.role)), session.competent, true};
+}
+
+Json recorded_json(const workshop::Recorded& recorded) {
+  return JsonObject{{"id", base::format_uuid(recorded.id)},
+                    {"seq", recorded.receipt.seq},
+                    {"recorded_at", base::format_rfc3339_utc(recorded.receipt.recorded_at)},
+                    {"leaf_hash", base::to_hex(recorded.receipt.leaf_hash)}};
+}
+
+Response outcome_answer(const workshop::RecordOutcome& outcome) {
+  if (const auto* recorded = std::get_if<workshop::Recorded>(&outcome)) {
+    return json_answer(recorded->receipt.already_there ? 200 : 201, recorded_json(*recorded));
+  }
+  if (const auto* faults = std::get_if<workshop::Faults>(&outcome)) {
+    std::vector<ProblemError> errors;
+    for (const workshop::Fault& fault : *faults) {
+      errors.push_back({fault.pointer, fault.code, fault.sentence});
+    }
+    return problem(ProblemType::kRefused, "the entry was not recorded", errors);
+  }
+  return error_answer(std::get<base::Error>(outcome));
+}
+
+/// One item of an array: its status, and the receipt or the problem it would have been alone.
+Json item_json(const Response& answer) {
+  const auto body = base::parse_json(body_bytes(answer));
+  return JsonObject{{"status", answer.status},
+                    {answer.status < 300 ? "entry" : "problem", body ? *body : Json(nullptr)}};
+}
+
+template <class T>
+std::optional<T> whole_number(const std::string& text) {
+  T value{};
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+base::Result<std::optional<base::CivilDate>, Response> read_day(const Query& query,
+                                                                const std::string& name) {
+  const std::string* text = query.find(name);
+  if (text == nullptr) return std::optional<base::CivilDate>{};
+  const auto date = base::parse_date(*text);
+  if (!date) return refused_value("/query/" + name, date.error().detail);
+  return std::optional(*date);
+}
+
+base::Result<workshop::EntryQuery, Response> read_entry_query(const Query& query) {
+  workshop::EntryQuery wanted;
+  wanted.limit = kLimitDefault;
+  for (const auto& [name, value] : query.items()) {
+    if (name == "kind") {
+      wanted.kind = value;
+    } else if (name == "subject") {
+      wanted.subject = value;
+    } else if (name == "limit") {
+      const auto limit = whole_number<std::size_t>(value);
+      if (!limit || *limit < 1 || *limit > kLimitMax) {
+        return refused_value("/query/limit", "limit must be 1 to " + std::to_string(kLimitMax));
+      }
+      wanted.limit = *limit;
+    } else if (name == "cursor") {
+      const auto after = whole_number<std::uint64_t>(value);
+      if (!after)
+        return refused_value("/query/cursor", "cursor must be a next_cursor given before");
+      wanted.after_seq = *after;
+    } else if (name != "from" && name != "to") {
+      return refused_value("/query/" + name, "'" + name + "' is not known here");
+    }
+  }
+  auto from = read_day(query, "from");
+  if (!from) return from.error();
+  wanted.from = *from;
+  auto to = read_day(query, "to");
+  if (!to) return to.error();
+  wanted.to = *to;
+  return wanted;
+}
+
+}  // namespace
+
+Response get_entries(const ApiPorts& ports, const Request& request, const Context&) {
+  const auto wanted = read_entry_query(request.query);
+  if (!wanted) return wanted.error();
+  auto page = workshop::list_entries(ports.workshop, *wanted);
+  if (!page) return error_answer(page.error());
+  const Json cursor = page->next_after ? Json(std::to_string(*page->next_after)) : Json(nullptr);
+  return with_book_etag(ports, json_answer(200, JsonObject{{"entries", std::move(page->entries)},
+                                                           {"next_cursor", cursor}}));
+}
+
+Response post_entries(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto json = base::parse_json(request.body);
+  if (!json) return problem(ProblemType::kMalformed, json.error().detail);
+  const workshop::Actor actor = actor_of(context);
+  const JsonArray* items = json->array();
+  if (items == nullptr) return outcome_answer(workshop::record(ports.workshop, actor, *json));
+  if (items->size() > kItemsMax) {
+    return problem(ProblemType::kTooLarge,
+                   "at most " + std::to_string(kItemsMax) + " entries in one array");
+  }
+  JsonArray results;
+  for (const Json& item : *items) {
+    results.push_back(item_json(outcome_answer(workshop::record(ports.workshop, actor, item))));
+  }
+  return json_answer(200, JsonObject{{"results", std::move(results)}});
+}
+
+Response get_entry(const ApiPorts& ports, const Request&, const Context& context) {
+  const auto id = base::parse_uuid(context.part("id"));
+  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
+  return answer_of(workshop::show_entry(ports.workshop, *id));
+}
+
+}  // namespace benchwarden::http

@@ -1,0 +1,98 @@
+#include <string>
+#include <utility>
+
+#include "base/uuid.h"
+#include "http/api_answers.h"
+#include "http/api_handlers.h"
+#include "workshop/report.h"
+
+namespace benchwarden::http {
+namespace {
+
+Response file_answer(workshop::ReportFile file) {
+  Response response;
+  response.content_type = std::move(file.content_type);
+  response.headers.emplace_back("Content-Disposition",
+                                "inline; filename=\"" + file.file_name + "\"");
+  if (!file.security_policy.empty()) {
+    response.headers.emplace_back("Content-Security-Policy", std::move(file.security_policy));
+  }
+  response.body = std::move(file.bytes);
+  return response;
+}
+
+base::Result<workshop::ReportRequest, Response> read_request(const workshop::ReportWords& words) {
+  auto request = workshop::read_report_request(words);
+  if (!request) return error_answer(request.error());
+  return *std::move(request);
+}
+
+std::optional<std::string> text_member(const base::Json& json, std::string_view name) {
+  const base::Json* value = json.find(name);
+  if (value == nullptr || value->string() == nullptr) return std::nullopt;
+  return *value->string();
+}
+
+base::Result<workshop::ReportWords, Response> read_words(const std::string& name,
+                                                         const Request& request) {
+  const auto json = base::parse_json(request.body);
+  if (!json) return problem(ProblemType::kMalformed, json.error().detail);
+  if (json->object() == nullptr) return problem(ProblemType::kMalformed, "an object is needed");
+  for (const auto& [member, value] : *json->object()) {
+    if (member != "month" && member != "subject" && member != "paper") {
+      return refused_value("/" + base::pointer_token(member),
+                           "'" + member + "' is not known here; accepted: month, subject, paper");
+    }
+    if (value.string() == nullptr) return refused_value("/" + member, member + " must be text");
+  }
+  return workshop::ReportWords{name, "pdf", text_member(*json, "paper").value_or("a4"),
+                               text_member(*json, "month"), text_member(*json, "subject")};
+}
+
+}  // namespace
+
+Response get_report(const ApiPorts& ports, const Request& request, const Context& context,
+                    const std::string& format) {
+  workshop::ReportWords words{context.part("name"), format, "a4", std::nullopt, std::nullopt};
+  for (const auto& [name, value] : request.query.items()) {
+    if (name == "month") {
+      words.month = value;
+    } else if (name == "subject") {
+      words.subject = value;
+    } else if (name == "paper") {
+      words.paper = value;
+    } else {
+      return refused_value("/query/" + name,
+                           "'" + name + "' is not known here; accepted: month, subject, paper");
+    }
+  }
+  const auto wanted = read_request(words);
+  if (!wanted) return wanted.error();
+  auto file = workshop::make_report(ports.workshop, *wanted);
+  if (!file) return error_answer(file.error());
+  return file_answer(*std::move(file));
+}
+
+Response post_report(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto words = read_words(context.part("name"), request);
+  if (!words) return words.error();
+  const auto wanted = read_request(*words);
+  if (!wanted) return wanted.error();
+  const access::Session& session = context.who().session;
+  const workshop::Actor actor{session.person, std::string(access::role_name(session.role)),
+                              session.competent, true};
+  const auto issued = workshop::issue_report(ports.workshop, actor, *wanted);
+  if (!issued) return error_answer(issued.error());
+  return json_answer(201, *issued);
+}
+
+Response get_issued_report(const ApiPorts& ports, const Request&, const Context& context) {
+  const auto id = base::parse_uuid(context.part("id"));
+  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
+  auto pdf = workshop::issued_pdf(ports.workshop, *id);
+  if (!pdf) return error_answer(pdf.error());
+  return file_answer(
+      {*std::move(pdf), "application/pdf", "report-" + base::format_uuid(*id) + ".pdf", ""});
+}
+
+}  // namespace benchwarden::http

@@ -1,0 +1,89 @@
+#pragma once
+
+#include <functional>
+#include <initializer_list>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "access/access.h"
+#include "http/message.h"
+
+namespace benchwarden::http {
+
+enum class Method { kGet, kPost, kPut, kPatch, kDelete };
+std::string_view method_name(Method method);
+/// HEAD is served as GET. Nothing for a method no route can have.
+std::optional<Method> method_from_name(std::string_view name);
+
+/// Who may call a route.
+class Who {
+ public:
+  /// Everybody, signed in or not.
+  static constexpr Who open() { return Who(kOpenBit); }
+  /// Everybody who is signed in.
+  static constexpr Who any() {
+    return only({access::Role::kTechnician, access::Role::kManager, access::Role::kInspector});
+  }
+  static constexpr Who only(std::initializer_list<access::Role> roles) {
+    unsigned bits = 0;
+    for (const access::Role role : roles) {
+      bits |= bit_of(role);
+    }
+    return Who(bits);
+  }
+
+  [[nodiscard]] constexpr bool is_open() const { return (bits_ & kOpenBit) != 0; }
+  [[nodiscard]] constexpr bool admits(access::Role role) const {
+    return is_open() || (bits_ & bit_of(role)) != 0;
+  }
+  [[nodiscard]] constexpr bool is_nobody() const { return bits_ == 0; }
+
+ private:
+  static constexpr unsigned kOpenBit = 1U;
+  static constexpr unsigned bit_of(access::Role role) { return 2U << static_cast<unsigned>(role); }
+  constexpr explicit Who(unsigned bits) : bits_(bits) {}
+
+  unsigned bits_;
+};
+
+/// Whether a call may change anything. A GET never does.
+enum class Effect { kReads, kWrites };
+
+struct SignedIn {
+  access::Session session;
+  std::string token;
+};
+
+/// What the route and the sign-in add to a request.
+class Context {
+ public:
+  using Parts = std::vector<std::pair<std::string, std::string>>;
+
+  Context(Parts parts, std::optional<SignedIn> who)
+      : parts_(std::move(parts)), who_(std::move(who)) {}
+
+  /// The part of the path that {name} stands for. Asserts that the route has it.
+  [[nodiscard]] const std::string& part(std::string_view name) const;
+  /// Asserts that the route is not open to everybody.
+  [[nodiscard]] const SignedIn& who() const;
+
+ private:
+  Parts parts_;
+  std::optional<SignedIn> who_;
+};
+
+using Handler = std::function<Response(const Request&, const Context&)>;
+
+struct Route {
+  Method method;
+  /// "/api/v1/reports/issued/{id}.pdf": at most one {name} between two slashes.
+  std::string pattern;
+  Who who;
+  Effect effect;
+  Handler handler;
+};
+
+}  // namespace benchwarden::http

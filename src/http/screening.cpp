@@ -1,0 +1,120 @@
+#include "http/screening.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "http/credential.h"
+#include "http/framing.h"
+#include "http/problem.h"
+
+namespace benchwarden::http {
+namespace {
+
+/// Methods a foreign page must not be able to trigger.
+bool is_unsafe(const RequestHead& head) {
+  return head.method != "GET" && head.method != "HEAD" && head.method != "OPTIONS";
+}
+
+bool is_our_origin(const Request& request, const ScreeningRules& rules) {
+  const std::string origin = ascii_lower(request.origin);
+  const std::string own = (request.is_tls ? "https://" : "http://") + ascii_lower(request.host);
+  return origin == own || std::any_of(rules.further_origins.begin(), rules.further_origins.end(),
+                                      [&](const auto& o) { return ascii_lower(o) == origin; });
+}
+
+std::optional<Response> forbidden(const std::string& detail) {
+  return problem(ProblemType::kForbidden, detail);
+}
+
+std::optional<Response> origin_refusal(const RequestHead& head, const Request& request,
+                                       const ScreeningRules& rules) {
+  if (!is_unsafe(head)) {
+    return std::nullopt;
+  }
+  if (count_field(head, "Origin") != 0 && !is_our_origin(request, rules)) {
+    return forbidden("The request comes from a page of another origin.");
+  }
+  if (count_field(head, "Origin") == 0 && request.credential &&
+      request.credential->from == Credential::From::kCookie) {
+    return forbidden("A request with the session cookie must name its Origin.");
+  }
+  if (count_field(head, "Sec-Fetch-Site") != 0 && field(head, "Sec-Fetch-Site") != "same-origin") {
+    return forbidden("The request was started by a page of another site.");
+  }
+  return std::nullopt;
+}
+
+std::optional<Response> length_refusal(const RequestHead& head, const ScreeningRules& rules) {
+  if (!carries_body(head)) {
+    return is_body_absent(head) ? std::nullopt
+                                : std::optional<Response>(problem(ProblemType::kMalformed,
+                                                                  "This method carries no body."));
+  }
+  const std::optional<std::size_t> length = declared_length(head);
+  if (!length) {
+    return problem(ProblemType::kLengthRequired, "Say the length of the body in Content-Length.");
+  }
+  if (*length > rules.body_bytes_max) {
+    return problem(ProblemType::kTooLarge,
+                   "The body may have " + std::to_string(rules.body_bytes_max) + " bytes at most.");
+  }
+  return std::nullopt;
+}
+
+std::optional<Response> type_refusal(const RequestHead& head, const Request& request) {
+  if (!carries_body(head)) {
+    return std::nullopt;
+  }
+  std::string type = ascii_lower(request.content_type.substr(0, request.content_type.find(';')));
+  type.erase(type.find_last_not_of(" \t") + 1);
+  if (type != "application/json") {
+    return problem(ProblemType::kUnsupportedMediaType, "Send the body as application/json.");
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+base::Result<Request, Response> screen_head(const RequestHead& head, const ScreeningRules& rules) {
+  if (std::optional<Response> refusal = framing_refusal(head)) {
+    return std::move(*refusal);
+  }
+  if (!rules.hosts.contains(field(head, "Host"))) {
+    return problem(ProblemType::kMisdirected, "This server does not answer under that name.");
+  }
+  const std::size_t question = head.target.find('?');
+  base::Result<Query> query = parse_query(
+      question == std::string::npos ? "" : std::string_view(head.target).substr(question + 1));
+  if (!query) {
+    return problem(ProblemType::kMalformed, query.error().detail);
+  }
+  auto credential = read_credential(head, rules.session_cookie);
+  if (!credential) {
+    return credential.error();
+  }
+  Request request;
+  request.method = head.method;
+  request.path = head.target.substr(0, question);
+  request.query = std::move(*query);
+  request.host = field(head, "Host");
+  request.origin = field(head, "Origin");
+  request.content_type = field(head, "Content-Type");
+  request.if_none_match = field(head, "If-None-Match");
+  request.credential = std::move(*credential);
+  request.peer = head.peer;
+  request.is_tls = head.is_tls;
+  return request;
+}
+
+std::optional<Response> screen_body(const RequestHead& head, const Request& request,
+                                    const ScreeningRules& rules) {
+  if (std::optional<Response> refusal = origin_refusal(head, request, rules)) {
+    return refusal;
+  }
+  if (std::optional<Response> refusal = length_refusal(head, rules)) {
+    return refusal;
+  }
+  return type_refusal(head, request);
+}
+
+}  // namespace benchwarden::http

@@ -1,0 +1,100 @@
+#include <string>
+
+#include "http/api_answers.h"
+#include "http/api_handlers.h"
+
+namespace benchwarden::http {
+namespace {
+
+using base::Json;
+using base::JsonArray;
+using base::JsonObject;
+
+JsonObject person_json(const access::Person& person) {
+  return {{"id", person.id}, {"name", person.name}, {"role", access::role_name(person.role)}};
+}
+
+JsonObject session_json(const access::Session& session) {
+  return {{"person", session.person},
+          {"name", session.name},
+          {"role", access::role_name(session.role)},
+          {"expires_at", base::format_rfc3339_utc(session.expires_at)}};
+}
+
+std::string cookie(const Request& request, const std::string& token, std::int64_t seconds) {
+  return "benchwarden_session=" + token +
+         "; HttpOnly; SameSite=Strict; Path=/; Max-Age=" + std::to_string(seconds) +
+         (request.is_tls ? "; Secure" : "");
+}
+
+Response sign_in_problem(const access::SignInRefusal& refusal) {
+  using Reason = access::SignInRefusal::Reason;
+  ProblemType type = ProblemType::kForbidden;
+  if (refusal.reason == Reason::kLockedOut) type = ProblemType::kLockedOut;
+  if (refusal.reason == Reason::kBusy || refusal.reason == Reason::kFault) {
+    type = ProblemType::kUnavailable;
+  }
+  Response response = problem(type, refusal.detail);
+  if (refusal.retry_after_s) {
+    response.headers.emplace_back("Retry-After", std::to_string(*refusal.retry_after_s));
+  }
+  return response;
+}
+
+}  // namespace
+
+Authenticate authenticator(access::Access& access) {
+  return [&access](const Request& request) -> std::optional<SignedIn> {
+    if (!request.credential) return std::nullopt;
+    auto session = access.session(request.credential->token);
+    if (!session) return std::nullopt;
+    return SignedIn{*std::move(session), request.credential->token};
+  };
+}
+
+Response get_people(const ApiPorts& ports, const Request&, const Context&) {
+  const auto people = ports.access.people();
+  if (!people) return error_answer(people.error());
+  JsonArray list;
+  for (const access::Person& person : *people) {
+    if (person.active) list.emplace_back(person_json(person));
+  }
+  return json_answer(200,
+                     JsonObject{{"people", std::move(list)}, {"setup_needed", people->empty()}});
+}
+
+Response post_setup(const ApiPorts& ports, const Request& request, const Context&) {
+  const auto texts = read_text_members(request, {"code", "name", "pin"});
+  if (!texts) return texts.error();
+  const auto person = ports.access.first_manager((*texts)[0], (*texts)[1], (*texts)[2]);
+  if (!person) return error_answer(person.error());
+  return json_answer(201, person_json(*person));
+}
+
+Response get_session(const ApiPorts&, const Request&, const Context& context) {
+  return json_answer(200, session_json(context.who().session));
+}
+
+Response post_session(const ApiPorts& ports, const Request& request, const Context&) {
+  const auto texts = read_text_members(request, {"person", "pin"});
+  if (!texts) return texts.error();
+  const auto made = ports.access.sign_in((*texts)[0], (*texts)[1]);
+  if (!made) return sign_in_problem(made.error());
+  JsonObject body = session_json(made->session);
+  body.emplace_back("token", made->token);
+  Response response = json_answer(201, std::move(body));
+  constexpr std::int64_t kLongestSessionS = 12LL * 3600;  // the server ends it earlier by its rules
+  response.headers.emplace_back("Set-Cookie", cookie(request, made->token, kLongestSessionS));
+  return response;
+}
+
+Response delete_session(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto done = ports.access.sign_out(context.who().token);
+  if (!done) return error_answer(done.error());
+  Response response;
+  response.status = 204;
+  response.headers.emplace_back("Set-Cookie", cookie(request, "", 0));
+  return response;
+}
+
+}  // namespace benchwarden::http

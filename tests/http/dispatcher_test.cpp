@@ -1,0 +1,135 @@
+#include "http/dispatcher.h"
+
+#include <gtest/gtest.h>
+
+#include <stdexcept>
+
+namespace benchwarden::http {
+namespace {
+
+Request request(const std::string& method, const std::string& path) {
+  Request made;
+  made.method = method;
+  made.path = path;
+  return made;
+}
+
+Answer ask(const Dispatcher& dispatcher, const Request& asked) {
+  const auto target = dispatcher.find(asked.method, asked.path);
+  return target ? dispatcher.answer(*target, asked) : Answer{target.error(), ""};
+}
+
+Application with(const Handler& handler, Who who = Who::open()) {
+  Application application;
+  application.routes = {{Method::kGet, "/a", who, Effect::kReads, handler}};
+  return application;
+}
+
+Response empty(const Request&, const Context&) { return {}; }
+
+TEST(Dispatcher, DoesNotAskWhoIsThereOnAnOpenRoute) {
+  Application application = with(empty);
+  application.authenticate = [](const Request&) -> std::optional<SignedIn> {
+    throw std::logic_error("asked");
+  };
+  Request asked = request("GET", "/a");
+  asked.credential = Credential{"t", Credential::From::kBearer};
+  EXPECT_EQ(ask(Dispatcher(application), asked).response.status, 200);
+}
+
+TEST(Dispatcher, DoesNotAskWithoutCredential) {
+  int calls = 0;
+  Application application = with(empty, Who::any());
+  application.authenticate = [&](const Request&) {
+    ++calls;
+    return std::optional<SignedIn>(SignedIn{});
+  };
+  const Dispatcher dispatcher(application);
+  EXPECT_EQ(ask(dispatcher, request("GET", "/a")).response.status, 401);
+  EXPECT_EQ(calls, 0);
+  Request asked = request("GET", "/a");
+  asked.credential = Credential{"t", Credential::From::kBearer};
+  EXPECT_EQ(ask(dispatcher, asked).response.status, 200);
+  EXPECT_EQ(calls, 1);
+}
+
+TEST(Dispatcher, NeverCallsAHandlerForAnotherRole) {
+  int calls = 0;
+  Application application = with(
+      [&](const Request&, const Context&) {
+        ++calls;
+        return Response();
+      },
+      Who::only({access::Role::kManager}));
+  application.authenticate = [](const Request&) {
+    SignedIn who;
+    who.session.person = "p2";
+    who.session.role = access::Role::kInspector;
+    return std::optional<SignedIn>(who);
+  };
+  Request asked = request("GET", "/a");
+  asked.credential = Credential{"t", Credential::From::kBearer};
+  const Answer answer = ask(Dispatcher(application), asked);
+  EXPECT_EQ(answer.response.status, 403);
+  EXPECT_EQ(answer.person, "p2");
+  EXPECT_EQ(calls, 0);
+}
+
+TEST(Dispatcher, AFailingSignInIsAFaultOfOurs) {
+  std::vector<std::string> faults;
+  Application application = with(empty, Who::any());
+  application.authenticate = [](const Request&) -> std::optional<SignedIn> {
+    throw std::runtime_error("disk");
+  };
+  application.fault_log = [&](const std::string& line) { faults.push_back(line); };
+  Request asked = request("GET", "/a");
+  asked.credential = Credential{"t", Credential::From::kBearer};
+  EXPECT_EQ(ask(Dispatcher(application), asked).response.status, 500);
+  EXPECT_EQ(faults, (std::vector<std::string>{"/a: disk"}));
+}
+
+TEST(Dispatcher, DoesNotSendAHeaderThatASplitWouldTurnIntoTwo) {
+  const Application application = with([](const Request&, const Context&) {
+    Response response;
+    response.headers = {{"X-Note", "a\r\nSet-Cookie: b=1"}};
+    return response;
+  });
+  const Answer answer = ask(Dispatcher(application), request("GET", "/a"));
+  EXPECT_EQ(answer.response.status, 500);
+  EXPECT_TRUE(answer.response.headers.empty());
+}
+
+TEST(Dispatcher, AHandlersOwnTagIsComparedToo) {
+  const Application application = with([](const Request&, const Context&) {
+    Response response;
+    response.headers = {{"ETag", "\"7\""}};
+    return response;
+  });
+  Request asked = request("GET", "/a");
+  asked.if_none_match = "\"7\"";
+  EXPECT_EQ(ask(Dispatcher(application), asked).response.status, 304);
+}
+
+TEST(Dispatcher, SaysWhatIsAllowedWhereAFileIs) {
+  Application application;
+  application.files = {{"/app.js", {"x", "text/javascript"}}};
+  const Dispatcher dispatcher(application);
+  EXPECT_EQ(ask(dispatcher, request("HEAD", "/app.js")).response.status, 200);
+  const Answer answer = ask(dispatcher, request("POST", "/app.js"));
+  EXPECT_EQ(answer.response.status, 405);
+  EXPECT_EQ(answer.response.headers, (HeaderFields{{"Allow", "GET, HEAD"}}));
+  EXPECT_EQ(ask(dispatcher, request("GET", "/app.j")).response.status, 404);
+}
+
+TEST(Dispatcher, ALogThatThrowsDoesNoHarm) {
+  Application application =
+      with([](const Request&, const Context&) -> Response { throw std::runtime_error("inner"); });
+  application.fault_log = [](const std::string&) { throw std::runtime_error("log"); };
+  application.access_log = [](const AccessLine&) { throw std::runtime_error("log"); };
+  const Dispatcher dispatcher(application);
+  EXPECT_EQ(ask(dispatcher, request("GET", "/a")).response.status, 500);
+  EXPECT_NO_THROW(dispatcher.log(AccessLine()));
+}
+
+}  // namespace
+}  // namespace benchwarden::http

@@ -1,0 +1,84 @@
+// The one place that talks to the daemon. Every answer is either a value, a Refusal (the daemon
+// said no, in its own words) or NoAnswer (nobody knows whether the request arrived).
+
+const kRoot = '/api/v1';
+const kTimeoutMs = 15000;
+
+/** The daemon refused: `problem` is its RFC 9457 body. */
+export class Refusal extends Error {
+  constructor(status, problem, retryAfterS) {
+    super(problem.detail || problem.title || String(status));
+    this.status = status;
+    this.problem = problem;
+    this.errors = Array.isArray(problem.errors) ? problem.errors : [];
+    this.retryAfterS = retryAfterS;
+  }
+}
+
+/** No answer, or one that does not tell whether the request was carried out; `problem` is what
+ *  the daemon said about it, if anything. */
+export class NoAnswer extends Error {
+  constructor(reason, problem = null) {
+    super(reason);
+    this.problem = problem;
+  }
+}
+
+const listeners = new Set();
+
+/** Calls back whenever the daemon says that nobody is signed in. */
+export function onSignedOut(listener) {
+  listeners.add(listener);
+}
+
+async function send(method, path, body) {
+  const controller = new AbortController();
+  const timer = setTimeout(() => controller.abort(), kTimeoutMs);
+  const headers = { Accept: 'application/json' };
+  if (method !== 'GET') headers['Content-Type'] = 'application/json';
+  try {
+    const options = { method, headers, body, signal: controller.signal, cache: 'no-store' };
+    const response = await fetch(kRoot + path, options);
+    return { response, text: await response.text() };
+  } catch (error) {
+    throw new NoAnswer(String(error));
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+function parsed(text) {
+  if (text === '') return null;
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+/** Sends and returns the parsed body, or throws Refusal or NoAnswer. `body` is JSON text. */
+export async function request(method, path, body) {
+  const { response, text } = await send(method, path, body);
+  const value = parsed(text);
+  if (response.ok) return value;
+  if (response.status >= 500) throw new NoAnswer(`status ${response.status}`, value);
+  const retryAfter = Number(response.headers.get('Retry-After')) || null;
+  if (response.status === 401) listeners.forEach((listener) => listener());
+  throw new Refusal(response.status, value ?? { status: response.status }, retryAfter);
+}
+
+export const get = (path) => request('GET', path);
+export const post = (path, value) => request('POST', path, JSON.stringify(value));
+
+/** Entries of the last days, oldest first, all pages; `query` without limit and cursor. */
+export async function allEntries(query) {
+  const found = [];
+  let cursor = null;
+  do {
+    const next = cursor === null ? '' : `&cursor=${encodeURIComponent(cursor)}`;
+    const page = await get(`/entries?${query}&limit=200${next}`);
+    found.push(...page.entries);
+    cursor = page.next_cursor;
+  } while (cursor !== null && cursor !== undefined);
+  return found;
+}

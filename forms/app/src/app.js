@@ -1,0 +1,115 @@
+// The frame of the page: header, one screen, and the bar after recording.
+import { html, nothing } from 'lit';
+import { keyed } from 'lit/directives/keyed.js';
+import { Screen, errorText, alertLine } from './screen.js';
+import { go, route } from './route.js';
+import { kIdleMs, signOut, start } from './session.js';
+import { store } from './store.js';
+import { texts } from '../texts.js';
+import './setup-screen.js';
+import './sign-in-screen.js';
+import './home-screen.js';
+import './entry-screen.js';
+import './report-screen.js';
+import './cylinder-screens.js';
+import './emergency-screen.js';
+import './saved-bar.js';
+
+const kScreens = {
+  home: () => html`<bw-home class="screen"></bw-home>`,
+  record: (kind) => html`<bw-entry class="screen" .kind=${kind}></bw-entry>`,
+  'waste-month': () => html`<bw-report class="screen"></bw-report>`,
+  cylinders: (id) => (id
+    ? html`<bw-cylinder class="screen" .cylinder=${id}></bw-cylinder>`
+    : html`<bw-cylinders class="screen"></bw-cylinders>`),
+};
+
+class App extends Screen {
+  connectedCallback() {
+    super.connectedCallback();
+    this.shown = null;
+    this.moved = () => this.requestUpdate();
+    this.touched = () => this.restartIdle();
+    window.addEventListener('hashchange', this.moved);
+    for (const name of ['pointerdown', 'keydown']) window.addEventListener(name, this.touched);
+    this.begin();
+  }
+
+  async begin() {
+    this.fault = '';
+    try {
+      await start();
+    } catch (error) {
+      this.fault = errorText(error);
+      this.requestUpdate();
+    }
+  }
+
+  restartIdle() {
+    clearTimeout(this.idle);
+    this.idle = setTimeout(() => {
+      if (store.state.session) signOut();
+    }, kIdleMs);
+  }
+
+  next() {
+    store.state.drafts = {};
+    go('');
+    signOut();
+  }
+
+  /** What to draw, with a key that changes when it is another screen. */
+  screen() {
+    const { started, session, setupNeeded } = store.state;
+    const { name, argument } = route();
+    if (name === 'emergency') return [name, html`<bw-emergency class="screen"></bw-emergency>`];
+    if (this.fault) return ['fault', this.faultPage()];
+    if (!started) return ['start', html`<p class="screen">${texts.loading}</p>`];
+    if (setupNeeded) return ['setup', html`<bw-setup class="screen"></bw-setup>`];
+    if (!session) return ['sign-in', html`<bw-sign-in class="screen"></bw-sign-in>`];
+    const draw = kScreens[name] ?? kScreens.home;
+    return [`${name}/${argument}`, draw(argument)];
+  }
+
+  faultPage() {
+    return html`<div class="screen"><h1 tabindex="-1">${texts.product}</h1>
+      ${alertLine(this.fault)}
+      <button class="button" @click=${() => this.begin()}>${texts.problem.tryAgain}</button></div>`;
+  }
+
+  render() {
+    const [key, screen] = this.screen();
+    this.key = key;
+    return html`${this.header()}
+      <main id="content">${keyed(key, screen)}</main>
+      ${store.state.session ? html`<bw-saved></bw-saved>` : nothing}`;
+  }
+
+  header() {
+    const { session } = store.state;
+    const here = route().name;
+    return html`<header class="head">
+      <p class="brand">${texts.product}</p>
+      <nav class="head-links" aria-label=${texts.header.nav}>
+        ${session ? html`<a class="button" href="#/"
+          aria-current=${here === 'home' ? 'page' : 'false'}>${texts.header.bench}</a>` : nothing}
+        <a class="button" href="#/emergency"
+          aria-current=${here === 'emergency' ? 'page' : 'false'}>${texts.header.emergency}</a>
+        ${session ? html`<button class="button" @click=${() => this.next()}>
+          ${texts.header.next}</button>` : nothing}
+      </nav>
+      <p class="who">${session ? html`<b>${session.name}</b>
+        <span>${texts.roles[session.role]}</span>` : nothing}</p>
+    </header>`;
+  }
+
+  /** On another screen the heading takes the focus, so that it is read out and keys start there. */
+  updated() {
+    if (this.key === this.shown) return;
+    this.shown = this.key;
+    window.scrollTo(0, 0);
+    requestAnimationFrame(() => this.querySelector('h1')?.focus({ preventScroll: true }));
+  }
+}
+
+customElements.define('bw-app', App);

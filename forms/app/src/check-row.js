@@ -1,0 +1,79 @@
+// One check of a cylinder: what was recorded on the left, corrections of it on the right.
+import { html, nothing } from 'lit';
+import { grouped, joined } from './decimal.js';
+import { momentText } from './time.js';
+import { personName } from './session.js';
+import { texts } from '../texts.js';
+
+/** A field's value in the words of the form. */
+export function valueText(field, value) {
+  if (value === null || value === undefined) return texts.cylinders.notRecorded;
+  if (Array.isArray(value)) return texts.cylinders.rows(value.length);
+  if (field?.type === 'code') {
+    return field.options.find(({ code }) => code === value)?.label ?? String(value);
+  }
+  if (field?.type === 'quantity') return joined(grouped(String(value)), field.unit.symbol);
+  return String(value);
+}
+
+function typed(entry, name) {
+  const read = entry.as_read?.[name];
+  return read ? html` <span class="quiet">(${texts.cylinders.typed(read.value, read.unit)})</span>`
+    : nothing;
+}
+
+function fact(entry, name, form) {
+  const field = form.fields.find((one) => one.name === name);
+  return html`<div><dt>${field?.label ?? name}</dt>
+    <dd>${valueText(field, entry.fields[name])}${typed(entry, name)}</dd></div>`;
+}
+
+function line(entry) {
+  return texts.cylinders.entryLine(entry.seq, momentText(entry.occurred_at),
+    personName(entry.person));
+}
+
+/** The fields a correction changes, with their new values; an emptied one has null. */
+function changed({ fields }) {
+  const { action, cleared = [], ...values } = fields;
+  for (const row of cleared ?? []) values[row.cleared_field] = null;
+  return values;
+}
+
+function changes(later, before, form) {
+  if (later.fields.action === 'struck-out') return html`<p>${texts.cylinders.struckOut}</p>`;
+  return Object.entries(changed(later)).map(([name, value]) => {
+    const field = form.fields.find((one) => one.name === name);
+    return html`<p>${texts.cylinders.changed(field?.label ?? name,
+      valueText(field, before[name]), valueText(field, value))}</p>`;
+  });
+}
+
+/** Corrections in order; each is set against what stood before it. */
+function corrections(check, form) {
+  let before = check.entry.fields;
+  return check.corrections.map((later) => {
+    const shown = html`<div class="correction"><h4>${line(later)}</h4>
+      ${changes(later, before, form)}
+      ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}</div>`;
+    before = { ...before, ...changed(later) };
+    return shown;
+  });
+}
+
+/** The row of one check of GET /history/cylinders/{id}. */
+export function checkRow(check, form) {
+  const { entry } = check;
+  const subject = form.fields.find((field) => field.thing_class === 'cylinder')?.name;
+  const names = form.fields.map((field) => field.name)
+    .filter((name) => name in entry.fields && name !== subject);
+  const others = Object.keys(entry.fields)
+    .filter((name) => !names.includes(name) && name !== subject);
+  return html`<li class="check ${check.struck ? 'struck' : ''}">
+    <div><h3>${line(entry)}</h3>
+      <dl class="facts">${[...names, ...others].map((name) => fact(entry, name, form))}</dl></div>
+    <div class="beside"><h4>${texts.cylinders.corrections}</h4>
+      ${check.corrections.length ? corrections(check, form)
+    : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}</div>
+  </li>`;
+}

@@ -1,0 +1,207 @@
+// One form as a page: choices left and right, the keypad in the middle, one button that records.
+import { html, nothing } from 'lit';
+import { Screen, alertLine, errorText } from './screen.js';
+import { NoAnswer } from './api.js';
+import { TypedKeys } from './keypad.js';
+import { finished } from './decimal.js';
+import { echo } from './units.js';
+import { firstValues, missing, pageFields, sortFaults, submission } from './draft.js';
+import { formData } from './form-data.js';
+import { optionsOf } from './form-parts.js';
+import { formPage } from './form-page.js';
+import { cautionsPage, confirmPage, pendingPage } from './entry-pages.js';
+import { go, route } from './route.js';
+import { mayRecord } from './session.js';
+import { pressed } from './keys.js';
+import { record } from './record.js';
+import { store } from './store.js';
+import { uuid7 } from './uuid.js';
+import { withOffset } from './time.js';
+import { texts } from '../texts.js';
+
+/** One try to record: the id stays while the same values are sent. */
+function newAttempt() {
+  return { id: uuid7(), occurredAt: withOffset(new Date()), confirmed: [] };
+}
+
+class Entry extends Screen {
+  static needsSession = true;
+
+  page = 'main'; // main, more, cautions, confirm
+
+  values = {};
+
+  faults = {}; // by field name
+
+  fault = ''; // about the whole entry
+
+  active = null; // the quantity the keypad turns to
+
+  replace = false; // the next digit replaces an offered value
+
+  keys = new TypedKeys(this, (name) => this.press(name));
+
+  connectedCallback() {
+    super.connectedCallback();
+    this.fetch();
+  }
+
+  /** A draft outlives a session that ended half-way, and a look at the emergency page; whoever
+   *  leaves the form otherwise starts anew, so that no finding is chosen beforehand. */
+  disconnectedCallback() {
+    const away = store.state.session && route().name !== 'emergency';
+    if (away && !this.pending()) delete store.state.drafts[this.draftKey];
+    super.disconnectedCallback();
+  }
+
+  fetch() {
+    const { person } = store.state.session;
+    this.draftKey = `${person}/${this.kind}`;
+    return this.load(async () => {
+      Object.assign(this, await formData(this.kind, person));
+      this.values = store.state.drafts[this.draftKey] ?? this.startValues();
+      this.turnTo('main');
+    });
+  }
+
+  /** Last values, as far as the things they name can still be chosen. */
+  startValues() {
+    const values = firstValues(this.form, this.last);
+    for (const field of this.form.fields.filter((one) => one.name in values)) {
+      const known = optionsOf(field, this.things).map(({ value }) => value);
+      if (!known.includes(values[field.name])) delete values[field.name];
+    }
+    return values;
+  }
+
+  turnTo(page) {
+    this.page = page;
+    const first = this.fields(page).find((field) => field.type === 'quantity');
+    if (first) this.active = first.name;
+    this.replace = false;
+    this.requestUpdate();
+    this.updateComplete.then(() => this.querySelector('h1')?.focus({ preventScroll: true }));
+  }
+
+  fields(page) {
+    return pageFields(this.form, this.values, page);
+  }
+
+  field(name) {
+    return this.form.fields.find((field) => field.name === name);
+  }
+
+  set(name, value) {
+    this.values = { ...this.values, [name]: value };
+    this.faults = { ...this.faults, [name]: '' };
+    this.attempt = null;
+    store.state.drafts[this.draftKey] = this.values;
+    this.requestUpdate();
+  }
+
+  press(key) {
+    if (!this.loaded || !['main', 'more'].includes(this.page) || !this.active) return;
+    if (this.pending() || this.busy) return;
+    const before = this.replace && key !== 'back' && key !== 'sign' ? '' : this.values[this.active];
+    this.replace = false;
+    this.set(this.active, pressed(before ?? '', key));
+  }
+
+  offer(name, value) {
+    this.active = name;
+    this.set(name, value);
+    this.replace = true;
+  }
+
+  /** The entry sent without an answer, if it is this person's and of this form. */
+  pending() {
+    const { pending, session } = store.state;
+    const mine = pending && pending.person === session.person && pending.body.kind === this.kind;
+    return mine ? pending : null;
+  }
+
+  demand() {
+    const demand = { quantity: texts.entry.enter, text: texts.entry.write };
+    for (const name of missing(this.form, this.values)) {
+      this.faults[name] = demand[this.field(name).type] ?? texts.entry.choose;
+    }
+    return Object.values(this.faults).some(Boolean);
+  }
+
+  save() {
+    this.faults = {};
+    this.fault = '';
+    if (this.demand()) {
+      this.turnTo('main');
+      return;
+    }
+    this.attempt ??= newAttempt();
+    this.send(submission(this.form, this.values, this.attempt));
+  }
+
+  confirm() {
+    this.attempt ??= newAttempt();
+    this.attempt.confirmed = [...new Set([...this.attempt.confirmed, ...this.asked])];
+    this.send(submission(this.form, this.values, this.attempt));
+  }
+
+  send(body, about = this.about()) {
+    return this.once(async () => {
+      try {
+        await record(body, about);
+        this.leave();
+      } catch (error) {
+        this.refused(error);
+      }
+    });
+  }
+
+  refused(error) {
+    if (error instanceof NoAnswer) return;
+    const { byField, confirm, general } = sortFaults(error.errors ?? []);
+    const hidden = Object.keys(byField).filter((name) => !this.fields('main')
+      .concat(this.fields('more')).some((field) => field.name === name));
+    this.faults = byField;
+    this.asked = confirm.map(({ name }) => name);
+    this.details = confirm.map(({ detail }) => detail);
+    const told = Object.keys(byField).length || confirm.length;
+    this.fault = [...general, ...hidden.map((name) => byField[name])].join(' ')
+      || (told ? '' : errorText(error));
+    const onlyAsked = confirm.length && !Object.keys(byField).length && !general.length;
+    const onMore = this.fields('more').some((field) => byField[field.name]);
+    this.turnTo(onlyAsked ? 'confirm' : (onMore ? 'more' : 'main'));
+  }
+
+  /** What the bar says about this entry, and whose level it shows. */
+  about() {
+    const given = this.form.fields.filter((field) => this.values[field.name]);
+    const number = given.find((field) => field.type === 'quantity');
+    const thing = given.find((field) => field.type === 'id');
+    const name = thing && optionsOf(thing, this.things)
+      .find(({ value }) => value === this.values[thing.name])?.label;
+    const value = number && echo(finished(this.values[number.name]), number.unit);
+    return { line: [value, name].filter(Boolean).join(' · '),
+      container: thing?.thing_class === 'container' ? this.values[thing.name] : null };
+  }
+
+  leave() {
+    delete store.state.drafts[this.draftKey];
+    go('');
+  }
+
+  render() {
+    const { session } = store.state;
+    if (!mayRecord(session)) {
+      return html`<h1 tabindex="-1">${texts.entry.cannotRecord}</h1>
+        <a class="button" href="#/">${texts.entry.leave}</a>`;
+    }
+    if (!this.loaded) return this.waiting(texts.home.title, () => this.fetch());
+    const pending = this.pending();
+    if (pending) return pendingPage(this, pending);
+    if (this.page === 'cautions') return cautionsPage(this);
+    if (this.page === 'confirm') return confirmPage(this, session);
+    return html`${this.fault ? alertLine(this.fault) : nothing}${formPage(this, session)}`;
+  }
+}
+
+customElements.define('bw-entry', Entry);

@@ -1,0 +1,68 @@
+// Fetches what a form needs besides its definition: the things that can be chosen, and what was
+// recorded last, so that a value can be offered again.
+import { allEntries, get } from './api.js';
+import { amountWords, isBeyond } from './level-bar.js';
+import { isStruckOut } from './draft.js';
+import { daysBefore } from './time.js';
+import { store } from './store.js';
+import { texts } from '../texts.js';
+
+// Days looked back for last values: most shops find theirs in a week, a quiet one in two months.
+const kLookBack = [7, 60];
+
+/** The name by which people know a thing of the register. */
+export function thingName(thing) {
+  return thing.attributes?.name ?? thing.id;
+}
+
+function containerHint(level) {
+  return isBeyond(level) ? `${amountWords(level)}, ${texts.level.beyondShort}` : amountWords(level);
+}
+
+/** True when the form records a volume and no mass: it cannot go where mass is counted. */
+function onlyVolume(form) {
+  const units = form.fields.filter((field) => field.type === 'quantity')
+    .map((field) => field.unit.id);
+  return units.includes('ml') && !units.includes('kg');
+}
+
+async function containers(form) {
+  const { levels } = await get('/levels');
+  store.set({ levels });
+  const fits = (level) => !onlyVolume(form) || level.stream?.counted_by !== 'mass';
+  return levels.filter((level) => !level.retired && !level.sealed && fits(level))
+    .map((level) => ({ id: level.container, name: level.name, hint: containerHint(level) }));
+}
+
+/** The things of a class that can be chosen: {id, name, hint}. */
+async function choices(thingClass, form) {
+  if (thingClass === 'container') return containers(form);
+  const { things } = await get(`/register/${encodeURIComponent(thingClass)}`);
+  return things.filter((thing) => !thing.retired)
+    .map((thing) => ({ id: thing.id, name: thingName(thing), hint: '' }));
+}
+
+async function recentEntries(kind) {
+  for (const days of kLookBack) {
+    const from = daysBefore(new Date(), days);
+    const entries = await allEntries(`kind=${encodeURIComponent(kind)}&from=${from}`);
+    if (entries.some((entry) => !isStruckOut(entry))) return entries;
+  }
+  return [];
+}
+
+/** The newest entry that stands: this person's if there is one, else anybody's. */
+function newest(entries, person) {
+  const standing = entries.filter((entry) => !isStruckOut(entry));
+  return standing.filter((entry) => entry.person === person).pop() ?? standing.pop() ?? null;
+}
+
+/** {form, things: {class: choices}, recent: entries, last: entry or null}. */
+export async function formData(kind, person) {
+  const form = await get(`/forms/${encodeURIComponent(kind)}`);
+  const classes = new Set(form.fields.map((field) => field.thing_class).filter(Boolean));
+  const things = {};
+  for (const thingClass of classes) things[thingClass] = await choices(thingClass, form);
+  const recent = await recentEntries(kind);
+  return { form, things, recent, last: newest(recent, person) };
+}

@@ -1,0 +1,127 @@
+// The parts a form is drawn from: groups of choices, the number panel, written fields, cautions.
+// All labels, options, units and sentences are the form's own.
+import { html, nothing } from 'lit';
+import { live } from 'lit/directives/live.js';
+import { alertLine } from './screen.js';
+import { echo } from './units.js';
+import { finished, grouped, isDecimal, joined } from './decimal.js';
+import { texts } from '../texts.js';
+
+const kShortLabel = 10; // characters that fit a third of a column
+
+function columns(options) {
+  if (options.some((option) => option.hint)) return options.length > 4 ? 2 : 1;
+  const short = options.every((option) => option.label.length <= kShortLabel);
+  return short && options.length % 3 === 0 ? 3 : 2;
+}
+
+/** Options of a choice field as {value, label, hint}. */
+export function optionsOf(field, things) {
+  if (field.type === 'code') {
+    return field.options.map(({ code, label }) => ({ value: code, label, hint: '' }));
+  }
+  return (things[field.thing_class] ?? [])
+    .map(({ id, name, hint }) => ({ value: id, label: name, hint }));
+}
+
+function option(field, { value, label, hint }, chosen, onSet) {
+  return html`<label class="choice">
+    <input type="radio" name=${field.name} value=${value} .checked=${live(chosen === value)}
+      @change=${() => onSet(field.name, value)}>
+    <span class="choice-face"><b>${label}</b>${hint ? html`<small>${hint}</small>` : nothing}</span>
+  </label>`;
+}
+
+/** A group of choices, one of which is chosen. */
+export function choiceGroup(field, { things, values, faults, asked, explained, onSet }) {
+  const fault = faults[field.name]; // takes the place of the help
+  const help = field.help && explained(field)
+    ? html`<p class="quiet help">${field.help}</p>` : nothing;
+  const options = optionsOf(field, things);
+  if (!asked) options.push({ value: '', label: texts.entry.notGiven, hint: '' });
+  const chosen = values[field.name] ?? (asked ? null : '');
+  return html`<fieldset class="group" data-field=${field.name}>
+    <legend>${field.label}</legend>
+    ${fault ? alertLine(fault) : help}
+    <div class="choices across-${columns(options)}">
+      ${options.map((one) => option(field, one, chosen, onSet))}
+    </div>
+  </fieldset>`;
+}
+
+/** How much of a column's height a group takes, in rows. */
+export function rowsOf(field, things) {
+  const options = optionsOf(field, things);
+  const perRow = columns(options);
+  return Math.ceil(options.length / perRow) + 0.5; // half a row for its label
+}
+
+/** A short text or a date, written with the tablet's own keyboard. */
+export function writtenField(field, { values, faults, onSet }) {
+  const type = field.type === 'date' ? 'date' : 'text';
+  return html`<label class="written" data-field=${field.name}>
+    <span>${field.label}</span>
+    <small class="quiet help">${field.help}</small>
+    <input type=${type} .value=${live(values[field.name] ?? '')} autocomplete="off"
+      maxlength=${field.length_max ?? nothing}
+      aria-invalid=${faults[field.name] ? 'true' : 'false'}
+      @input=${(event) => onSet(field.name, event.target.value)}>
+    ${alertLine(faults[field.name])}
+  </label>`;
+}
+
+/** "62 mL", or that nothing is given. */
+export function quantityText(field, text) {
+  return text ? joined(grouped(text), field.unit.symbol) : texts.entry.notGiven;
+}
+
+/** A number as a button that turns the keypad to it. */
+export function quantityButton(field, { values, faults, active, onTurn }) {
+  return html`<div data-field=${field.name}>
+    <button class="button quantity" type="button" aria-pressed=${active === field.name}
+      @click=${() => onTurn(field.name)}>
+      <span>${field.label}</span><b>${quantityText(field, values[field.name])}</b>
+    </button>
+    <p class="quiet help">${field.help}</p>
+    ${active === field.name ? nothing : alertLine(faults[field.name])}
+  </div>`;
+}
+
+function usual(field) {
+  const { lowest, highest } = field.normal ?? {};
+  if (typeof lowest !== 'number' || typeof highest !== 'number') return '';
+  const say = (number) => grouped(String(number));
+  return texts.entry.usual(say(lowest), joined(say(highest), field.unit.symbol));
+}
+
+/** The line that shows what is being tapped, its unit, and the same value in a larger unit. */
+export function numberPanel(field, { values, onKey }) {
+  const text = values[field.name] ?? '';
+  const number = finished(text);
+  const signed = (field.possible?.lowest ?? 0) < 0;
+  return html`<div class="number-panel" data-field=${field.name}>
+    <p class="number-label" id="number-label">${field.label}
+      <span class="quiet">${usual(field)}</span></p>
+    <div class="number-row"><div class="number-line">
+      <output class="number-value" aria-labelledby="number-label">${grouped(text)}</output>
+      <span class="number-unit">${field.unit.symbol}</span></div>
+      ${signed ? html`<button class="button sign" type="button" aria-label=${texts.keypad.sign}
+        @click=${() => onKey('sign')}>±</button>` : nothing}
+    </div>
+    <p class="echo">${isDecimal(number) ? echo(number, field.unit) : texts.entry.nothing}</p>
+  </div>`;
+}
+
+/** One caution with all its sentences. */
+export function caution({ title, sentences }) {
+  return html`<section class="block"><h2>${title}</h2>
+    ${sentences.map((sentence) => html`<p>${sentence}</p>`)}</section>`;
+}
+
+/** Cautions beside the form: each by its title and first sentence. */
+export function cautionStrip(cautions) {
+  if (!cautions?.length) return nothing;
+  return html`<aside class="cautions" aria-label=${texts.entry.cautions}>
+    ${cautions.map(({ title, sentences }) => html`<p><b>${title}.</b> ${sentences[0]}</p>`)}
+  </aside>`;
+}

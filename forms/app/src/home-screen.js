@@ -1,0 +1,86 @@
+// Home: the bench in the order in which work happens, with what can be done at each station.
+import { html, nothing } from 'lit';
+import { Screen, alertLine, errorText } from './screen.js';
+import { isBeyond, levelBar, levelFacts, levelWords } from './level-bar.js';
+import { go } from './route.js';
+import { mayRecord, mayReport } from './session.js';
+import { refreshLevels } from './record.js';
+import { store } from './store.js';
+import { texts } from '../texts.js';
+
+// Kinds of entry a person can record at the first station; their titles come from the forms.
+const kDrainKinds = ['oil-drained'];
+
+/** A List of Waste code as it is written: with an asterisk where the waste is hazardous. */
+function wasteCode({ low_code: code, hazardous }) {
+  return hazardous && !code.endsWith('*') ? `${code}*` : code;
+}
+
+class Home extends Screen {
+  static needsSession = true;
+
+  fault = '';
+
+  connectedCallback() {
+    super.connectedCallback();
+    refreshLevels().catch((error) => {
+      this.fault = errorText(error);
+      this.requestUpdate();
+    });
+  }
+
+  drain() {
+    const { forms, session } = store.state;
+    if (!mayRecord(session)) return html`<p>${texts.home.readOnly}</p>`;
+    return forms.filter((form) => kDrainKinds.includes(form.kind)).map((form) => html`
+      <button class="button primary task" @click=${() => go(`record/${form.kind}`)}>
+        ${form.title}</button>`);
+  }
+
+  container(level) {
+    const facts = levelFacts(level);
+    const { stream } = level;
+    const words = [stream?.name, stream?.low_code && texts.level.code(wasteCode(stream))];
+    return html`<li class="container ${isBeyond(level) ? 'beyond' : ''}">
+      <h3>${level.name}</h3>
+      <p class="quiet">${words.filter(Boolean).join(' · ')}</p>
+      ${levelBar(level)}
+      <p data-level=${level.container}>${levelWords(level)}</p>
+      ${facts ? html`<p class="quiet">${facts}</p>` : nothing}
+    </li>`;
+  }
+
+  waste() {
+    const levels = store.state.levels.filter((level) => !level.retired);
+    if (!levels.length) return html`<p>${texts.home.noContainers}</p>`;
+    return html`<ul class="containers">${levels.map((level) => this.container(level))}</ul>`;
+  }
+
+  stations() {
+    const stations = [
+      { name: 'drain', title: texts.home.drain, body: this.drain() },
+      { name: 'waste', title: texts.home.waste, body: this.waste() },
+    ];
+    if (!mayReport(store.state.session)) return stations;
+    const link = (path, text) => html`<a class="button task" href="#/${path}">${text}</a>`;
+    return [...stations,
+      { name: 'gas', title: texts.home.gas, body: link('cylinders', texts.home.cylinders) },
+      { name: 'papers', title: texts.home.papers, body: link('waste-month', texts.home.month) }];
+  }
+
+  station({ name, title, body }, number) {
+    return html`<li class="station at-${name}">
+      <h2><span class="place" aria-hidden="true">${number}</span>${title}</h2>
+      ${body}</li>`;
+  }
+
+  render() {
+    const papers = mayReport(store.state.session);
+    return html`<h1 tabindex="-1" class="unseen">${texts.home.title}</h1>
+      ${alertLine(this.fault)}
+      <ol class="bench ${papers ? 'with-papers' : ''}">
+        ${this.stations().map((station, index) => this.station(station, index + 1))}</ol>`;
+  }
+}
+
+customElements.define('bw-home', Home);

@@ -1,0 +1,54 @@
+// A container's level: words first, and an outline bar that says the same.
+import { html, nothing, svg } from 'lit';
+import { grouped, joined } from './decimal.js';
+import { dayText } from './time.js';
+import { litres } from './units.js';
+import { texts } from '../texts.js';
+
+const kWidth = 300;
+
+const isNumber = (value) => typeof value === 'number';
+const kilograms = (mass) => joined(grouped(String(mass)), 'kg');
+
+/** What the container holds, counted as its stream is counted, of its working limit. */
+export function amountWords(level) {
+  const byMass = level.stream?.counted_by === 'mass';
+  const [amount, limit, say] = byMass ? [level.mass_kg, level.working_limit_kg, kilograms]
+    : [level.volume_ml, level.working_limit_ml, litres];
+  if (!isNumber(amount)) return texts.level.unknown;
+  return isNumber(limit) ? texts.level.of(say(amount), say(limit)) : say(amount);
+}
+
+const percentUsed = (level) => level.working_limit_used_percent ?? null;
+
+/** True when the container stands at or beyond its working limit. */
+export const isBeyond = (level) => (percentUsed(level) ?? 0) >= 100;
+
+/** "84.312 L of 184.5 L, 45.7 % of the working limit". */
+export function levelWords(level) {
+  const percent = percentUsed(level);
+  if (percent === null) return amountWords(level);
+  const say = isBeyond(level) ? texts.level.beyond : texts.level.percent;
+  return `${amountWords(level)}, ${say(grouped(String(percent)))}`;
+}
+
+/** The remaining facts of a container as short phrases. */
+export function levelFacts(level) {
+  const facts = [];
+  const byMass = level.stream?.counted_by === 'mass';
+  if (!byMass && isNumber(level.mass_kg)) facts.push(kilograms(level.mass_kg));
+  if (level.oldest_content_at) facts.push(texts.level.since(dayText(level.oldest_content_at)));
+  if (level.sealed) facts.push(texts.level.sealed);
+  return facts.join(' · ');
+}
+
+/** The bar; nothing when the level is not known. */
+export function levelBar(level) {
+  const percent = percentUsed(level);
+  if (percent === null) return nothing;
+  const filled = Math.max(0, Math.min(percent, 100)) * (kWidth / 100);
+  return html`<svg class="bar" viewBox="0 0 ${kWidth} 24" preserveAspectRatio="none"
+    aria-hidden="true">${svg`
+    <rect class="bar-level" x="0" y="0" width=${filled} height="24"></rect>
+    <rect class="bar-outline" x="1" y="1" width=${kWidth - 2} height="22"></rect>`}</svg>`;
+}

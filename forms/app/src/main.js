@@ -1,0 +1,2 @@
+// Starts the page: every element registers itself.
+import './app.js';

@@ -1,0 +1,179 @@
+// Every sentence and word of the tablet page's own. What a form says (labels, options, units,
+// cautions) and what the daemon answers comes from there and is shown as it is.
+
+const ones = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine',
+  'ten', 'eleven', 'twelve', 'thirteen', 'fourteen', 'fifteen', 'sixteen', 'seventeen',
+  'eighteen', 'nineteen'];
+const tens = ['', '', 'twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty',
+  'ninety'];
+const unitWords = { ml: 'millilitres', l: 'litres', g: 'grams', kg: 'kilograms', bar: 'bar',
+  psi: 'pounds per square inch', c: 'degrees Celsius', mm: 'millimetres', m: 'metres' };
+
+function underThousand(number) {
+  if (number < 20) return ones[number];
+  if (number < 100) {
+    const rest = number % 10;
+    return tens[Math.floor(number / 10)] + (rest ? `-${ones[rest]}` : '');
+  }
+  const rest = number % 100;
+  return `${ones[Math.floor(number / 100)]} hundred${rest ? ` and ${underThousand(rest)}` : ''}`;
+}
+
+/** A decimal (text) in words, up to 999 999 999; longer ones stay digits. */
+function numberWords(text) {
+  const [whole, fraction] = text.replace('-', '').split('.');
+  if (whole.length > 9) return text;
+  const parts = [];
+  const number = Number(whole);
+  const groups = [[1e6, 'million'], [1e3, 'thousand']];
+  let rest = number;
+  for (const [size, name] of groups) {
+    const count = Math.floor(rest / size);
+    if (count) parts.push(`${underThousand(count)} ${name}`);
+    rest %= size;
+  }
+  if (rest || number === 0) {
+    const and = parts.length && rest < 100 ? 'and ' : '';
+    parts.push(and + underThousand(rest));
+  }
+  const tail = fraction ? ` point ${[...fraction].map((digit) => ones[Number(digit)]).join(' ')}`
+    : '';
+  return `${text.startsWith('-') ? 'minus ' : ''}${parts.join(' ')}${tail}`;
+}
+
+const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+export const texts = {
+  product: 'Benchwarden',
+  months: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
+  loading: 'Fetching …',
+  roles: { technician: 'Technician', manager: 'Manager', inspector: 'Inspector' },
+
+  header: {
+    bench: 'Bench', emergency: 'Emergency', next: 'Next person', nav: 'Pages',
+  },
+
+  problem: {
+    noAnswer: 'No answer from the workshop computer.',
+    tryAgain: 'Try again',
+    signedOut: 'Please sign in again.',
+    plain: (status) => `The workshop computer refused this (${status}).`,
+  },
+
+  setup: {
+    title: 'First start',
+    lead: 'Nobody is entered yet. The set-up code stands on the console of the workshop computer.',
+    code: 'Set-up code', name: 'Name of the first manager', pin: 'PIN, digits',
+    pinAgain: 'The same PIN again', pinDiffers: 'The two PINs differ.',
+    save: 'Enter the first manager',
+    done: (name) => `${name} is entered. Please sign in.`,
+  },
+
+  signIn: {
+    title: 'Who is at the bench?',
+    pinTitle: (name) => `PIN of ${name}`,
+    digits: (count) => ['Tap the digits', '1 digit'][count] ?? `${count} digits`,
+    enter: 'Sign in', other: 'Somebody else',
+    nobody: 'Nobody can sign in yet.',
+    wait: (seconds) => `Try again in ${seconds} s.`,
+  },
+
+  keypad: { point: 'point', back: 'Delete the last digit', sign: 'Change the sign', pad: 'Keypad' },
+
+  home: {
+    title: 'The bench',
+    drain: 'Drain', waste: 'Waste containers', gas: 'Gas cylinders', papers: 'Papers',
+    readOnly: 'Signed in to read. Nothing can be recorded with this sign-in.',
+    noContainers: 'No waste container is entered yet.',
+    cylinders: 'Cylinder histories', month: 'Waste report of a month',
+  },
+
+  level: {
+    of: (volume, limit) => `${volume} of ${limit}`,
+    percent: (percent) => `${percent}\u00a0% of the working limit`,
+    unknown: 'level not known',
+    since: (day) => `oldest content ${day}`,
+    sealed: 'sealed',
+    beyond: (percent) => `at or beyond the working limit (${percent}\u00a0%)`,
+    beyondShort: 'at or beyond its limit',
+    code: (code) => `List of Waste ${code.replaceAll(' ', '\u00a0')}`,
+    now: (name, words) => `${name} now: ${words}`,
+  },
+
+  entry: {
+    save: (name) => `Record as ${name}`,
+    saving: 'Recording …',
+    again: (value) => `${value} again`,
+    usual: (lowest, highest) => `usual: ${lowest} to ${highest}`,
+    more: 'More details',
+    moreFilled: (count) => `More details (${count} given)`,
+    backToForm: 'Back to the main page',
+    notGiven: 'not given',
+    choose: 'Please choose.', enter: 'Please enter a number.', write: 'Please fill in.',
+    nothing: 'tap the digits',
+    cautions: 'Before you start', allCautions: 'Read all cautions', cautionsBack: 'Back',
+    leave: 'Back to the bench',
+    cannotRecord: 'This sign-in cannot record entries.',
+  },
+
+  confirm: {
+    title: 'Is this number right?',
+    words: (text, unit) => capital(`${numberWords(text)} ${unitWords[unit.id] ?? unit.symbol}`),
+    yes: (value, name) => `Yes, record ${value} as ${name}`,
+    change: 'Change the number',
+  },
+
+  pending: {
+    title: 'Not known whether this is in the book',
+    lead: 'No answer came from the workshop computer. Try again sends the same entry once more; '
+      + 'it can stand in the book only once.',
+    waiting: 'One entry has no answer yet.',
+    open: 'Show it',
+    again: 'Try again', back: 'Leave it for now',
+  },
+
+  saved: {
+    inBook: (seq) => `In the book, no. ${seq}`,
+    undo: 'Undo', undoWithin: (seconds) => `${seconds} s`,
+    reason: 'undone at once',
+    undone: (seq, by) => `No. ${seq} is struck out by no. ${by}`,
+    undoFailed: (detail) => `Not struck out: ${detail}`,
+    close: 'Close',
+  },
+
+  report: {
+    title: 'Waste report of a month',
+    pick: 'Month', paper: 'Paper', a4: 'A4', letter: 'US Letter',
+    forMonth: (month) => `Report for ${month}`,
+    kinds: { pdf: 'PDF', html: 'Web page', csv: 'CSV', json: 'JSON' },
+    preview: 'A preview; nothing is recorded.',
+    issue: (name) => `Issue as ${name}`,
+    issueHint: 'Issuing records the report and its digest in the book.',
+    issued: (seq) => `Issued, no. ${seq} in the book`,
+    issuedOpen: 'Open the issued PDF',
+  },
+
+  cylinders: {
+    title: 'Gas cylinders', none: 'No cylinder is entered yet.',
+    retired: 'retired', outOfService: 'not in service',
+    list: 'All cylinders',
+    history: (name) => `Checks of ${name}`,
+    noChecks: 'No check is recorded yet.',
+    corrections: 'Corrections', noCorrection: 'no correction',
+    entryLine: (seq, moment, person) => `No. ${seq} · ${moment} · ${person}`,
+    changed: (label, before, after) => `${label}: ${before} → ${after}`,
+    struckOut: 'Struck out',
+    reason: (reason) => `Reason: ${reason}`,
+    typed: (value, unit) => `read as ${value} ${unit}`,
+    notRecorded: 'not recorded', rows: (count) => (count === 1 ? '1 row' : `${count} rows`),
+    papers: 'As a document',
+  },
+
+  emergency: {
+    title: 'Emergency', back: 'Back',
+    missing: 'The emergency page cannot be fetched now. '
+      + 'Follow the emergency plan of your workshop.',
+  },
+
+  people: { unknown: (id) => `person ${id}` },
+};

@@ -1,0 +1,248 @@
+// Every screen, light and dark: axe-core finds nothing, all targets are large enough, nothing
+// scrolls across, entry screens do not scroll at all, and no policy is broken.
+import assert from 'node:assert/strict';
+import { after, before, describe, test } from 'node:test';
+import {
+  api, button, containerChoice, demo, launch, openTablet, personOf, screenFaults, signIn, tapNumber,
+} from './tablet.mjs';
+
+let browser;
+before(async () => {
+  browser = await launch();
+});
+after(() => browser?.close());
+
+/** Fails with everything wrong on the screen as it stands. */
+async function clean(tablet, options) {
+  assert.deepEqual(await screenFaults(tablet, options), []);
+}
+
+const kPeople = { people: [], setup_needed: true };
+
+async function answerWith(page, path, status, body) {
+  const contentType = status < 400 ? 'application/json' : 'application/problem+json';
+  await page.route(`**/api/v1${path}`, (route) =>
+    route.fulfill({ status, contentType, body: JSON.stringify(body) }));
+}
+
+for (const colorScheme of ['light', 'dark']) {
+  describe(`in ${colorScheme} colours`, () => {
+    let tablet;
+    let page;
+    before(async () => {
+      tablet = await openTablet(browser, { colorScheme });
+      page = tablet.page;
+    });
+    after(() => tablet.context.close());
+
+    test('the list of people and the PIN pad', async () => {
+      await page.goto(demo.address);
+      await page.locator('button.person').first().waitFor();
+      assert.equal(await page.locator('button.person').count(), demo.persons.length);
+      await clean(tablet);
+      await page.locator('button.person').first().tap();
+      await page.locator('.keypad').waitFor();
+      await clean(tablet);
+    });
+
+    test('the emergency page is there for anybody', async () => {
+      await page.getByRole('link', { name: 'Emergency' }).tap();
+      await page.locator('.block').first().waitFor();
+      const response = await page.request.get(`${demo.address}/api/v1/emergency`);
+      const { sections } = await response.json();
+      assert.deepEqual(await page.locator('.block h2').allTextContents(),
+        sections.map((section) => section.title));
+      await clean(tablet, { scrolls: true });
+    });
+
+    test('the bench, the form and its pages', async () => {
+      await signIn(tablet, personOf('technician'));
+      await clean(tablet, { scrolls: true });
+      await page.getByRole('button', { name: 'Oil drained' }).tap();
+      await page.locator('.form').waitFor();
+      await clean(tablet);
+      const cautions = page.locator('.cautions');
+      assert.equal(await cautions.evaluate((box) => box.scrollHeight <= box.clientHeight), true);
+      await page.locator('.save').tap();
+      await page.locator('.fault').first().waitFor();
+      await clean(tablet);
+      await page.getByRole('button', { name: 'More details' }).tap();
+      await page.locator('.written').first().waitFor();
+      await clean(tablet);
+      await button(page, 'Back to the main page').tap();
+      await button(page, 'Read all cautions').tap();
+      await page.locator('.block').first().waitFor();
+      await clean(tablet, { scrolls: true });
+      await button(page, 'Back').tap();
+    });
+
+    test('an unusual number, the bar after recording, and Undo', async () => {
+      await containerChoice(page, 1).tap();
+      for (const field of ['fluid', 'measured_by', 'contamination']) {
+        await page.locator(`[data-field="${field}"] .choice`).first().tap();
+      }
+      await tapNumber(tablet, '5200');
+      await page.locator('.save').tap();
+      await page.locator('.asked').waitFor();
+      await clean(tablet);
+      await page.locator('.save').tap();
+      await page.locator('.saved').waitFor();
+      await page.getByRole('button', { name: 'Undo' }).tap();
+      await page.getByText('is struck out by').waitFor();
+      await clean(tablet, { scrolls: true });
+    });
+
+    test('an entry without an answer', async () => {
+      await page.getByRole('button', { name: 'Oil drained' }).tap();
+      await containerChoice(page, 1).tap();
+      for (const field of ['fluid', 'measured_by', 'contamination']) {
+        await page.locator(`[data-field="${field}"] .choice`).first().tap();
+      }
+      await tapNumber(tablet, '20');
+      await page.route('**/api/v1/entries', (route) => route.abort());
+      await page.locator('.save').tap();
+      await page.getByText('Not known whether this is in the book').waitFor();
+      await clean(tablet);
+      await button(page, 'Leave it for now').tap();
+      await page.locator('.saved').waitFor();
+      await clean(tablet, { scrolls: true });
+      await page.unroute('**/api/v1/entries');
+    });
+
+    test('the papers of a manager', async () => {
+      await button(page, 'Next person').tap();
+      await signIn(tablet, personOf('manager'));
+      await clean(tablet, { scrolls: true });
+      await page.getByRole('link', { name: 'Waste report of a month' }).tap();
+      await page.locator('.report').waitFor();
+      await clean(tablet);
+    });
+
+    test('the cylinders and the checks of one', async () => {
+      await page.getByRole('link', { name: 'Bench' }).tap();
+      await page.getByRole('link', { name: 'Cylinder histories' }).tap();
+      await page.locator('a.person').first().waitFor();
+      await clean(tablet, { scrolls: true });
+      await page.locator('a.person').first().tap();
+      await page.locator('.check').first().waitFor();
+      await clean(tablet, { scrolls: true });
+    });
+
+    test('the first start', async () => {
+      const fresh = await openTablet(browser, { colorScheme });
+      await answerWith(fresh.page, '/people', 200, kPeople);
+      await fresh.page.goto(demo.address);
+      await fresh.page.getByLabel('Set-up code').waitFor();
+      await clean(fresh);
+      await fresh.context.close();
+    });
+  });
+}
+
+describe('an inspector', () => {
+  let tablet;
+  let page;
+  before(async () => {
+    tablet = await openTablet(browser);
+    page = tablet.page;
+  });
+  after(() => tablet.context.close());
+
+  test('is told that a PIN is wrong, and is not let in', async () => {
+    const { name, pin } = personOf('inspector');
+    await page.goto(demo.address);
+    await page.locator('button.person', { hasText: name }).tap();
+    await tapNumber(tablet, [...pin].reverse().join(''));
+    await button(page, 'Sign in').tap();
+    await page.locator('.fault').waitFor();
+    assert.equal(await page.locator('.bench').count(), 0);
+    const session = await page.request.get(`${demo.address}/api/v1/session`);
+    assert.equal(session.status(), 401);
+  });
+
+  test('opens the history of a cylinder within three taps and sees every check', async () => {
+    await signIn(tablet, personOf('inspector'));
+    tablet.taps = 0;
+    await tablet.tap(page.getByRole('link', { name: 'Cylinder histories' }));
+    await tablet.tap(page.locator('a.person').first());
+    await page.locator('.check').first().waitFor();
+    assert.ok(tablet.taps <= 3, `${tablet.taps} taps`);
+
+    const id = decodeURIComponent(page.url().split('/').pop());
+    const { checks } = await api(tablet, `/history/cylinders/${id}`);
+    const rows = page.locator('.check');
+    assert.equal(await rows.count(), checks.length);
+    for (const [index, check] of checks.entries()) {
+      const row = rows.nth(index);
+      assert.match(await row.locator('h3').textContent(), new RegExp(`^No\\. ${check.entry.seq} `));
+      assert.equal(await row.locator('.correction').count(), check.corrections.length);
+    }
+  });
+
+  test('can open the documents of that history', async () => {
+    for (const kind of ['PDF', 'Web page', 'CSV', 'JSON']) {
+      const href = await page.getByRole('link', { name: kind, exact: true }).getAttribute('href');
+      const response = await page.request.get(demo.address + href);
+      assert.equal(response.status(), 200, href);
+    }
+  });
+
+  test('cannot record: no button, no form, and the daemon refuses', async () => {
+    await page.getByRole('link', { name: 'Bench' }).tap();
+    await page.locator('.bench').waitFor();
+    assert.equal(await page.getByRole('button', { name: 'Oil drained' }).count(), 0);
+    await page.goto(`${demo.address}/#/record/oil-drained`);
+    await page.getByText('This sign-in cannot record entries.').waitFor();
+    const response = await page.request.post(`${demo.address}/api/v1/entries`, {
+      headers: { 'Content-Type': 'application/json', Origin: demo.address }, data: {} });
+    assert.equal(response.status(), 403);
+  });
+});
+
+test('a month’s report opens in its four forms for a manager', async () => {
+  const tablet = await openTablet(browser);
+  const { page } = tablet;
+  await signIn(tablet, personOf('manager'));
+  await page.getByRole('link', { name: 'Waste report of a month' }).tap();
+  await page.locator('.report .choice').nth(1).tap();
+  for (const kind of ['PDF', 'Web page', 'CSV', 'JSON']) {
+    const href = await page.getByRole('link', { name: kind, exact: true }).getAttribute('href');
+    assert.match(href, /month=\d{4}-\d\d&paper=a4$/);
+    const response = await page.request.get(demo.address + href);
+    assert.equal(response.status(), 200, href);
+  }
+  await tablet.context.close();
+});
+
+test('the first manager is entered with the code from the console', async () => {
+  const tablet = await openTablet(browser);
+  const { page } = tablet;
+  await answerWith(page, '/people', 200, kPeople);
+  await answerWith(page, '/setup', 422, { type: '/problems/refused', status: 422,
+    errors: [{ pointer: '/pin', code: 'too_simple', detail: 'Six to twelve digits.' }] });
+  await page.goto(demo.address);
+  await page.getByLabel('Set-up code').fill('code-of-the-console');
+  await page.getByLabel('Name of the first manager').fill('Office');
+  await page.getByLabel('PIN, digits').fill('111111');
+  await page.getByLabel('The same PIN again').fill('111112');
+  await button(page, 'Enter the first manager').tap();
+  await page.getByText('The two PINs differ.').waitFor();
+  await page.getByLabel('The same PIN again').fill('111111');
+  const sent = page.waitForRequest('**/api/v1/setup');
+  await button(page, 'Enter the first manager').tap();
+  assert.deepEqual((await sent).postDataJSON(),
+    { code: 'code-of-the-console', name: 'Office', pin: '111111' });
+  await page.getByText('Six to twelve digits.').waitFor();
+  await tablet.context.close();
+});
+
+test('upright the page does not scroll across and its targets stay large', async () => {
+  const tablet = await openTablet(browser, { viewport: { width: 800, height: 1280 } });
+  const { page } = tablet;
+  await signIn(tablet, personOf('technician'));
+  await clean(tablet, { scrolls: true });
+  await page.getByRole('button', { name: 'Oil drained' }).tap();
+  await page.locator('.form').waitFor();
+  await clean(tablet);
+  await tablet.context.close();
+});

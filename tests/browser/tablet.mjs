@@ -1,0 +1,135 @@
+// A tablet in the hand of a test: a browser page that taps, and hears what the page complains of.
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { chromium } from 'playwright-core';
+
+const kExecutable = process.env.BENCHWARDEN_CHROMIUM ?? '/usr/bin/chromium';
+const kFlags = ['--no-sandbox', '--disable-dev-shm-usage', '--disable-gpu'];
+const kLandscape = { width: 1280, height: 800 };
+
+function readDemo() {
+  const path = process.env.BENCHWARDEN_DEMO;
+  if (!path) throw new Error('BENCHWARDEN_DEMO must name the demo.json of a running demo');
+  return JSON.parse(readFileSync(path, 'utf8'));
+}
+
+/** {address, persons} of the running demo. */
+export const demo = readDemo();
+
+const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+const axeSource = readFileSync(axePath, 'utf8');
+
+/** The first person of a role in the demo. */
+export function personOf(role) {
+  const person = demo.persons.find((one) => one.role === role);
+  if (!person) throw new Error(`the demo has no ${role}`);
+  return person;
+}
+
+export function launch() {
+  return chromium.launch({ executablePath: kExecutable, args: kFlags });
+}
+
+/** A page on a tablet; `complaints` gathers console errors and policy violations. */
+export async function openTablet(browser, options = {}) {
+  const context = await browser.newContext({
+    viewport: kLandscape,
+    deviceScaleFactor: 1.5,
+    hasTouch: true,
+    isMobile: true,
+    locale: 'en-GB',
+    timezoneId: 'Europe/Berlin',
+    ...options,
+  });
+  const page = await context.newPage();
+  page.setDefaultTimeout(8000);
+  const complaints = [];
+  page.on('pageerror', (error) => complaints.push(`error: ${error.message}`));
+  page.on('console', (message) => {
+    if (/Content.Security.Policy|TrustedHTML|Refused to/i.test(message.text())) {
+      complaints.push(message.text());
+    }
+  });
+  await page.addInitScript(() => {
+    window.violations = [];
+    document.addEventListener('securitypolicyviolation', (event) => {
+      window.violations.push(`${event.violatedDirective} ${event.blockedURI}`);
+    });
+  });
+  const tablet = { page, context, complaints, taps: 0 };
+  tablet.tap = async (locator) => {
+    await locator.tap();
+    tablet.taps += 1;
+  };
+  return tablet;
+}
+
+export const button = (page, name) => page.getByRole('button', { name, exact: true });
+
+/** Taps digits (and "." for the point) on the keypad. */
+export async function tapNumber(tablet, text) {
+  for (const key of text) {
+    await tablet.page.locator('.key').getByText(key, { exact: true }).tap();
+  }
+}
+
+/** Opens the page and signs in by taps only. */
+export async function signIn(tablet, person) {
+  await tablet.page.goto(demo.address);
+  await tablet.page.locator('button.person', { hasText: person.name }).tap();
+  await tapNumber(tablet, person.pin);
+  await button(tablet.page, 'Sign in').tap();
+  await tablet.page.locator('.bench').waitFor();
+}
+
+/** Calls the API with the session of the page. */
+export async function api(tablet, path) {
+  const response = await tablet.context.request.get(`${demo.address}/api/v1${path}`);
+  if (!response.ok()) throw new Error(`GET ${path}: ${response.status()}`);
+  return response.json();
+}
+
+/** What axe-core finds, as short lines. */
+export async function axeFindings(page) {
+  await page.evaluate(axeSource);
+  const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+  const { violations } = await page.evaluate((values) => window.axe.run(document,
+    { runOnly: { type: 'tag', values } }), tags);
+  return violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
+}
+
+/** Everything that can be tapped and is smaller than `least` pixels either way. */
+export function smallTargets(page, least) {
+  return page.evaluate((limit) => {
+    const all = [...document.querySelectorAll('button, a, input, select, textarea, summary')];
+    return all.map((element) => ({ element, box: element.getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 0 && (box.width < limit || box.height < limit))
+      .map(({ element, box }) => `${element.outerHTML.slice(0, 90)} ${box.width}x${box.height}`);
+  }, least);
+}
+
+/** How far the page can be scrolled, in pixels. */
+export function overflow(page) {
+  return page.evaluate(() => {
+    const root = document.documentElement;
+    const across = root.scrollWidth - root.clientWidth;
+    return { across, down: root.scrollHeight - root.clientHeight };
+  });
+}
+
+/** A waste container that takes oil: the nth of those the form offers. */
+export function containerChoice(page, index) {
+  return page.locator('[data-field="container"] .choice').nth(index);
+}
+
+/** Sentences about everything wrong with the screen as it stands; none when all is well. */
+export async function screenFaults(tablet, { scrolls = false } = {}) {
+  const { page } = tablet;
+  const faults = await axeFindings(page);
+  faults.push(...(await smallTargets(page, 64)).map((text) => `too small: ${text}`));
+  const { across, down } = await overflow(page);
+  if (across > 0) faults.push(`scrolls ${across} px across`);
+  if (down > 0 && !scrolls) faults.push(`scrolls ${down} px down`);
+  const violations = await page.evaluate(() => window.violations);
+  return faults.concat(violations, tablet.complaints);
+}

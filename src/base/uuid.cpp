@@ -1,5 +1,8 @@
 #include "base/uuid.h"
 
+#include <openssl/rand.h>
+
+#include <cassert>
 #include <optional>
 
 #include "base/sha256.h"
@@ -58,6 +61,13 @@ Uuid make_uuid7(Instant now, const std::array<std::uint8_t, 10>& random) {
   id.bytes[6] = static_cast<std::uint8_t>((id.bytes[6] & 0x0FU) | 0x70U);  // version 7
   id.bytes[8] = static_cast<std::uint8_t>((id.bytes[8] & 0x3FU) | 0x80U);  // RFC 9562 variant
   return id;
+}
+
+Uuid new_uuid7(Instant now) {
+  std::array<std::uint8_t, 10> random{};
+  [[maybe_unused]] const int drawn = RAND_bytes(random.data(), static_cast<int>(random.size()));
+  assert(drawn == 1);  // a system without random numbers is a broken environment
+  return make_uuid7(now, random);
 }
 
 }  // namespace benchwarden::base

@@ -23,4 +23,7 @@ std::string format_uuid(const Uuid& id);         ///< lower case
 /// seeded one in the demo).
 Uuid make_uuid7(Instant now, const std::array<std::uint8_t, 10>& random);
 
+/// A new version 7 id with bits from the system's random source.
+Uuid new_uuid7(Instant now);
+
 }  // namespace benchwarden::base

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "daemon/config.h"
+
+namespace benchwarden::daemon {
+
+/// Exit codes, the same for every command; README lists them.
+enum class Exit : int {
+  kDone = 0,
+  kFaultsFound = 1,  ///< verify or rebuild found something
+  kUsage = 2,        ///< the command line or a value on it
+  kBadData = 3,      ///< configuration, form or report files cannot be used
+  kUnavailable = 4,  ///< data folder locked, disk full, port taken
+  kRefused = 5,      ///< understood and not done, e.g. no such person
+};
+
+struct Options {
+  Config config;
+  std::optional<std::filesystem::path> data_files;  ///< --data-files
+};
+
+Exit serve(const Options& options);
+
+struct ReportOptions {
+  std::string name;
+  std::optional<std::string> month;
+  std::optional<std::string> subject;
+  std::string format = "pdf";
+  std::string paper = "a4";
+  std::filesystem::path output;  ///< empty: standard output
+};
+Exit report(const Options& options, const ReportOptions& wanted);
+
+/// What to do about a book whose end does not fit head.txt: only tell, or take it as it stands.
+enum class BookEnd { kTell, kAccept };
+Exit verify(const Options& options, BookEnd end);
+Exit rebuild(const Options& options);
+
+struct PersonOptions {
+  enum class Act { kList, kAdd, kResetPin, kDeactivate, kSetCompetent, kUnsetCompetent };
+  Act act = Act::kList;
+  std::string id;
+  std::string name;
+  std::string role;
+  std::optional<std::string> pin;  ///< none: one is made and printed
+};
+Exit person(const Options& options, const PersonOptions& wanted);
+
+}  // namespace benchwarden::daemon

@@ -1,0 +1,55 @@
+#include "daemon/config.h"
+
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+
+namespace benchwarden::daemon {
+namespace {
+
+int whole_between(base::TomlReader& reader, std::string_view name, int fallback, int lowest,
+                  int highest) {
+  const std::int64_t value = reader.integer_or(name, fallback);
+  if (value >= lowest && value <= highest) return static_cast<int>(value);
+  reader.fault("'" + std::string(name) + "' is " + std::to_string(value) +
+               "; accepted: " + std::to_string(lowest) + " to " + std::to_string(highest));
+  return fallback;
+}
+
+}  // namespace
+
+std::filesystem::path default_data_folder() {
+  // Read once at start, before any thread.
+  if (const char* data = std::getenv("XDG_DATA_HOME");
+      data != nullptr && *data != '\0') {  // NOLINT(concurrency-mt-unsafe)
+    return std::filesystem::path(data) / "benchwarden";
+  }
+  const char* home = std::getenv("HOME");  // NOLINT(concurrency-mt-unsafe)
+  return std::filesystem::path(home == nullptr ? "." : home) / ".local/share/benchwarden";
+}
+
+base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& file,
+                                                   Config defaults) {
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream) return base::FileFaults{{file.string(), 0, "cannot be read"}};
+  const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+  const auto table = base::parse_toml(text, file.string());
+  if (!table) return table.error();
+
+  base::FileFaults faults;
+  base::TomlReader reader(*table, file.string(), faults);
+  Config config = std::move(defaults);
+  config.data_folder = reader.text_or("data_folder", config.data_folder.string());
+  config.address = reader.text_or("address", config.address);
+  config.port = static_cast<std::uint16_t>(whole_between(reader, "port", config.port, 0, 65535));
+  for (std::string& name : reader.texts("host_names")) config.host_names.push_back(std::move(name));
+  config.connections_max =
+      whole_between(reader, "connections_max", config.connections_max, 1, 1000);
+  config.connections_per_peer_max =
+      whole_between(reader, "connections_per_peer_max", config.connections_per_peer_max, 1, 1000);
+  reader.finish();
+  if (!faults.empty()) return faults;
+  return config;
+}
+
+}  // namespace benchwarden::daemon

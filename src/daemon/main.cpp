@@ -1,0 +1,144 @@
+#include <CLI/CLI.hpp>
+#include <iostream>
+
+#include "daemon/commands.h"
+
+namespace benchwarden::daemon {
+namespace {
+
+/// Values of the command line, laid over those of the configuration file once it has been read.
+struct Given {
+  std::string config_file;
+  std::string data_folder;
+  std::string address;
+  std::optional<std::uint16_t> port;
+  std::string data_files;
+};
+
+void add_common(CLI::App& command, Given& given) {
+  command.add_option("--config", given.config_file, "Configuration file (TOML)");
+  command.add_option("--data", given.data_folder, "Data folder");
+  command.add_option("--data-files", given.data_files,
+                     "Read forms/ and reports/ from this folder; marks reports not for issue");
+}
+
+std::optional<Options> options_from(const Given& given) {
+  Options options;
+  options.config.data_folder = default_data_folder();
+  if (!given.config_file.empty()) {
+    auto config = read_config(given.config_file, options.config);
+    if (!config) {
+      std::cerr << base::format_faults(config.error());
+      return std::nullopt;
+    }
+    options.config = *std::move(config);
+  }
+  if (!given.data_folder.empty()) options.config.data_folder = given.data_folder;
+  if (!given.address.empty()) options.config.address = given.address;
+  if (given.port) options.config.port = *given.port;
+  if (!given.data_files.empty()) options.data_files = given.data_files;
+  return options;
+}
+
+CLI::App* add_serve(CLI::App& program, Given& given) {
+  CLI::App* command = program.add_subcommand("serve", "Run the daemon until SIGTERM or SIGINT");
+  add_common(*command, given);
+  command->add_option("--address", given.address, "IP address to listen on (127.0.0.1)");
+  command->add_option("--port", given.port, "Port to listen on (8417; 0: any free one)");
+  return command;
+}
+
+CLI::App* add_report(CLI::App& program, Given& given, ReportOptions& wanted) {
+  CLI::App* command = program.add_subcommand("report", "Write a report without recording it");
+  add_common(*command, given);
+  command->add_option("name", wanted.name, "waste-month or cylinder-history")->required();
+  command->add_option("--month", wanted.month, "Month, YYYY-MM");
+  command->add_option("--subject", wanted.subject, "Id of the thing, such as n1");
+  command->add_option("--format", wanted.format, "pdf, html, csv or json")
+      ->check(CLI::IsMember({"pdf", "html", "csv", "json"}));
+  command->add_option("--paper", wanted.paper, "a4 or letter")
+      ->check(CLI::IsMember({"a4", "letter"}));
+  command->add_option("--output", wanted.output, "File to write; standard output without it");
+  return command;
+}
+
+void add_person_act(CLI::App& person, PersonOptions& wanted, PersonOptions::Act act,
+                    const std::string& name, const std::string& help) {
+  using Act = PersonOptions::Act;
+  CLI::App* command = person.add_subcommand(name, help);
+  command->callback([&wanted, act] { wanted.act = act; });
+  if (act == Act::kAdd) {
+    command->add_option("--name", wanted.name, "Name shown on the tablet")->required();
+    command->add_option("--role", wanted.role, "technician, manager or inspector")
+        ->required()
+        ->check(CLI::IsMember({"technician", "manager", "inspector"}));
+  } else if (act != Act::kList) {
+    command->add_option("id", wanted.id, "Id of the person, such as p1")->required();
+  }
+  if (act == Act::kAdd || act == Act::kResetPin) {
+    command->add_option("--pin", wanted.pin, "6 to 12 digits; without it one is made and printed");
+  }
+}
+
+CLI::App* add_person(CLI::App& program, Given& given, PersonOptions& wanted) {
+  using Act = PersonOptions::Act;
+  CLI::App* person = program.add_subcommand("person", "People, roles and PINs on this machine");
+  add_common(*person, given);
+  person->require_subcommand(1);
+  add_person_act(*person, wanted, Act::kList, "list", "Everybody who is entered");
+  add_person_act(*person, wanted, Act::kAdd, "add", "Enter a person");
+  add_person_act(*person, wanted, Act::kResetPin, "reset-pin",
+                 "Give a person a new PIN and end a lock-out; recorded in the list of changes");
+  add_person_act(*person, wanted, Act::kDeactivate, "deactivate", "Keep a person from signing in");
+  add_person_act(*person, wanted, Act::kSetCompetent, "competent",
+                 "Enter a person as competent to return withdrawn tools to service");
+  add_person_act(*person, wanted, Act::kUnsetCompetent, "not-competent", "Withdraw that again");
+  return person;
+}
+
+int run(int argc, char** argv) {
+  CLI::App program{"Benchwarden keeps a workshop's safety and hazardous-waste book.",
+                   "benchwarden"};
+  program.require_subcommand(1);
+  program.set_version_flag("--version", BENCHWARDEN_VERSION);
+  program.footer(
+      "Exit codes: 0 done, 1 faults found, 2 usage, 3 configuration or data files, "
+      "4 data folder or port not available, 5 refused.");
+
+  Given given;
+  ReportOptions wanted_report;
+  PersonOptions wanted_person;
+  const CLI::App* serve_command = add_serve(program, given);
+  const CLI::App* report_command = add_report(program, given, wanted_report);
+  CLI::App* verify_command =
+      program.add_subcommand("verify", "Check every stored byte of the book; changes nothing");
+  add_common(*verify_command, given);
+  bool accept_end = false;
+  verify_command->add_flag("--accept-end", accept_end,
+                           "Take a book whose end does not fit head.txt as it stands, after a "
+                           "person has looked at what verify found");
+  CLI::App* rebuild_command = program.add_subcommand(
+      "rebuild", "Fold the book anew from its first entry and compare with the stored tallies");
+  add_common(*rebuild_command, given);
+  add_person(program, given, wanted_person);
+
+  try {
+    program.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    const int code = program.exit(error);
+    return code == 0 ? 0 : static_cast<int>(Exit::kUsage);
+  }
+  const auto options = options_from(given);
+  if (!options) return static_cast<int>(Exit::kBadData);
+  if (serve_command->parsed()) return static_cast<int>(serve(*options));
+  if (report_command->parsed()) return static_cast<int>(report(*options, wanted_report));
+  if (verify_command->parsed())
+    return static_cast<int>(verify(*options, accept_end ? BookEnd::kAccept : BookEnd::kTell));
+  if (rebuild_command->parsed()) return static_cast<int>(rebuild(*options));
+  return static_cast<int>(person(*options, wanted_person));
+}
+
+}  // namespace
+}  // namespace benchwarden::daemon
+
+int main(int argc, char** argv) { return benchwarden::daemon::run(argc, argv); }

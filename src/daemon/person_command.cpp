@@ -1,0 +1,103 @@
+#include <sodium.h>
+
+#include <iostream>
+
+#include "daemon/open_workshop.h"
+#include "daemon/system_clock.h"
+
+namespace benchwarden::daemon {
+namespace {
+
+using Act = PersonOptions::Act;
+constexpr std::string_view kBy = "machine";
+
+/// Six digits from the system's random source. The rules for PINs may still refuse them.
+std::string make_pin() {
+  std::string pin;
+  for (int i = 0; i < 6; ++i) pin += static_cast<char>('0' + randombytes_uniform(10));
+  return pin;
+}
+
+Exit list(access::Access& access) {
+  const auto people = access.people();
+  if (!people) return fail(people.error());
+  for (const access::Person& person : *people) {
+    std::cout << person.id << "  " << person.name << "  " << access::role_name(person.role)
+              << (person.competent ? "  competent" : "") << (person.active ? "" : "  inactive")
+              << "\n";
+  }
+  return Exit::kDone;
+}
+
+/// Tries PINs of our own making until one passes the rules; a given PIN is tried once.
+template <class Attempt>
+auto with_pin(const PersonOptions& wanted, const Attempt& attempt) {
+  if (wanted.pin) return attempt(*wanted.pin);
+  auto result = attempt(make_pin());
+  for (int tries = 1; tries < 20 && !result.ok(); ++tries) {
+    if (result.error().code != base::ErrorCode::kInvalid) break;
+    result = attempt(make_pin());
+  }
+  return result;
+}
+
+Exit add(access::Access& access, const PersonOptions& wanted) {
+  std::string pin;
+  const auto added = with_pin(wanted, [&](const std::string& tried) {
+    pin = tried;
+    return access.add_person(wanted.name, *access::role_from_name(wanted.role), tried, kBy);
+  });
+  if (!added) return fail(added.error());
+  std::cout << "entered " << added->id << " " << added->name << ", PIN " << pin << "\n";
+  return Exit::kDone;
+}
+
+Exit reset(access::Access& access, const PersonOptions& wanted) {
+  std::string pin;
+  const auto done = with_pin(wanted, [&](const std::string& tried) {
+    pin = tried;
+    return access.reset_pin(wanted.id, tried, kBy);
+  });
+  if (!done) return fail(done.error());
+  std::cout << wanted.id << " has the new PIN " << pin << "\n";
+  return Exit::kDone;
+}
+
+Exit change(access::Access& access, const PersonOptions& wanted) {
+  using Competence = access::Access::Competence;
+  const auto done =
+      wanted.act == Act::kDeactivate
+          ? access.deactivate(wanted.id, kBy)
+          : access.set_competence(
+                wanted.id,
+                wanted.act == Act::kSetCompetent ? Competence::kEntered : Competence::kNotEntered,
+                kBy);
+  if (!done) return fail(done.error());
+  return Exit::kDone;
+}
+
+}  // namespace
+
+Exit person(const Options& options, const PersonOptions& wanted) {
+  std::error_code no_folder;
+  std::filesystem::create_directories(options.config.data_folder, no_folder);
+  const SystemClock clock;
+  // Only access.db is opened, so this works beside a running daemon.
+  const auto access = access::Access::open(options.config.data_folder, clock);
+  if (!access) return fail(access.error());
+  switch (wanted.act) {
+    case Act::kList:
+      return list(**access);
+    case Act::kAdd:
+      return add(**access, wanted);
+    case Act::kResetPin:
+      return reset(**access, wanted);
+    case Act::kDeactivate:
+    case Act::kSetCompetent:
+    case Act::kUnsetCompetent:
+      return change(**access, wanted);
+  }
+  return Exit::kUsage;
+}
+
+}  // namespace benchwarden::daemon

@@ -1,0 +1,30 @@
+#include <fstream>
+#include <iostream>
+
+#include "daemon/open_workshop.h"
+#include "daemon/system_clock.h"
+#include "workshop/report.h"
+
+namespace benchwarden::daemon {
+
+Exit report(const Options& options, const ReportOptions& wanted) {
+  const auto workshop = OpenWorkshop::open(options, std::make_unique<SystemClock>());
+  if (!workshop) return workshop.error();
+  const auto request = workshop::read_report_request(
+      {wanted.name, wanted.format, wanted.paper, wanted.month, wanted.subject});
+  if (!request) return fail(request.error());
+  const auto made = workshop::make_report((*workshop)->ports(), *request);
+  if (!made) return fail(made.error());
+  if (wanted.output.empty()) {
+    std::cout << made->bytes << std::flush;
+    return std::cout ? Exit::kDone : Exit::kUnavailable;
+  }
+  std::ofstream file(wanted.output, std::ios::binary);
+  file << made->bytes;
+  if (!file.flush()) {
+    return fail({base::ErrorCode::kUnavailable, wanted.output.string() + " cannot be written"});
+  }
+  return Exit::kDone;
+}
+
+}  // namespace benchwarden::daemon

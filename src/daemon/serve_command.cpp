@@ -1,0 +1,86 @@
+#include <csignal>
+#include <iostream>
+#include <string>
+
+#include "daemon/open_workshop.h"
+#include "daemon/system_clock.h"
+#include "http/api.h"
+#include "http/server.h"
+
+namespace benchwarden::daemon {
+namespace {
+
+/// The signals that end the daemon, kept from every thread that is started from here on.
+sigset_t hold_back_signals() {
+  sigset_t signals{};
+  sigemptyset(&signals);
+  sigaddset(&signals, SIGTERM);
+  sigaddset(&signals, SIGINT);
+  pthread_sigmask(SIG_BLOCK, &signals, nullptr);
+  return signals;
+}
+
+http::StaticFiles app_files(const DataFileSet& files) {
+  http::StaticFiles served;
+  for (const base::DataFile& file : files.all()) {
+    if (file.path == "app/index.html") served["/"] = {file.bytes, "text/html; charset=utf-8"};
+    if (file.path == "app/app.js")
+      served["/app.js"] = {file.bytes, "text/javascript; charset=utf-8"};
+    if (file.path == "app/app.css") served["/app.css"] = {file.bytes, "text/css; charset=utf-8"};
+  }
+  return served;
+}
+
+http::ServerSettings server_settings(const Config& config) {
+  http::ServerSettings settings;
+  settings.address = config.address;
+  settings.port = config.port;
+  settings.hosts.push_back(config.address);
+  for (const std::string& name : config.host_names) settings.hosts.push_back(name);
+  settings.guard.connections_max = static_cast<std::size_t>(config.connections_max);
+  settings.guard.connections_per_peer_max =
+      static_cast<std::size_t>(config.connections_per_peer_max);
+  return settings;
+}
+
+/// While nobody is entered: the code that makes the first manager.
+base::Status<> show_setup_code(access::Access& access) {
+  const auto code = access.setup_code();
+  if (!code) return code.error();
+  if (*code) {
+    std::cout << "Nobody is entered yet. Set-up code for the first manager: " << **code
+              << std::endl;
+  }
+  return base::Done{};
+}
+
+}  // namespace
+
+Exit serve(const Options& options) {
+  const sigset_t signals = hold_back_signals();
+  const auto opened = OpenWorkshop::open(options, std::make_unique<SystemClock>());
+  if (!opened) return opened.error();
+  OpenWorkshop& workshop = **opened;
+  const auto shown = show_setup_code(workshop.access());
+  if (!shown) return fail(shown.error());
+
+  http::Application application;
+  application.routes = http::api_routes({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION});
+  application.files = app_files(workshop.files());
+  application.authenticate = http::authenticator(workshop.access());
+  application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
+  auto server = http::Server::start(server_settings(options.config), std::move(application));
+  if (!server) return fail(server.error());
+  std::cout << "Benchwarden " << BENCHWARDEN_VERSION << " on http://" << options.config.address
+            << ":" << (*server)->port() << std::endl;
+
+  int signal = 0;
+  sigwait(&signals, &signal);
+  (*server)->stop();
+  const auto kept = workshop.ports().live.keep();
+  if (!kept) return fail(kept.error());
+  std::cout << "stopped" << std::endl;
+  return Exit::kDone;
+}
+
+}  // namespace benchwarden::daemon

@@ -1,0 +1,179 @@
+"""Every kind, refusal, caution and report has a test and a line in the documentation; so has
+every command and option of the command line."""
+
+import re
+import tomllib
+import unittest
+
+import tree
+
+DOCUMENTS = ("README.md", "DEVELOPERS.md")
+REFUSALS = "src/entries/refusal.cpp"
+
+
+def _stems(texts, folder):
+    return {path.removesuffix(".toml").split("/")[-1]: path
+            for path, _ in tree.under(texts, folder, suffixes=(".toml",))}
+
+
+def refusal_keys(texts):
+    """key → (line, name of the constant)."""
+    text = texts.get(REFUSALS, "")
+    return {match.group(2): (tree.line_of(text, match.start()), match.group(1))
+            for match in re.finditer(r'\{Code::(k\w+),\s*"([a-z_]+)"\}', text)}
+
+
+def command_words(texts):
+    """(word, path, line): commands, options and positional words, from the calls that add them."""
+    found = []
+    for path, text in tree.under(texts, "src/daemon", suffixes=(".cpp",)):
+        for match in re.finditer(r'\b(?:add|set_version)_\w+\([^";{]*"([^"]+)"', text):
+            line = tree.line_of(text, match.start())
+            found += [(word, path, line) for word in match.group(1).split(",")]
+    return found
+
+
+def _has(text, word):
+    return re.search(rf"(?<![\w-])(?:{re.escape(word)})(?![\w-])", text) is not None
+
+
+def _refusal_named(text, word, constant):
+    """As the constant, or as the last word of a string: "bad_id", "/fields/container bad_id"."""
+    return re.search(rf"""["' ]{word}["']|\bCode::{constant}\b|\bRefusalCode::{constant}\b""",
+                     text) is not None
+
+
+def _tests(texts):
+    return "\n".join(text for path, text in tree.under(texts, "tests")
+                     if not path.startswith("tests/style/")
+                     and not path.endswith("package-lock.json"))
+
+
+def _documented_code(texts):
+    """What the documentation writes as code: between backticks and in fenced blocks."""
+    text = "\n".join(texts.get(path, "") for path in DOCUMENTS)
+    fenced = re.findall(r"^```.*?^```", text, re.MULTILINE | re.DOTALL)
+    rest = re.sub(r"^```.*?^```", "", text, flags=re.MULTILINE | re.DOTALL)
+    return "\n".join(fenced + re.findall(r"`[^`\n]+`", rest))
+
+
+def _subjects(texts):
+    """(what, word, path, line, name of its constant or nothing)."""
+    for what, folder in (("kind", "forms/definitions"), ("caution", "reports/cautions"),
+                         ("report", "reports/definitions")):
+        for word, path in _stems(texts, folder).items():
+            yield what, word, path, 1, None
+    for word, (line, constant) in refusal_keys(texts).items():
+        yield "refusal", word, REFUSALS, line, constant
+
+
+def test_faults(texts):
+    tests = _tests(texts)
+    return [tree.fault(path, line, f"the {what} {word} is named in no test")
+            for what, word, path, line, constant in _subjects(texts)
+            if not (_refusal_named(tests, word, constant) if constant else _has(tests, word))]
+
+
+def documentation_faults(texts):
+    written = _documented_code(texts)
+    where = " or ".join(DOCUMENTS)
+    return [tree.fault(path, line, f"the {what} {word} stands (as code) in no {where}")
+            for what, word, path, line, _ in _subjects(texts) if not _has(written, word)]
+
+
+def command_line_faults(texts):
+    written = _documented_code(texts)
+    where = " or ".join(DOCUMENTS)
+    return [tree.fault(path, line, f"{word} of the command line stands (as code) in no {where}")
+            for word, path, line in command_words(texts) if not _has(written, word)]
+
+
+def name_faults(texts):
+    """A file's own id is its name: the other checks go by the name."""
+    faults = []
+    for folder, key in (("forms/definitions", "kind"), ("reports/cautions", "id"),
+                        ("reports/definitions", "id")):
+        for stem, path in _stems(texts, folder).items():
+            own = tomllib.loads(texts[path]).get(key, stem)
+            if own != stem:
+                faults.append(tree.fault(path, 1, f'{key} = "{own}" in a file named {stem}'))
+    return faults
+
+
+class TheTree(unittest.TestCase):
+    def test_everything_has_a_test(self):
+        tree.expect_none(self, test_faults(tree.load()))
+
+    def test_everything_has_a_line_in_the_documentation(self):
+        tree.expect_none(self, documentation_faults(tree.load()))
+
+    def test_the_command_line_is_documented(self):
+        tree.expect_none(self, command_line_faults(tree.load()))
+
+    def test_files_are_named_as_what_they_define(self):
+        tree.expect_none(self, name_faults(tree.load()))
+
+    def test_the_readers_see_the_tree(self):
+        texts = tree.load()
+        text = texts[REFUSALS]
+        self.assertEqual(len(refusal_keys(texts)), len(set(re.findall(r"\{Code::(k\w+)", text))))
+        self.assertGreater(len(refusal_keys(texts)), 25)
+        words = {word for word, _, _ in command_words(texts)}
+        self.assertLessEqual({"serve", "verify", "reset-pin", "--month", "--port"}, words)
+        self.assertGreater(len(list(_subjects(texts))), 45)
+
+
+class TheCheck(unittest.TestCase):
+    TEXTS = {
+        "forms/definitions/oil-drained.toml": 'kind = "oil-drained"\n',
+        "reports/cautions/oil.toml": 'id = "oil"\n',
+        "reports/definitions/waste-month.toml": 'id = "waste-month"\n',
+        REFUSALS: '    {Code::kMissing, "missing"},\n    {Code::kBadId,\n     "bad_id"},\n',
+        "tests/a_test.cpp": 'f("oil-drained", "oil", "waste-month", Code::kMissing, "/a bad_id");',
+        "README.md": "`oil-drained` `oil`\n```\nreport waste-month\n```\n`missing`, `bad_id`\n",
+    }
+
+    def words_missing(self, check, path, before, after):
+        texts = dict(self.TEXTS)
+        self.assertEqual(check(texts), [])
+        texts[path] = texts[path].replace(before, after)
+        return check(texts)
+
+    def test_finds_what_no_test_names(self):
+        for before, after, path in (
+                ('"oil-drained"', '"oil-drained-2"', "forms/definitions/oil-drained.toml:1: "),
+                ('"oil"', '"oily"', "reports/cautions/oil.toml:1: "),
+                ('"waste-month"', "", "reports/definitions/waste-month.toml:1: "),
+                ("Code::kMissing", "Code::kMissingToo", REFUSALS + ":1: "),
+                ('bad_id"', 'bad_id or so"', REFUSALS + ":2: ")):
+            faults = self.words_missing(test_faults, "tests/a_test.cpp", before, after)
+            self.assertEqual([fault[:len(path)] for fault in faults], [path], before)
+
+    def test_the_style_tests_themselves_do_not_count(self):
+        texts = dict(self.TEXTS)
+        texts["tests/style/a_test.py"] = texts.pop("tests/a_test.cpp")
+        self.assertEqual(len(test_faults(texts)), 5)
+
+    def test_finds_what_no_document_names_as_code(self):
+        for before, after in (("`oil`", "oil"), ("`bad_id`", ""), ("waste-month", "")):
+            faults = self.words_missing(documentation_faults, "README.md", before, after)
+            self.assertEqual(len(faults), 1, before)
+
+    def test_finds_undocumented_commands_and_options(self):
+        text = 'App* a = p.add_subcommand("serve", "Run");\n' \
+               'a->add_option("-p,--port", x, "Port");\n' \
+               'void add_common(App& a) {\n  go("no option");\n}\n' \
+               'add_act(*person, Act::kAdd, "add",\n  "Enter");\np.add_subcommand(name, help);\n'
+        texts = {"src/daemon/main.cpp": text, "README.md": "`serve -p 1`, --port\n"}
+        faults = command_line_faults(texts)
+        self.assertEqual([fault.split(" of ")[0] for fault in faults],
+                         ["src/daemon/main.cpp:2: --port", "src/daemon/main.cpp:6: add"])
+
+    def test_finds_a_file_with_another_name(self):
+        faults = name_faults({"reports/cautions/a.toml": 'id = "b"\n'})
+        self.assertEqual(len(faults), 1)
+        self.assertTrue(faults[0].startswith("reports/cautions/a.toml:1: "))
+
+
+if __name__ == "__main__":
+    unittest.main()

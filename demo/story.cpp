@@ -101,7 +101,7 @@ class Story {
   void drain(int hour) {
     const int minute = static_cast<int>(dice_.between(0, 55));
     if (!is_past(hour, minute)) return;
-    static constexpr std::array<std::int64_t, 6> kTypicalMl = {38, 62, 75, 90, 120, 160};
+    static constexpr std::array<std::int64_t, 6> kTypicalMl = {62, 95, 140, 180, 240, 310};
     const std::int64_t volume_ml =
         kTypicalMl.at(static_cast<std::size_t>(dice_.between(0, 5))) + dice_.between(-5, 5);
     const std::string who = dice_.between(1, 2) == 1 ? "Bench A" : "Bench B";
@@ -122,9 +122,11 @@ class Story {
 
   void solvent() {
     if (!is_past(15, 20)) return;
+    const std::int64_t volume_ml = dice_.between(250, 480);
+    s1_ml_ += volume_ml;
     diary_.record(at(15, 20), "Bench A", "oil-drained",
                   {{"container", "s1"},
-                   {"volume_ml", dice_.between(250, 480)},
+                   {"volume_ml", volume_ml},
                    {"measured_by", "jug"},
                    {"contamination", "solvent"},
                    {"note", "Parts washer, changed"}});
@@ -132,17 +134,19 @@ class Story {
 
   void rags_into_drum() {
     if (!is_past(16, 40)) return;
+    const std::int64_t mass_g = dice_.between(900, 2'100);
+    d1_g_ += mass_g;
     diary_.record(at(16, 40), "Bench B", "rag-bin",
                   {{"container", "b1"},
                    {"bin_act", "emptied"},
                    {"emptied_into", "d1"},
-                   {"mass_kg", Decimal{dice_.between(900, 2'100)}}});
+                   {"mass_kg", Decimal{mass_g}}});
   }
 
   void empty_bench_drum() {
     if (w2_ml_ < 15 * kLitre || !is_past(16, 30)) return;
     diary_.record(at(16, 30), "Bench A", "transfer",
-                  {{"from_container", "w2"}, {"to_container", "w1"}, {"volume_ml", w2_ml_}});
+                  {{"from_container", "w2"}, {"to_container", "w1"}});
     w1_ml_ += w2_ml_;
     w2_ml_ = 0;
   }
@@ -200,37 +204,41 @@ class Story {
   }
 
   void collections() {
-    if (w1_ml_ > 150 * kLitre && days_left_ > 30 && is_past(14, 10)) collect_oil();
-    if (days_left_ == 330) collect_solvent();
+    if (w1_ml_ > 110 * kLitre && days_left_ > 30 && is_past(14, 10)) collect_oil();
+    if (days_left_ == 330 || days_left_ == 331) collect_solvent();
     // Story: a drain of the last day of the month is remembered only in the new month.
     if (day_.day <= 3 && days_left_ < 45 && !late_told_ && is_past(9, 20)) tell_late();
   }
   void collect_oil() {
-    const std::string collection = "c" + std::to_string(++collections_);
-    const std::string document = "SDW4/" + std::to_string(10'000 + collections_);
-    diary_.record(
-        at(14, 0), "Office", "collection",
-        {{"collection", collection},
-         {"stage", "taken"},
-         {"carrier", "tideline"},
-         {"document_number", document},
-         {"loads",
-          JsonArray{JsonObject{{"container", "w1"}, {"volume_ml", w1_ml_}, {"emptied", "yes"}}}}});
+    JsonArray loads{
+        JsonObject{{"container", "w1"}, {"volume_ml", w1_ml_}, {"emptied", "yes"}},
+        JsonObject{{"container", "d1"}, {"mass_kg", Decimal{d1_g_}}, {"emptied", "yes"}}};
+    collect(std::move(loads));
     diary_.record(at(14, 5), "Office", "container-change",
                   {{"container", "w1"}, {"container_act", "swapped"}, {"location", "Store"}});
     w1_ml_ = 0;
-    // Story: the document of the last collection has not come back.
-    if (days_left_ > 120) {
-      diary_.record(at(16, 55), "Office", "collection",
-                    {{"collection", collection},
-                     {"stage", "document-returned"},
-                     {"document_number", document}});
-    }
+    d1_g_ = 0;
   }
   void collect_solvent() {
-    diary_.record(
-        at(14, 30), "Office", "container-change",
-        {{"container", "s1"}, {"container_act", "emptied"}, {"note", "Into the new can"}});
+    if (s1_ml_ == 0) return;
+    collect({JsonObject{{"container", "s1"}, {"volume_ml", s1_ml_}, {"emptied", "yes"}}});
+    s1_ml_ = 0;
+  }
+  void collect(JsonArray loads) {
+    const std::string collection = "c" + std::to_string(++collections_);
+    const std::string document = "SDW4/" + std::to_string(10'000 + collections_);
+    diary_.record(at(14, 0), "Office", "collection",
+                  {{"collection", collection},
+                   {"stage", "taken"},
+                   {"carrier", "tideline"},
+                   {"document_number", document},
+                   {"loads", std::move(loads)}});
+    // Story: the document of the last collection has not come back.
+    if (days_left_ < 120) return;
+    diary_.record(at(16, 55), "Office", "collection",
+                  {{"collection", collection},
+                   {"stage", "document-returned"},
+                   {"document_number", document}});
   }
   void tell_late() {
     late_told_ = true;
@@ -264,6 +272,8 @@ class Story {
   int days_left_ = 0;
   std::int64_t w1_ml_ = 0;
   std::int64_t w2_ml_ = 0;
+  std::int64_t s1_ml_ = 0;
+  std::int64_t d1_g_ = 0;
   std::int64_t n1_thousandths_bar_ = 196'000;
   std::int64_t n2_thousandths_bar_ = 187'000;
   std::int64_t g2_error_thousandths_ = 20;

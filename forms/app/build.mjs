@@ -28,7 +28,7 @@ await build({
 });
 await build({
   absWorkingDir: here,
-  entryPoints: { app: 'app.css' },
+  entryPoints: { app: 'styles.css' },
   outdir: output,
   minify: true,
   target: ['chrome90', 'safari15', 'firefox90'],

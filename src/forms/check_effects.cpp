@@ -21,7 +21,15 @@ bool is_quantity_of(const FieldDefinition& field, Dimension dimension) {
          field.unit->dimension == dimension;
 }
 
-bool fits(const FieldDefinition& field, const Role& role) {
+/// Whether the effect never happens while the field holds this code.
+bool excludes(const Conditions& when, const std::string& field, const std::string& code) {
+  return std::any_of(when.begin(), when.end(), [&](const Condition& condition) {
+    return condition.field == field &&
+           std::find(condition.codes.begin(), condition.codes.end(), code) == condition.codes.end();
+  });
+}
+
+bool fits(const FieldDefinition& field, const Role& role, const Conditions& when) {
   switch (role.type) {
     case RoleType::kContainer:
       return is_id_of(field, "container");
@@ -40,8 +48,9 @@ bool fits(const FieldDefinition& field, const Role& role) {
     case RoleType::kCode:
       return field.type == FieldType::kCode &&
              std::all_of(field.options.begin(), field.options.end(), [&](const auto& option) {
-               return std::find(role.codes.begin(), role.codes.end(), option.code) !=
-                      role.codes.end();
+               return excludes(when, field.name, option.code) ||
+                      std::find(role.codes.begin(), role.codes.end(), option.code) !=
+                          role.codes.end();
              });
     case RoleType::kText:
       return field.type == FieldType::kText;
@@ -109,7 +118,8 @@ class EffectCheck {
       fault("role '" + name + "' names no field: '" + mapped->second + "'");
       return;
     }
-    if (!fits(*field, role)) fault("role '" + name + "' cannot be played by '" + field->name + "'");
+    if (!fits(*field, role, effect_.when))
+      fault("role '" + name + "' cannot be played by '" + field->name + "'");
     const bool there = in_list ? field->required : always_there(*field, effect_);
     if (role.required && !there) {
       fault("role '" + name + "' may be empty: '" + field->name + "' is not always required");

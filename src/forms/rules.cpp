@@ -1,5 +1,6 @@
 #include "forms/rules.h"
 
+#include "forms/container_rules.h"
 #include "forms/effect_roles.h"
 #include "forms/register_rules.h"
 
@@ -46,21 +47,13 @@ void check_return(const Definition& definition, const EffectDefinition& effect,
                       entries::find_field_as<Code>(form.fields, field)->slug, id->slug});
 }
 
-void check_move(const EffectDefinition& effect, const ReadForm& form, entries::Refusals& refusals) {
-  const auto* from = value_in<Id>(effect, "from", form.fields);
-  const auto* to = value_in<Id>(effect, "to", form.fields);
-  if (from == nullptr || to == nullptr || *from != *to) return;
-  refusals.push_back({"/fields/" + *field_of(effect, "to"), RefusalCode::kImpossible, to->slug,
-                      "≠ " + from->slug});
-}
-
 }  // namespace
 
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
                  const Surroundings& surroundings, entries::Refusals& refusals) {
+  check_containers(definition, form, surroundings, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (!holds(effect.when, form.fields)) continue;
-    if (effect.effect == "moves") check_move(effect, form, refusals);
     if (effect.effect == "checks") {
       check_return(definition, effect, form, original, surroundings, refusals);
     }

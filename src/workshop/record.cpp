@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "forms/submission.h"
+#include "workshop/chain.h"
 #include "workshop/surroundings.h"
 
 namespace benchwarden::workshop {
@@ -22,19 +23,21 @@ bool changes_ground(const forms::Catalog& catalog, const base::Json& submission)
                      });
 }
 
-std::vector<std::string> subjects(const Ports& ports, const entries::Content& content) {
-  std::vector<std::string> all = forms::subjects_of(ports.definitions.catalog, content);
+/// A correction is about what its target was as recorded, what it is until now, and what it
+/// becomes.
+base::Result<std::vector<std::string>> subjects(const Ports& ports,
+                                                const entries::Content& content) {
+  const forms::Catalog& catalog = ports.definitions.catalog;
+  std::vector<std::string> all = forms::subjects_of(catalog, content);
   if (content.corrects) {
-    // A correction is about what its target was and is about.
-    const auto target = ports.book.entry(*content.corrects);
-    if (target) {
-      const auto add = [&](const entries::Content& about) {
-        for (std::string& subject : forms::subjects_of(ports.definitions.catalog, about)) {
-          all.push_back(std::move(subject));
-        }
-      };
-      add(target->content);
-      add(forms::merged(ports.definitions.catalog, target->content, content));
+    auto target = ports.book.entry(*content.corrects);
+    if (!target) return target.error();
+    const auto chain = chain_of(ports.book, catalog, *std::move(target));
+    if (!chain) return chain.error();
+    for (const entries::Content& about : {chain->entry.content, chain->effective,
+                                          forms::merged(catalog, chain->effective, content)}) {
+      const std::vector<std::string> named = forms::subjects_of(catalog, about);
+      all.insert(all.end(), named.begin(), named.end());
     }
   }
   std::sort(all.begin(), all.end());
@@ -44,8 +47,10 @@ std::vector<std::string> subjects(const Ports& ports, const entries::Content& co
 
 RecordOutcome append(const Ports& ports, const Actor& actor, forms::Accepted accepted) {
   const base::Uuid id = accepted.content.id;
+  auto about = subjects(ports, accepted.content);
+  if (!about) return about.error();
   book::Draft draft;
-  draft.subjects = subjects(ports, accepted.content);
+  draft.subjects = *std::move(about);
   draft.content = std::move(accepted.content);
   draft.signature = {actor.person, actor.verified, std::nullopt, accepted.clock_offset_ms};
   const auto receipt = ports.book.append(draft);
@@ -62,8 +67,8 @@ Faults in_words(const Ports& ports, const entries::Refusals& refusals) {
   return faults;
 }
 
-/// An entry that is in the book already is answered as the first time, whatever has become of the
-/// things it names since then.
+/// An entry that is in the book already is answered as the first time, whatever has become since
+/// then of the things and the entry it names.
 std::optional<RecordOutcome> already_recorded(const Ports& ports, const Actor& actor,
                                               const base::Json& submission) {
   const auto id = forms::submission_id(submission);
@@ -71,7 +76,7 @@ std::optional<RecordOutcome> already_recorded(const Ports& ports, const Actor& a
   const auto stored = ports.book.entry(*id);
   if (!stored) return std::nullopt;
   if (!forms::says_the_same(ports.definitions.catalog, submission, stored->content,
-                            BookSurroundings(ports, actor))) {
+                            BookSurroundings(ports, actor, stored->seq))) {
     return base::Error{base::ErrorCode::kConflict,
                        "an entry with this id and other content is in the book as no. " +
                            std::to_string(stored->seq)};
@@ -84,6 +89,9 @@ std::optional<RecordOutcome> already_recorded(const Ports& ports, const Actor& a
 }  // namespace
 
 RecordOutcome record_in_turn(const Ports& ports, const Actor& actor, const base::Json& submission) {
+  // Asked in the turn: the same submission may have been on its way a moment ago, and would now be
+  // judged against what it did itself.
+  if (auto outcome = already_recorded(ports, actor, submission)) return *std::move(outcome);
   auto accepted =
       forms::validate(ports.definitions.catalog, submission, BookSurroundings(ports, actor));
   if (!accepted) return in_words(ports, accepted.error());
@@ -91,7 +99,6 @@ RecordOutcome record_in_turn(const Ports& ports, const Actor& actor, const base:
 }
 
 RecordOutcome record(const Ports& ports, const Actor& actor, const base::Json& submission) {
-  if (auto outcome = already_recorded(ports, actor, submission)) return *std::move(outcome);
   if (changes_ground(ports.definitions.catalog, submission)) {
     const auto turn = ports.admission.alone();
     return record_in_turn(ports, actor, submission);

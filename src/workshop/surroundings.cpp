@@ -46,7 +46,7 @@ std::optional<forms::Surroundings::Target> BookSurroundings::target(const base::
   auto entry = ports_.book.entry(id);
   if (!entry) return std::nullopt;
   const std::uint64_t seq = entry->seq;
-  auto chain = chain_of(ports_.book, ports_.definitions.catalog, *std::move(entry));
+  auto chain = chain_of(ports_.book, ports_.definitions.catalog, *std::move(entry), before_seq_);
   if (!chain) return std::nullopt;
   return Target{std::move(chain->effective), chain->struck, is_relied_on(chain->entry, seq)};
 }

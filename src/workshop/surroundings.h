@@ -5,11 +5,12 @@
 
 namespace benchwarden::workshop {
 
-/// What the validator asks of the world, answered from the tallies and the book at this moment.
+/// What the validator asks of the world, answered from the tallies and the book at this moment;
+/// entries to be corrected are answered for as they stood before entry `before_seq`.
 class BookSurroundings : public forms::Surroundings {
  public:
-  BookSurroundings(const Ports& ports, const Actor& actor)
-      : ports_(ports), actor_(actor), now_(ports.clock.now()) {}
+  BookSurroundings(const Ports& ports, const Actor& actor, std::uint64_t before_seq = UINT64_MAX)
+      : ports_(ports), actor_(actor), now_(ports.clock.now()), before_seq_(before_seq) {}
 
   [[nodiscard]] base::Instant now() const override { return now_; }
   [[nodiscard]] std::string person_role() const override { return actor_.role; }
@@ -25,6 +26,7 @@ class BookSurroundings : public forms::Surroundings {
   const Ports& ports_;
   const Actor& actor_;
   base::Instant now_;
+  std::uint64_t before_seq_;
 };
 
 }  // namespace benchwarden::workshop

@@ -42,7 +42,8 @@ TEST(Effects, OfTheRagBinDependOnWhatWasDone) {
   EXPECT_THAT(effects("rags-added"), ElementsAre(Effect(entries::Adds{"rag-bin", {}})));
   EXPECT_THAT(effects("rags-checked"), ElementsAre(Effect(entries::Notes{})));
   EXPECT_THAT(effects("rags-emptied"),
-              ElementsAre(Effect(entries::Moves{"rag-bin", "rag-drum", mass(3'250'000)})));
+              ElementsAre(Effect(entries::Handles{"rag-bin", entries::ContainerAct::kEmptied}),
+                          Effect(entries::Adds{"rag-drum", mass(3'250'000)})));
 }
 
 TEST(Effects, OfATransferMoveAllOrAPart) {

@@ -47,8 +47,8 @@ std::string repeat(const std::string& text, int times, const std::string& betwee
   return all;
 }
 
-const std::vector<Case>& cases() {
-  static const std::vector<Case> all{
+std::vector<Case> shape_cases() {
+  return {
       {"[1]", " not_an_object"},
       {"\"oil-drained\"", " not_an_object"},
       {drain("", R"(,"colour":"red")"), "/colour unknown_member"},
@@ -79,6 +79,11 @@ const std::vector<Case>& cases() {
       {submit("collection", R"({"collection":"c","stage":"weighed",)"
                             R"("loads":[{"container":"w1","mass_kg":1,"x":2}]})"),
        "/fields/loads/0/x unknown_field"},
+  };
+}
+
+std::vector<Case> value_cases() {
+  return {
       {submit("rag-bin", R"({"container":"rag-bin","bin_act":"added","contaminant":"solvent",)"
                          R"("lid_shut":"yes"})"),
        "/fields/lid_shut field_not_applicable"},
@@ -104,6 +109,11 @@ const std::vector<Case>& cases() {
       {drained("5001"), "/fields/volume_ml needs_confirmation"},
       {drained("5001", R"(,"confirmed":["note"])"), "/fields/volume_ml needs_confirmation"},
       {drained(R"({"value":62,"unit":"psi"})"), "/fields/volume_ml/unit unknown_unit"},
+  };
+}
+
+std::vector<Case> thing_cases() {
+  return {
       {drained(R"({"value":62,"unit":7})"), "/fields/volume_ml/unit unknown_unit"},
       {drain(R"(,"fluid":"water")"), "/fields/fluid unknown_code"},
       {into("\"w77\""), "/fields/container unknown_thing"},
@@ -134,6 +144,11 @@ const std::vector<Case>& cases() {
                                  R"("name":"R","low_code":"150202","hazardous":"yes",)"
                                  R"("counted_by":"mass"})"),
        "/fields/low_code bad_text"},
+  };
+}
+
+std::vector<Case> rule_cases() {
+  return {
       {drain("", R"(,"attachments":["E3B0"])"), "/attachments/0 bad_text"},
       {submit("collection", R"({"collection":"c","stage":"weighed","loads":[)" +
                                 repeat(R"({"container":"w1","mass_kg":1})", 41, ",") + "]}"),
@@ -168,6 +183,16 @@ const std::vector<Case>& cases() {
       {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"retired"})"),
        "/kind not_allowed", "technician"},
   };
+}
+
+const std::vector<Case>& cases() {
+  static const std::vector<Case> all = [] {
+    std::vector<Case> joined;
+    for (const auto& part : {shape_cases(), value_cases(), thing_cases(), rule_cases()}) {
+      joined.insert(joined.end(), part.begin(), part.end());
+    }
+    return joined;
+  }();
   return all;
 }
 

@@ -51,8 +51,10 @@ Json typed_rows(const JsonArray& rows, const std::string& name,
 
 }  // namespace
 
-const std::vector<Sample>& samples() {
-  static const std::vector<Sample> all{
+namespace {
+
+std::vector<Sample> bench_samples() {
+  return {
       {"drain", submit("oil-drained", R"({"container":"w1","volume_ml":62.5,
          "fluid":"mineral-oil","temperature_c":{"value":72,"unit":"f"},"measured_by":"jug",
          "unit_count":2,"job_reference":"J-104","contamination":"none","note":"left leg"})")},
@@ -93,6 +95,11 @@ const std::vector<Sample>& samples() {
       {"inspection", submit("tool-inspection", kFullInspection)},
       {"gauge-inspection", submit("tool-inspection", R"({"inspected_class":"gauge","gauge":"g1",
          "result":"withdrawn"})")},
+  };
+}
+
+std::vector<Sample> office_samples() {
+  return {
       {"container-added", submit("register-change", kNewContainer)},
       {"stream-added", submit("register-change", R"({"thing_class":"stream","thing":"rags",
          "act":"added","name":"Oily rags","low_code":"15 02 02","hazardous":"yes",
@@ -114,6 +121,17 @@ const std::vector<Sample>& samples() {
          "act":"retired"})")},
       {"issued", submit("report-issued", kIssued), "daemon"},
   };
+}
+
+}  // namespace
+
+const std::vector<Sample>& samples() {
+  static const std::vector<Sample> all = [] {
+    std::vector<Sample> joined = bench_samples();
+    const std::vector<Sample> office = office_samples();
+    joined.insert(joined.end(), office.begin(), office.end());
+    return joined;
+  }();
   return all;
 }
 

@@ -1,0 +1,111 @@
+#include "forms/container_rules.h"
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "forms/submission.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using entries::Code;
+using entries::Id;
+using entries::RefusalCode;
+
+/// One container named by an effect, and the field that names it.
+struct Named {
+  std::string role;
+  std::string field;
+  std::string container;
+};
+
+std::vector<Named> named_containers(const EffectDefinition& effect, const entries::Fields& fields) {
+  std::vector<Named> named;
+  for (const std::string role : {"container", "from", "to"}) {
+    const auto mapped = effect.roles.find(role);
+    if (mapped == effect.roles.end()) continue;
+    const auto* id = entries::find_field_as<Id>(fields, mapped->second);
+    if (id != nullptr) named.push_back({role, mapped->second, id->slug});
+  }
+  return named;
+}
+
+bool is_given(const EffectDefinition& effect, std::string_view role,
+              const entries::Fields& fields) {
+  const auto mapped = effect.roles.find(role);
+  return mapped != effect.roles.end() && entries::find_field(fields, mapped->second) != nullptr;
+}
+
+std::string code_of(const std::optional<Thing>& thing, std::string_view attribute) {
+  if (!thing) return "";
+  const auto* code = entries::find_field_as<Code>(thing->attributes, attribute);
+  return code == nullptr ? "" : code->slug;
+}
+
+class ContainerCheck {
+ public:
+  ContainerCheck(const ReadForm& form, const Surroundings& surroundings,
+                 entries::Refusals& refusals)
+      : form_(form), surroundings_(surroundings), refusals_(refusals) {}
+
+  void run(const EffectDefinition& effect) {
+    const std::vector<Named> named = named_containers(effect, form_.fields);
+    for (const Named& one : named) check_once(one);
+    if (effect.effect == "moves") check_way(named);
+    const bool by_volume = is_given(effect, "volume", form_.fields);
+    const bool by_mass = is_given(effect, "mass", form_.fields);
+    if (by_volume == by_mass) return;
+    for (const Named& one : named) check_countable(one, by_volume ? "volume" : "mass");
+  }
+
+ private:
+  void check_once(const Named& named) {
+    const auto [place, is_new] = fields_.emplace(named.container, named.field);
+    if (is_new || place->second == named.field) return;
+    refuse(named, "≠ " + named.container);
+  }
+
+  void check_way(const std::vector<Named>& named) {
+    if (named.size() != 2) return;
+    const auto from = surroundings_.thing("container", named[0].container);
+    const auto to = surroundings_.thing("container", named[1].container);
+    if (code_of(from, "counts_waste") == "yes" && code_of(to, "counts_waste") == "no") {
+      refuse(named[1], "counts_waste = yes");
+    }
+  }
+
+  void check_countable(const Named& named, const std::string& given) {
+    const auto container = surroundings_.thing("container", named.container);
+    if (!container) return;
+    const auto* stream = entries::find_field_as<Id>(container->attributes, "stream");
+    if (stream == nullptr) return;
+    const auto facts = surroundings_.thing("stream", stream->slug);
+    const std::string counted_by = code_of(facts, "counted_by");
+    if (counted_by.empty() || counted_by == given) return;
+    if (entries::find_field(facts->attributes, "density_kg_m3") != nullptr) return;
+    refuse(named, "counted_by = " + given);
+  }
+
+  void refuse(const Named& named, std::string accepted) {
+    refusals_.push_back(
+        {"/fields/" + named.field, RefusalCode::kImpossible, named.container, std::move(accepted)});
+  }
+
+  const ReadForm& form_;
+  const Surroundings& surroundings_;
+  entries::Refusals& refusals_;
+  std::map<std::string, std::string> fields_;  ///< container -> the field that named it first
+};
+
+}  // namespace
+
+void check_containers(const Definition& definition, const ReadForm& form,
+                      const Surroundings& surroundings, entries::Refusals& refusals) {
+  ContainerCheck check(form, surroundings, refusals);
+  for (const EffectDefinition& effect : definition.effects) {
+    if (holds(effect.when, form.fields)) check.run(effect);
+  }
+}
+
+}  // namespace benchwarden::forms

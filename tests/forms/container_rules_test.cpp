@@ -1,0 +1,70 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "world.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using testing::ElementsAre;
+using testing::IsEmpty;
+
+/// w1 and w2 hold oil, counted by volume; rag-drum holds rags, counted by mass, and rag-bin is the
+/// working bin before it. Neither stream has a density.
+class WithoutDensities : public World {
+ public:
+  WithoutDensities() {
+    container("container/w1", "oil", "yes");
+    container("container/w2", "oil", "yes");
+    container("container/rag-drum", "rags", "yes");
+    container("container/rag-bin", "rags", "no");
+    things["stream/oil"].attributes = {{"counted_by", entries::Code{"volume"}}};
+    things["stream/rags"].attributes = {{"counted_by", entries::Code{"mass"}}};
+  }
+
+ private:
+  void container(const std::string& name, const char* stream, const char* counts) {
+    things[name].attributes = {{"counts_waste", entries::Code{counts}},
+                               {"stream", entries::Id{stream}}};
+  }
+};
+
+std::string transfer(const std::string& fields) { return submit("transfer", fields); }
+
+TEST(ContainerRules, NameAContainerOnce) {
+  EXPECT_THAT(refusals(transfer(R"({"from_container":"w1","to_container":"w1"})"), World()),
+              ElementsAre("/fields/to_container impossible"));
+  EXPECT_THAT(refusals(submit("rag-bin", R"({"container":"rag-bin","bin_act":"emptied",)"
+                                         R"("emptied_into":"rag-bin","mass_kg":2})"),
+                       World()),
+              ElementsAre("/fields/emptied_into impossible"));
+}
+
+TEST(ContainerRules, KeepCountedWasteOutOfWorkingBins) {
+  const WithoutDensities world;
+  EXPECT_THAT(
+      refusals(transfer(R"({"from_container":"rag-drum","to_container":"rag-bin"})"), world),
+      ElementsAre("/fields/to_container impossible"));
+  EXPECT_THAT(
+      refusals(transfer(R"({"from_container":"rag-bin","to_container":"rag-drum"})"), world),
+      IsEmpty());
+}
+
+TEST(ContainerRules, WantAnAmountThatTheStreamCanCount) {
+  WithoutDensities world;
+  const std::string oil_among_rags =
+      submit("oil-drained", R"({"container":"rag-drum","volume_ml":60})");
+  EXPECT_THAT(refusals(oil_among_rags, world), ElementsAre("/fields/container impossible"));
+  const std::string oil_by_mass =
+      transfer(R"({"from_container":"w2","to_container":"w1","mass_kg":5})");
+  EXPECT_THAT(refusals(oil_by_mass, world),
+              ElementsAre("/fields/from_container impossible", "/fields/to_container impossible"));
+
+  world.things["stream/oil"].attributes.push_back(
+      {"density_kg_m3",
+       quantities::Quantity{base::Decimal{870'000}, quantities::find_unit("kg_m3")}});
+  EXPECT_THAT(refusals(oil_by_mass, world), IsEmpty());
+}
+
+}  // namespace
+}  // namespace benchwarden::forms

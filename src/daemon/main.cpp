@@ -1,3 +1,5 @@
+#include <sys/stat.h>
+
 #include <CLI/CLI.hpp>
 #include <iostream>
 
@@ -97,6 +99,7 @@ CLI::App* add_person(CLI::App& program, Given& given, PersonOptions& wanted) {
 }
 
 int run(int argc, char** argv) {
+  umask(S_IRWXG | S_IRWXO);  // a book, its people and its reports are their owner's to read
   CLI::App program{"Benchwarden keeps a workshop's safety and hazardous-waste book.",
                    "benchwarden"};
   program.require_subcommand(1);

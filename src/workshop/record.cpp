@@ -74,7 +74,8 @@ std::optional<RecordOutcome> already_recorded(const Ports& ports, const Actor& a
   const auto id = forms::submission_id(submission);
   if (!id) return std::nullopt;
   const auto stored = ports.book.entry(*id);
-  if (!stored) return std::nullopt;
+  if (!stored && stored.error().code == base::ErrorCode::kNotFound) return std::nullopt;
+  if (!stored) return stored.error();
   if (!forms::says_the_same(ports.definitions.catalog, submission, stored->content,
                             BookSurroundings(ports, actor, stored->seq))) {
     return base::Error{base::ErrorCode::kConflict,

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstdint>
+
 #include "forms/submission.h"
 #include "workshop/ports.h"
 

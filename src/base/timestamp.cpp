@@ -32,16 +32,17 @@ std::optional<int> two_digits(std::string_view text, std::size_t at, int max) {
   return value <= max ? std::optional(value) : std::nullopt;
 }
 
-/// Takes ".5", ".52" or ".523" off the front; milliseconds.
+/// Takes ".5", ".523" or ".523999" off the front; whole milliseconds, the rest is dropped.
 std::optional<int> take_fraction(std::string_view& rest) {
+  constexpr int kPlacesMax = 9;
   if (rest.empty() || rest.front() != '.') return 0;
   rest.remove_prefix(1);
   int ms = 0;
   int places = 0;
   while (!rest.empty() && rest.front() >= '0' && rest.front() <= '9') {
-    ms = ms * 10 + (rest.front() - '0');
+    if (places < 3) ms = ms * 10 + (rest.front() - '0');
     rest.remove_prefix(1);
-    if (++places > 3) return std::nullopt;
+    if (++places > kPlacesMax) return std::nullopt;
   }
   if (places == 0) return std::nullopt;
   for (; places < 3; ++places) ms *= 10;

@@ -22,8 +22,8 @@ struct Timestamp {
   friend bool operator==(const Timestamp&, const Timestamp&) = default;
 };
 
-/// Reads an RFC 3339 date-time with an offset or Z, years 1970 … 9999, at most three places of
-/// seconds, no leap second. kInvalid otherwise.
+/// Reads an RFC 3339 date-time with an offset or Z, years 1970 … 9999, at most nine places of
+/// seconds of which three are kept, no leap second. kInvalid otherwise.
 Result<Timestamp> parse_rfc3339(std::string_view text);
 
 /// RFC 3339 with offset; milliseconds are printed only when they are not zero. A zero offset is

@@ -114,14 +114,15 @@ bool Exchange::send(Poco::Net::HTTPServerResponse& response) const {
 
 void Exchange::run(Poco::Net::HTTPServerRequest& request, Poco::Net::HTTPServerResponse& response) {
   if (target_) {
-    if (read_body(request)) {
+    // A connection that was cut cannot be answered any more; nothing may be recorded for it.
+    if (read_body(request) && !slot_.was_cut()) {
       slot_.enter(Phase::kWorking);
       answer_ = shared_.dispatcher.answer(*target_, request_);
     } else {
       answer_.response = unread_answer();
     }
   }
-  if (!is_body_read_ || shared_.is_stopping) {
+  if (!is_body_read_ || shared_.is_stopping || slot_.was_cut()) {
     response.setKeepAlive(false);
   }
   slot_.enter(Phase::kSending);

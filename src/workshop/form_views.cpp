@@ -32,17 +32,16 @@ std::string site_text(const tallies::State& state, std::string_view name) {
 
 /// The line with its places filled in; empty when the register has nothing for one of them.
 std::string filled_line(const tallies::State& state, const std::string& line) {
-  std::string filled = line;
+  std::vector<std::pair<std::string_view, std::string>> values;
   for (const std::string_view name : {"name", "address", "emergency_phone"}) {
     if (line.find("{" + std::string(name) + "}") == std::string::npos) continue;
-    const std::string value = site_text(state, name);
-    if (value.empty()) return "";
-    filled = base::fill(filled, {{name, value}});
+    values.emplace_back(name, site_text(state, name));
+    if (values.back().second.empty()) return "";
   }
-  return filled;
+  return base::fill(line, values);
 }
 
-/// The names a document's schemas go by: "Entry_oil-drained".
+/// The names a document's schemas go by: "Submission_oil-drained".
 std::string schema_name(const std::string& kind) { return "Submission_" + kind; }
 
 }  // namespace

@@ -24,6 +24,11 @@ case "$port" in
   *[!0-9]* | '') echo "run.sh: --port needs a number, not '$port'" >&2; exit 2 ;;
 esac
 
+if [ -n "$data" ] && [ -e "$data" ] && [ -n "$(ls -A "$data" 2>/dev/null || echo no folder)" ]; then
+  echo "run.sh: $data is not an empty folder; give a new or empty one" >&2
+  exit 2
+fi
+
 echo "1. Packages"
 demo/packages.sh build
 echo "2. Build (Release, build/benchwarden)"
@@ -32,8 +37,7 @@ cmake --build build --target benchwarden benchwarden-demo
 
 echo "3. The invented workshop"
 if [ -z "$data" ]; then data=$(mktemp -d -t benchwarden-demo.XXXXXX); fi
-mkdir -p "$data"
-chmod 700 "$data"
+mkdir -p -m 700 "$data"
 month=$(date +%Y-%m)
 pdf="$data/waste-month-$month.pdf"
 build/benchwarden-demo "$data" demo/inventory.toml "http://127.0.0.1:$port" "$pdf"

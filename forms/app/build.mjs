@@ -30,6 +30,7 @@ await build({
   absWorkingDir: here,
   entryPoints: { app: 'styles.css' },
   outdir: output,
+  bundle: true,
   minify: true,
   target: ['chrome90', 'safari15', 'firefox90'],
   logLevel: 'warning',

@@ -1,5 +1,6 @@
 #include "daemon/config.h"
 
+#include <algorithm>
 #include <cstdlib>
 #include <fstream>
 #include <iterator>
@@ -43,10 +44,12 @@ base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& 
   config.address = reader.text_or("address", config.address);
   config.port = static_cast<std::uint16_t>(whole_between(reader, "port", config.port, 0, 65535));
   for (std::string& name : reader.texts("host_names")) config.host_names.push_back(std::move(name));
-  config.connections_max =
-      whole_between(reader, "connections_max", config.connections_max, 1, 1000);
+  config.connections_max = whole_between(reader, "connections_max", config.connections_max, 1, 500);
   config.connections_per_peer_max =
-      whole_between(reader, "connections_per_peer_max", config.connections_per_peer_max, 1, 1000);
+      std::min(config.connections_per_peer_max, config.connections_max);
+  config.connections_per_peer_max =
+      whole_between(reader, "connections_per_peer_max", config.connections_per_peer_max, 1,
+                    config.connections_max);
   reader.finish();
   if (!faults.empty()) return faults;
   return config;

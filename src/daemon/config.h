@@ -17,7 +17,7 @@ struct Config {
   std::string address = "127.0.0.1";    ///< an IP address of this machine
   std::uint16_t port = 8417;            ///< 0: any free one
   std::vector<std::string> host_names;  ///< further names this daemon answers to
-  int connections_max = 60;             ///< 1 … 1000
+  int connections_max = 60;             ///< 1 … 500
   int connections_per_peer_max = 32;    ///< 1 … connections_max
 };
 

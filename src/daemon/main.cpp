@@ -68,6 +68,7 @@ void add_person_act(CLI::App& person, PersonOptions& wanted, PersonOptions::Act 
                     const std::string& name, const std::string& help) {
   using Act = PersonOptions::Act;
   CLI::App* command = person.add_subcommand(name, help);
+  command->fallthrough();  // so that --data may stand after the subcommand
   command->callback([&wanted, act] { wanted.act = act; });
   if (act == Act::kAdd) {
     command->add_option("--name", wanted.name, "Name shown on the tablet")->required();

@@ -30,6 +30,10 @@ base::Result<DataFileSet, Exit> choose_files(const Options& options) {
 
 }  // namespace
 
+void show_setup_code(const std::string& code) {
+  std::cout << "Nobody is entered yet. Set-up code for the first manager: " << code << std::endl;
+}
+
 Exit fail(const base::Error& error) {
   std::cerr << "benchwarden: " << error.detail << "\n";
   switch (error.code) {
@@ -76,7 +80,9 @@ base::Result<std::unique_ptr<OpenWorkshop>, Exit> OpenWorkshop::open(
     return fail({base::ErrorCode::kUnavailable,
                  "the data folder " + folder.string() + " cannot be made: " + no_folder.message()});
   }
-  auto access = access::Access::open(folder, *workshop->clock_);
+  access::Settings settings;
+  settings.show_setup_code = show_setup_code;
+  auto access = access::Access::open(folder, *workshop->clock_, settings);
   if (!access) return fail(access.error());
   workshop->access_ = *std::move(access);
   workshop->names_ = std::make_unique<AccessNames>(*workshop->access_);

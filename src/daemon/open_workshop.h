@@ -41,6 +41,9 @@ class OpenWorkshop {
   std::unique_ptr<workshop::OpenBook> book_;
 };
 
+/// Prints the code that makes the first manager, for the console.
+void show_setup_code(const std::string& code);
+
 /// One line on standard error, and the exit code that fits the error.
 Exit fail(const base::Error& error);
 

@@ -35,6 +35,7 @@ http::ServerSettings server_settings(const Config& config) {
   http::ServerSettings settings;
   settings.address = config.address;
   settings.port = config.port;
+  settings.workers = config.connections_max + 4;  // one a connection, a few to refuse the rest
   settings.hosts.push_back(config.address);
   for (const std::string& name : config.host_names) settings.hosts.push_back(name);
   settings.guard.connections_max = static_cast<std::size_t>(config.connections_max);
@@ -44,13 +45,10 @@ http::ServerSettings server_settings(const Config& config) {
 }
 
 /// While nobody is entered: the code that makes the first manager.
-base::Status<> show_setup_code(access::Access& access) {
+base::Status<> offer_setup(access::Access& access) {
   const auto code = access.setup_code();
   if (!code) return code.error();
-  if (*code) {
-    std::cout << "Nobody is entered yet. Set-up code for the first manager: " << **code
-              << std::endl;
-  }
+  if (*code) show_setup_code(**code);
   return base::Done{};
 }
 
@@ -61,9 +59,6 @@ Exit serve(const Options& options) {
   const auto opened = OpenWorkshop::open(options, std::make_unique<SystemClock>());
   if (!opened) return opened.error();
   OpenWorkshop& workshop = **opened;
-  const auto shown = show_setup_code(workshop.access());
-  if (!shown) return fail(shown.error());
-
   http::Application application;
   application.routes = http::api_routes({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION});
   application.files = app_files(workshop.files());
@@ -73,6 +68,9 @@ Exit serve(const Options& options) {
   if (!server) return fail(server.error());
   std::cout << "Benchwarden " << BENCHWARDEN_VERSION << " on http://" << options.config.address
             << ":" << (*server)->port() << std::endl;
+  // After the port is ours: a code nobody could use would only confuse.
+  const auto offered = offer_setup(workshop.access());
+  if (!offered) return fail(offered.error());
 
   int signal = 0;
   sigwait(&signals, &signal);

@@ -13,7 +13,9 @@ namespace benchwarden::http {
 namespace {
 
 /// How much of a refused body is read away before the connection is closed.
-constexpr std::size_t kDrainedBytesMax = 65536;
+// A client that is still sending sees its answer only when its bytes are taken off the wire;
+// `draining` bounds the time, this the work.
+constexpr std::size_t kDrainedBytesMax = std::size_t{32} * 1024 * 1024;
 
 RequestHead head_of(const Poco::Net::HTTPServerRequest& request, const std::string& peer) {
   RequestHead head;

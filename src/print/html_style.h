@@ -8,7 +8,7 @@ namespace benchwarden::print {
 inline constexpr std::string_view kHtmlStyle = R"(
 *{box-sizing:border-box}
 body{margin:0 auto;max-width:62rem;padding:1.5rem;color:#000;background:#fff;
-font:1rem/1.5 "DejaVu Sans",Verdana,sans-serif;overflow-wrap:anywhere}
+font:1rem/1.5 "DejaVu Sans",Verdana,sans-serif;overflow-wrap:break-word}
 h1{font-size:1.8rem;line-height:1.25;margin:0 0 .5rem}
 h2{font-size:1.3rem;margin:2rem 0 .5rem}
 h3{font-size:1.1rem;margin:1.5rem 0 .5rem}
@@ -51,6 +51,8 @@ footer{border-top:1px solid #000;margin-top:2rem;padding-top:.5rem;font-size:.87
 @media print{
 @page{margin:15mm 15mm 15mm 20mm}
 body{max-width:none;padding:0;font-size:10pt}
+table{font-size:7.5pt}
+th,td{padding:.15rem .3rem}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
 tr,.box,dl.figures div,ul.sign{break-inside:avoid}

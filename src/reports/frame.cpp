@@ -34,6 +34,18 @@ Frame frame_of(const tallies::State& state, const Basis& basis, Names names, For
   return frame;
 }
 
+namespace {
+
+/// The book's own time, to the second: a report's only time is that of its last entry.
+std::string last_entry_text(const Frame& frame, const ReportWording& wording) {
+  if (frame.book_size == 0) return wording.text("page.no_entries");
+  base::Timestamp time = frame.made_at;
+  time.instant.ms -= time.instant.ms % 1000;
+  return wording.text("page.made_at", {{"time", base::format_rfc3339(time)}});
+}
+
+}  // namespace
+
 document::Document framed_document(const Frame& frame, const std::string& title,
                                    const std::string& period, const ReportWording& wording) {
   document::Document document;
@@ -44,8 +56,7 @@ document::Document framed_document(const Frame& frame, const std::string& title,
   document.standing = frame.standing;
   document.furniture.site = frame.site_known ? frame.site_name : wording.text("subject.no_site");
   document.furniture.period = period;
-  document.furniture.made_at =
-      wording.text("page.made_at", {{"time", base::format_rfc3339(frame.made_at)}});
+  document.furniture.made_at = last_entry_text(frame, wording);
   document.furniture.book_size =
       wording.text("page.book_size", {{"size", count_text(frame.book_size)}});
   document.furniture.tree_head = wording.text("page.tree_head", {{"root", short_root(frame)}});
@@ -73,9 +84,9 @@ std::vector<std::string> book_lines(const Frame& frame, const ReportWording& wor
   std::vector<std::string> lines;
   lines.push_back(wording.text(
       "subject.book", {{"size", count_text(frame.book_size)}, {"root", short_root(frame)}}));
-  if (!frame.report_id.empty()) {
-    lines.push_back(wording.text("subject.report_id", {{"id", frame.report_id}}));
-  }
+  lines.push_back(frame.report_id.empty()
+                      ? wording.text("subject.preview")
+                      : wording.text("subject.report_id", {{"id", frame.report_id}}));
   return lines;
 }
 

@@ -1,7 +1,5 @@
 #include "reports/mass_figure.h"
 
-#include <cassert>
-
 #include "reports/number_text.h"
 
 namespace benchwarden::reports {
@@ -19,7 +17,8 @@ std::optional<std::int64_t> stated_mass(const tallies::StreamFacts& stream, std:
   if (stream.counted_by == tallies::CountedBy::kMass) return to_thousandth(amount);
   if (amount == 0) return 0;
   if (!stream.density) return std::nullopt;
-  assert(amount >= -kVolumeMax && amount <= kVolumeMax);
+  // Beyond a million cubic metres no figure is better than one that does not fit.
+  if (amount < -kVolumeMax || amount > kVolumeMax) return std::nullopt;
   const Wide product = static_cast<Wide>(amount) * stream.density->count();
   const Wide half = product < 0 ? -kMicrolitresPerCubicMetre / 2 : kMicrolitresPerCubicMetre / 2;
   const Wide grams = (product + half) / kMicrolitresPerCubicMetre;

@@ -64,4 +64,9 @@ std::int64_t to_thousandth(std::int64_t millionths) {
   return base::divide_round_half_away(millionths, 1'000) * 1'000;
 }
 
+std::int64_t to_printed(std::int64_t millionths) {
+  constexpr std::int64_t kStep = 100;  // millionths in the last place of kPrintedPlacesMax
+  return base::divide_round_half_away(millionths, kStep) * kStep;
+}
+
 }  // namespace benchwarden::reports

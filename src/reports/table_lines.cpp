@@ -35,7 +35,9 @@ int places_of(const KnownColumn& known, const std::vector<TableLine>& lines) {
 
 document::Cell written(const CellValue& value, int places) {
   if (!value.millionths) return {value.text, value.raw};
-  return {number_text(*value.millionths, places), plain_number(*value.millionths, places)};
+  const std::string exact = plain_number(*value.millionths, places);
+  if (places <= kPrintedPlacesMax) return {number_text(*value.millionths, places), exact};
+  return {number_text(to_printed(*value.millionths), kPrintedPlacesMax), exact};
 }
 
 document::Row row_of(const TableLine& line, const std::vector<const KnownColumn*>& columns,

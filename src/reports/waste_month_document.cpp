@@ -131,7 +131,9 @@ std::vector<std::string> subject_lines(const MonthParts& parts) {
                                      {"last", base::format_date(base::last_day(figures.month))},
                                      {"zone", figures.frame.zone}}));
   const std::string as_of = time_text(figures.frame.as_of);
-  if (figures.month_state == MonthState::kRunning) {
+  if (figures.frame.book_size == 0) {
+    lines.push_back(wording.text("subject.empty_book"));
+  } else if (figures.month_state == MonthState::kRunning) {
     lines.push_back(wording.text("subject.month_not_over", {{"as_of", as_of}}));
   } else if (figures.month_state == MonthState::kNotBegun) {
     lines.push_back(wording.text("subject.month_not_begun", {{"as_of", as_of}}));

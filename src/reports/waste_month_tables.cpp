@@ -23,7 +23,7 @@ TableLine stream_line(const MonthParts& parts, const StreamFigures& stream) {
   TableLine line;
   line.name = stream.facts.id;
   line.cells["stream"] = text_cell(stream.facts.name, stream.facts.id);
-  line.cells["low_code"] = text_cell(stream.facts.low_code);
+  line.cells["low_code"] = text_cell(code_text(stream.facts), stream.facts.low_code);
   line.cells["hazardous"] =
       text_cell(wording.yes_no(stream.facts.hazardous), stream.facts.hazardous ? "yes" : "no");
   line.cells["arisen_kg"] = number_or_none(stream.arisen_mass, wording);
@@ -148,10 +148,14 @@ std::string container_text(const MonthParts& parts, const ContainerFigures& cont
   return text;
 }
 
+std::string code_text(const tallies::StreamFacts& stream) {
+  return stream.low_code + (stream.hazardous && !stream.low_code.empty() ? "*" : "");
+}
+
 std::string stream_text(const MonthParts& parts, const tallies::StreamFacts& stream) {
   if (stream.low_code.empty()) return stream.name;
   return parts.wording.text("streams.name_and_code",
-                            {{"stream", stream.name}, {"code", stream.low_code}});
+                            {{"stream", stream.name}, {"code", code_text(stream)}});
 }
 
 Blocks stream_blocks(const MonthParts& parts, const SectionDefinition& section) {

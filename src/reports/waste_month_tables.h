@@ -25,6 +25,8 @@ Blocks entry_blocks(const MonthParts& parts, const SectionDefinition& section);
 /// "w1, Oil drum (sealed)".
 std::string container_text(const MonthParts& parts, const ContainerFigures& container);
 /// "Used damper oil (13 01 10)".
+/// The List of Waste code with the asterisk the List gives to hazardous waste.
+std::string code_text(const tallies::StreamFacts& stream);
 std::string stream_text(const MonthParts& parts, const tallies::StreamFacts& stream);
 
 }  // namespace benchwarden::reports

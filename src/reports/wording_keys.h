@@ -22,6 +22,7 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"page.period_month", "month"},
     WordingKey{"page.period_cylinder", "cylinder"},
     WordingKey{"page.made_at", "time"},
+    WordingKey{"page.no_entries", ""},
     WordingKey{"page.book_size", "size"},
     WordingKey{"page.tree_head", "root"},
     WordingKey{"page.page_of", "page pages"},
@@ -39,6 +40,8 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"subject.history_until", "as_of zone"},
     WordingKey{"subject.book", "size root"},
     WordingKey{"subject.report_id", "id"},
+    WordingKey{"subject.preview", ""},
+    WordingKey{"subject.empty_book", ""},
     // words in cells and lines
     WordingKey{"word.yes", ""},
     WordingKey{"word.no", ""},

@@ -36,7 +36,11 @@ base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query
   selection.kind = query.kind;
   selection.subject = query.subject;
   if (query.from) selection.from = zone.start_of(*query.from);
-  if (query.to) selection.until = zone.start_of(base::add_days(*query.to, 1));
+  // Nothing is dated later than the last day the calendar knows, so that day needs no end.
+  constexpr base::CivilDate kLastDay{9999, 12, 31};
+  if (query.to && *query.to < kLastDay) {
+    selection.until = zone.start_of(base::add_days(*query.to, 1));
+  }
   selection.after_seq = query.after_seq;
   selection.limit = query.limit + 1;  // one more tells whether there is a next page
   auto found = ports.book.select(selection);

@@ -26,8 +26,9 @@ struct Made {
 };
 
 base::Result<Made> make_waste_month(const Ports& ports, const ReportRequest& request) {
-  const auto input = waste_month_input(ports, *request.month);
+  auto input = waste_month_input(ports, *request.month);
   if (!input) return input.error();
+  input->basis.report_id = request.report_id;
   const reports::WasteMonthFigures figures = reports::make_waste_month(
       {**input->state, *request.month, input->basis, input->entries, input->names, input->forms});
   return Made{reports::waste_month_document(figures, ports.definitions.reports),
@@ -35,8 +36,9 @@ base::Result<Made> make_waste_month(const Ports& ports, const ReportRequest& req
 }
 
 base::Result<Made> make_cylinder_history(const Ports& ports, const ReportRequest& request) {
-  const auto input = cylinder_history_input(ports, *request.subject);
+  auto input = cylinder_history_input(ports, *request.subject);
   if (!input) return input.error();
+  input->basis.report_id = request.report_id;
   const reports::CylinderHistoryFigures figures =
       reports::make_cylinder_history({**input->state, *request.subject, input->basis,
                                       input->entries, input->changes, input->names, input->forms});
@@ -87,9 +89,8 @@ std::string file_stem(const ReportRequest& request) {
 }
 
 /// The entry that says a report was issued, as the daemon submits it.
-base::Json issue_submission(const Ports& ports, const ReportRequest& request,
+base::Json issue_submission(const Ports& ports, const ReportRequest& request, base::Instant now,
                             const book::TreeHead& head, const std::string& digest) {
-  const base::Instant now = ports.clock.now();
   base::JsonObject fields{{"report", request.name},
                           {"paper", request.paper == print::Paper::kA4 ? "a4" : "letter"},
                           {"report_digest", digest},
@@ -98,7 +99,7 @@ base::Json issue_submission(const Ports& ports, const ReportRequest& request,
   if (request.month) fields.emplace_back("month", base::format_month(*request.month));
   if (request.subject) fields.emplace_back("cylinder", *request.subject);
   const base::Zone zone = zone_of(*ports.live.view());
-  return base::JsonObject{{"id", base::format_uuid(base::new_uuid7(now))},
+  return base::JsonObject{{"id", request.report_id},
                           {"kind", "report-issued"},
                           {"occurred_at", base::format_rfc3339(zone.local(now))},
                           {"fields", std::move(fields)},
@@ -159,13 +160,16 @@ base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& re
 }
 
 base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
-                                      const ReportRequest& request) {
+                                      const ReportRequest& wanted) {
   if (ports.definitions.origin != FileOrigin::kBuiltIn) {
     return base::Error{base::ErrorCode::kForbidden,
                        "reports made with other data files than the built-in ones are not issued"};
   }
   // Alone, so that the report stands on the book exactly as its entry says.
   const auto turn = ports.admission.alone();
+  const base::Instant now = ports.clock.now();
+  ReportRequest request = wanted;
+  request.report_id = base::format_uuid(base::new_uuid7(now));
   const book::TreeHead head = ports.book.head();
   const auto made = find_kind(request.name)->make(ports, request);
   if (!made) return made.error();
@@ -177,13 +181,13 @@ base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
   const std::string digest = base::to_hex(base::sha256(*pdf));
   const Actor daemon{actor.person, "daemon", false, actor.verified};
   const auto outcome =
-      record_in_turn(ports, daemon, issue_submission(ports, request, head, digest));
+      record_in_turn(ports, daemon, issue_submission(ports, request, now, head, digest));
   if (const auto* error = std::get_if<base::Error>(&outcome)) return *error;
   if (const auto* faults = std::get_if<Faults>(&outcome)) {
     return base::Error{base::ErrorCode::kInvalid, faults->front().sentence};
   }
   const Recorded& recorded = std::get<Recorded>(outcome);
-  const std::string id = base::format_uuid(recorded.id);
+  const std::string& id = request.report_id;
   return base::Json(base::JsonObject{{"id", id},
                                      {"seq", recorded.receipt.seq},
                                      {"digest", digest},

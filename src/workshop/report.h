@@ -20,13 +20,15 @@ struct ReportWords {
   std::optional<std::string> subject;
 };
 
-/// The same, understood. `month` for waste-month, `subject` for cylinder-history.
+/// The same, understood. `report_id` is that of the entry it is issued by, "" for a preview.
+/// `month` for waste-month, `subject` for cylinder-history.
 struct ReportRequest {
   std::string name;
   ReportFormat format = ReportFormat::kPdf;
   print::Paper paper = print::Paper::kA4;
   std::optional<base::CivilMonth> month;
   std::optional<std::string> subject;
+  std::string report_id;
 };
 /// kNotFound: no report of that name; kInvalid names the word and what would be accepted.
 base::Result<ReportRequest> read_report_request(const ReportWords& words);
@@ -45,7 +47,7 @@ base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& re
 /// Makes the PDF, keeps its bytes and records that it was issued.
 /// {"id", "seq", "digest", "pdf"}. kForbidden while the data files are not the built-in ones.
 base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
-                                      const ReportRequest& request);
+                                      const ReportRequest& wanted);
 
 /// The bytes of an issued report, by the id of its entry.
 base::Result<std::string> issued_pdf(const Ports& ports, const base::Uuid& id);

@@ -96,10 +96,11 @@ TEST(WasteMonthDocument, SaysWhichSiteMonthAndZoneOnTop) {
       ElementsAre("Saltmarsh Damper Works, 4 Quay Lane, Saltmarsh Haven", "Site number SM-0417",
                   "October 2026: 2026-10-01 to 2026-10-31, days of the time zone "
                   "Europe/Berlin",
-                  "Book of 24 entries, tree head abababababababab, in full at the end"));
+                  "Book of 24 entries, tree head abababababababab, in full at the end",
+                  "Preview, not issued"));
   EXPECT_EQ(document.furniture.site, "Saltmarsh Damper Works");
   EXPECT_EQ(document.furniture.period, "October 2026");
-  EXPECT_EQ(document.furniture.made_at, "made 2026-11-05T09:00:00+01:00");
+  EXPECT_EQ(document.furniture.made_at, "last entry recorded 2026-11-05T09:00:00+01:00");
   EXPECT_EQ(document.furniture.book_size, "book of 24 entries");
   EXPECT_EQ(document.furniture.tree_head, "head abababababababab");
   EXPECT_EQ(document.furniture.page_of, "page {page} of {pages}");
@@ -108,10 +109,10 @@ TEST(WasteMonthDocument, SaysWhichSiteMonthAndZoneOnTop) {
 TEST(WasteMonthDocument, PrintsAStreamWithCodeHazardAndMass) {
   const Table streams = table(october(), "streams");
   ASSERT_EQ(streams.rows.size(), 3U);
-  EXPECT_THAT(texts(streams.rows[0]), ElementsAre("Used damper oil", "13 01 10", "yes", "0.481",
+  EXPECT_THAT(texts(streams.rows[0]), ElementsAre("Used damper oil", "13 01 10*", "yes", "0.481",
                                                   "0.5525", "4.350", "4.831"));
   EXPECT_THAT(texts(streams.rows[1]),
-              ElementsAre("Oily rags", "15 02 02", "yes", "1.250", "–", "0.000", "1.250"));
+              ElementsAre("Oily rags", "15 02 02*", "yes", "1.250", "–", "0.000", "1.250"));
   EXPECT_EQ(streams.rows[2].kind, RowKind::kTotal);
   EXPECT_THAT(texts(streams.rows[2]),
               ElementsAre("Hazardous waste in all", "", "", "1.731", "", "4.350", "6.081"));
@@ -135,7 +136,7 @@ TEST(WasteMonthDocument, PrintsTheEquationOfEachContainerInItsUnit) {
   EXPECT_EQ(litres.columns[1].unit, "L");
   ASSERT_EQ(litres.rows.size(), 4U);
   EXPECT_EQ(litres.rows[0].kind, RowKind::kNote);
-  EXPECT_EQ(litres.rows[0].cells[0].text, "Used damper oil (13 01 10)");
+  EXPECT_EQ(litres.rows[0].cells[0].text, "Used damper oil (13 01 10*)");
   EXPECT_THAT(texts(litres.rows[1]), ElementsAre("w1, Oil drum", "10.000", "0.8200", "0.200",
                                                  "0.000", "5.000", "0.000", "−0.658", "5.3620"));
   EXPECT_EQ(litres.rows[3].kind, RowKind::kTotal);
@@ -339,12 +340,18 @@ TEST(WasteMonthDocument, CarriesItsCautionsSignatureAndSections) {
             project_data().definitions.get("waste-month").sections.size());
 }
 
-TEST(WasteMonthDocument, PrintsAFinerVolumeExactlyRatherThanRoundingIt) {
+TEST(WasteMonthDocument, PrintsTenthsOfAMillilitreAndKeepsFinerVolumesForMachines) {
   BookUnderTest book = workshop_book();
-  book.drain("w1", 1'000'001, "2026-10-05T10:00:00+02:00");
+  book.drain("w1", 1'000'051, "2026-10-05T10:00:00+02:00");
   const Document document = waste_month_document(figures_of(book, kOctober), project_data());
-  EXPECT_EQ(table(document, "streams").rows[0].cells[4].text, "1.000001");
-  EXPECT_EQ(table(document, "balance-volume").rows[1].cells[2].text, "1.000001");
+  for (const auto& [name, row, column] :
+       {std::tuple{"streams", 0, 4}, std::tuple{"balance-volume", 1, 2}}) {
+    const document::Table found = table(document, name);
+    const document::Cell& cell =
+        found.rows[static_cast<std::size_t>(row)].cells[static_cast<std::size_t>(column)];
+    EXPECT_EQ(cell.text, "1.0001");
+    EXPECT_EQ(cell.raw, "1.000051");
+  }
 }
 
 }  // namespace

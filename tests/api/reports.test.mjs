@@ -1,0 +1,184 @@
+// Reports: four formats, two papers, the same bytes twice, and what was issued stays as it was.
+import assert from 'node:assert/strict';
+import { createHash } from 'node:crypto';
+import { before, describe, test } from 'node:test';
+import { bookSize, call, personOf, read, recorded } from './client.mjs';
+import { check, fonts, size, textOf } from './pdf.mjs';
+import { drain } from './submissions.mjs';
+
+/** A month of the demo's own story, earlier than what other tests record. */
+const kMonth = new Date(Date.now() - 200 * 86400000).toISOString().slice(0, 7);
+const kReports = { 'waste-month': `month=${kMonth}`, 'cylinder-history': 'subject=n1' };
+const kPapers = { a4: [595.28, 841.89], letter: [612, 792] }; // points, as printed upright
+
+const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
+
+async function preview(name, format, query, as = 'inspector') {
+  const answer = await call('GET', `/api/v1/reports/${name}.${format}?${query}`, { as });
+  assert.equal(answer.status, 200, answer.text);
+  return answer;
+}
+
+let site;
+before(async () => {
+  const { attributes } = await read('/api/v1/register/workshop/site');
+  site = attributes.name;
+});
+
+for (const [name, query] of Object.entries(kReports)) {
+  describe(`the report ${name}`, () => {
+    const kTypes = { pdf: 'application/pdf', html: 'text/html; charset=utf-8',
+      json: 'application/json', csv: 'text/csv; charset=utf-8; header=present' };
+    for (const [format, type] of Object.entries(kTypes)) {
+      test(`is had as ${format}, twice with equal bytes, and writes nothing`, async () => {
+        const before = await bookSize();
+        const first = await preview(name, format, query);
+        const again = await preview(name, format, query, 'manager');
+        assert.equal(first.headers['content-type'], type);
+        assert.match(first.headers['content-disposition'],
+          new RegExp(`^inline; filename="${name}-(n1|${kMonth})\\.${format}"$`));
+        assert.ok(first.bytes.length > 500);
+        assert.ok(first.bytes.equals(again.bytes));
+        assert.equal(await bookSize(), before);
+      });
+    }
+
+    for (const [paper, [width, height]] of Object.entries(kPapers)) {
+      test(`is a sound PDF on ${paper}: whole, fonts embedded, text readable`, async () => {
+        const { bytes } = await preview(name, 'pdf', `${query}&paper=${paper}`);
+        const looked = await check(bytes);
+        assert.equal(looked.code, 0, looked.text);
+        const used = await fonts(bytes);
+        assert.ok(used.length > 0);
+        assert.deepEqual(used.filter((font) => !font.embedded), []);
+        const page = await size(bytes);
+        assert.ok(Math.abs(page.width - width) < 1 && Math.abs(page.height - height) < 1,
+          JSON.stringify(page));
+        const text = await textOf(bytes);
+        assert.ok(text.includes(site));
+        assert.match(text, new RegExp(`page ${page.pages} of ${page.pages}`));
+      });
+    }
+
+    test('says in HTML what it says in PDF, and loads nothing', async () => {
+      const { text, headers } = await preview(name, 'html', query);
+      assert.ok(text.startsWith('<!DOCTYPE html>'), text.slice(0, 60));
+      assert.ok(text.includes(site));
+      assert.match(headers['content-security-policy'], /^default-src 'none'; style-src 'sha256-/);
+      assert.doesNotMatch(text, /<(script|img|link|iframe)\b/i);
+      const pdf = await textOf((await preview(name, 'pdf', query)).bytes);
+      const headings = [...text.matchAll(/<h2[^>]*>([^<]+)<\/h2>/g)].map(([, heading]) => heading);
+      assert.ok(headings.length >= 4, text.slice(0, 200));
+      for (const heading of headings) {
+        const words = heading.replaceAll('&amp;', '&').replaceAll('&#39;', '\'');
+        assert.ok(pdf.includes(words), `not in the PDF: ${words}`);
+      }
+    });
+
+    test('changes with the book', async () => {
+      const first = await preview(name, 'pdf', query);
+      await recorded(drain());
+      const later = await preview(name, 'pdf', query);
+      assert.ok(!first.bytes.equals(later.bytes));
+    });
+  });
+}
+
+describe('issuing', () => {
+  const kBodies = { 'waste-month': { month: kMonth, paper: 'a4' },
+    'cylinder-history': { subject: 'n1', paper: 'letter' } };
+
+  for (const [name, body] of Object.entries(kBodies)) {
+    test(`${name} keeps the bytes and records their digest`, async () => {
+      const size_before = await bookSize();
+      const shown = await preview(name, 'pdf', new URLSearchParams(body).toString());
+      const issued = await call('POST', `/api/v1/reports/${name}`, { as: 'manager', body });
+      assert.equal(issued.status, 201, issued.text);
+      const { id, seq, digest, pdf } = issued.json;
+      assert.equal(seq, size_before + 1);
+      const kept = await call('GET', pdf, { as: 'inspector' });
+      assert.equal(kept.status, 200);
+      assert.equal(sha256(kept.bytes), digest);
+      assert.ok(kept.bytes.equals(shown.bytes), 'what is issued is what was previewed');
+
+      const entry = await read(`/api/v1/entries/${id}`);
+      assert.equal(entry.kind, 'report-issued');
+      assert.equal(entry.person, personOf('manager').id);
+      assert.deepEqual(entry.attachments, [digest]);
+      assert.equal(entry.fields.report_digest, digest);
+      assert.equal(entry.fields.book_size, size_before);
+      assert.equal(entry.fields.paper, body.paper);
+
+      await recorded(drain());
+      const later = await call('GET', pdf, { as: 'manager' });
+      assert.ok(later.bytes.equals(kept.bytes), 'the same again, whatever was recorded since');
+    });
+  }
+
+  test('stands on the head of the book, as the checkpoint has it', async () => {
+    const { size: entries, root } = await read('/api/v1/book/checkpoint');
+    const issued = await call('POST', '/api/v1/reports/waste-month',
+      { as: 'manager', body: { month: kMonth } });
+    const { fields } = await read(`/api/v1/entries/${issued.json.id}`);
+    assert.equal(fields.book_size, entries);
+    assert.equal(fields.book_root, Buffer.from(root, 'base64').toString('hex'));
+  });
+
+  test('finds nothing under the id of another entry', async () => {
+    const { id } = await recorded(drain());
+    const answer = await call('GET', `/api/v1/reports/issued/${id}.pdf`, { as: 'inspector' });
+    assert.equal(answer.status, 404);
+  });
+});
+
+describe('a report that cannot be made', () => {
+  test('is refused with what would be accepted', async () => {
+    const refused = [
+      ['waste-month.pdf', 422, /month=YYYY-MM/],
+      ['waste-month.pdf?month=2026-13', 422, /2026-13/],
+      ['waste-month.pdf?month=2026-10&paper=a5', 422, /'a5'; accepted: a4, letter/],
+      ['waste-month.pdf?month=2026-10&subject=n1', 422, /nothing else/],
+      ['waste-month.pdf?month=2026-10&colour=red', 422, /'colour' is not known/],
+      ['cylinder-history.json?subject=n9', 404, /'n9'/],
+      ['none.pdf?month=2026-10', 404, /cylinder-history and waste-month/],
+    ];
+    for (const [path, status, words] of refused) {
+      const answer = await call('GET', `/api/v1/reports/${path}`, { as: 'inspector' });
+      assert.equal(answer.status, status, path);
+      assert.match(answer.json.detail, words);
+    }
+  });
+
+  test('is not issued either', async () => {
+    const before = await bookSize();
+    for (const body of [{}, { month: '2026-13' }, { month: 202610 }, { colour: 'red' }]) {
+      const answer = await call('POST', '/api/v1/reports/waste-month', { as: 'manager', body });
+      assert.equal(answer.status, 422, JSON.stringify(body));
+    }
+    assert.equal(await bookSize(), before);
+  });
+});
+
+describe('the history of a cylinder', () => {
+  test('has every check in order, the same in the answer and in the report', async () => {
+    const { checks } = await read('/api/v1/history/cylinders/n1', 'inspector');
+    const { json } = await preview('cylinder-history', 'json', 'subject=n1');
+    assert.ok(checks.length > 50);
+    const times = checks.map(({ entry }) => Date.parse(entry.occurred_at));
+    assert.deepEqual(times, [...times].sort((a, b) => a - b));
+    assert.deepEqual(checks.map(({ entry }) => entry.seq), json.checks.map((check) => check.entry));
+    assert.deepEqual(checks.map(({ effective }) => effective.gauge_pressure_bar),
+      json.checks.map((check) => check.fields.gauge_pressure_bar));
+  });
+
+  test('is kept of tools and gauges too, and of nothing else', async () => {
+    for (const subject of ['tools/h1', 'gauges/g2']) {
+      const { checks } = await read(`/api/v1/history/${subject}`, 'technician');
+      assert.ok(checks.length > 3, subject);
+    }
+    for (const subject of ['cylinders/n9', 'containers/w1']) {
+      const answer = await call('GET', `/api/v1/history/${subject}`, { as: 'manager' });
+      assert.equal(answer.status, 404);
+    }
+  });
+});

@@ -1,0 +1,127 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "base/sha256.h"
+#include "workshop/report.h"
+#include "workshop/test_workshop.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using base::ErrorCode;
+
+ReportRequest november() {
+  return *read_report_request({"waste-month", "pdf", "a4", "2026-11", std::nullopt});
+}
+
+base::Json issued(const TestWorkshop& workshop, const ReportRequest& request) {
+  auto answer = issue_report(workshop.ports(), kManager, request);
+  if (!answer) {
+    ADD_FAILURE() << answer.error().detail;
+    return nullptr;
+  }
+  return *std::move(answer);
+}
+
+std::string pdf_of(const TestWorkshop& workshop, const base::Json& answer) {
+  const auto id = base::parse_uuid(*answer.find("id")->string());
+  const auto pdf = issued_pdf(workshop.ports(), *id);
+  if (!pdf) {
+    ADD_FAILURE() << pdf.error().detail;
+    return "";
+  }
+  return *pdf;
+}
+
+TEST(Issue, RecordsWhatWasIssuedAndOnWhichBookItStands) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  const book::TreeHead head = workshop.ports().book.head();
+  const base::Json answer = issued(workshop, november());
+  EXPECT_EQ(workshop.size(), head.size + 1);
+  EXPECT_EQ(value_at(answer, "seq"), std::to_string(head.size + 1));
+  const auto entry = workshop.ports().book.entry(head.size + 1);
+  ASSERT_TRUE(entry.ok());
+  EXPECT_EQ(entry->content.kind, "report-issued");
+  EXPECT_EQ(entry->signature.person, "p1");
+  const base::Json fields = entries::fields_json(entry->content.fields);
+  EXPECT_EQ(value_at(fields, "report"), R"("waste-month")");
+  EXPECT_EQ(value_at(fields, "month"), R"("2026-11")");
+  EXPECT_EQ(value_at(fields, "paper"), R"("a4")");
+  EXPECT_EQ(value_at(fields, "book_size"), std::to_string(head.size));
+  EXPECT_EQ(value_at(fields, "book_root"), "\"" + base::to_hex(head.root) + "\"");
+  EXPECT_EQ(value_at(fields, "report_digest"), value_at(answer, "digest"));
+}
+
+TEST(Issue, KeepsTheBytesWhoseDigestTheEntryNames) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  const std::string preview = make_report(workshop.ports(), november())->bytes;
+  const base::Json answer = issued(workshop, november());
+  const std::string pdf = pdf_of(workshop, answer);
+  EXPECT_EQ("\"" + base::to_hex(base::sha256(pdf)) + "\"", value_at(answer, "digest"));
+  EXPECT_FALSE(pdf == preview) << "an issued report names its entry, a preview says it is none";
+  workshop.enter(drain("w1", "5"));
+  workshop.open();
+  EXPECT_TRUE(pdf_of(workshop, answer) == pdf) << "it stays as it was issued";
+}
+
+TEST(Issue, OfACylinderNamesIt) {
+  const TestWorkshop workshop;
+  workshop.enter(tell("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":180})"));
+  const auto request =
+      read_report_request({"cylinder-history", "pdf", "letter", std::nullopt, "n1"});
+  issued(workshop, *request);
+  const auto entry = workshop.ports().book.entry(workshop.size());
+  const base::Json fields = entries::fields_json(entry->content.fields);
+  EXPECT_EQ(value_at(fields, "cylinder"), R"("n1")");
+  EXPECT_EQ(value_at(fields, "paper"), R"("letter")");
+}
+
+TEST(Issue, OfARetiredCylinderIsStillPossible) {
+  const TestWorkshop workshop;
+  workshop.enter(
+      tell("register-change", R"({"thing_class":"cylinder","thing":"n1","act":"retired"})"));
+  issued(workshop, *read_report_request({"cylinder-history", "pdf", "a4", std::nullopt, "n1"}));
+}
+
+TEST(Issue, OfAnUnknownCylinderRecordsNothing) {
+  const TestWorkshop workshop;
+  const std::uint64_t size = workshop.size();
+  const auto request = read_report_request({"cylinder-history", "pdf", "a4", std::nullopt, "n9"});
+  EXPECT_EQ(issue_report(workshop.ports(), kManager, *request).error().code, ErrorCode::kNotFound);
+  EXPECT_EQ(workshop.size(), size);
+}
+
+TEST(Issue, IsRefusedWithOtherDataFilesThanTheBuiltInOnes) {
+  const auto edited = load_definitions(project_files(), font_bytes(), FileOrigin::kFolder);
+  ASSERT_TRUE(edited.ok());
+  const TestWorkshop workshop(TestWorkshop::Register::kEntered, *edited);
+  const std::uint64_t size = workshop.size();
+  EXPECT_EQ(issue_report(workshop.ports(), kManager, november()).error().code,
+            ErrorCode::kForbidden);
+  EXPECT_EQ(workshop.size(), size);
+  const auto html = read_report_request({"waste-month", "html", "a4", "2026-11", std::nullopt});
+  const std::string marked = make_report(workshop.ports(), *html)->bytes;
+  const TestWorkshop built_in;
+  EXPECT_FALSE(marked == make_report(built_in.ports(), *html)->bytes) << "and a preview is marked";
+}
+
+TEST(Issue, OnlyAnIssuedReportHasAPdf) {
+  const TestWorkshop workshop;
+  const std::string oil = workshop.enter(drain("w1", "620"));
+  EXPECT_EQ(issued_pdf(workshop.ports(), *base::parse_uuid(oil)).error().code,
+            ErrorCode::kNotFound);
+  const auto unknown = base::parse_uuid("0193619e-0a3b-7c44-8d21-5b0f6c2f1a01");
+  EXPECT_EQ(issued_pdf(workshop.ports(), *unknown).error().code, ErrorCode::kNotFound);
+}
+
+TEST(Issue, CannotBeCorrected) {
+  const TestWorkshop workshop;
+  const base::Json answer = issued(workshop, november());
+  EXPECT_THAT(faults_of(workshop.send(strike_out(*answer.find("id")->string()))),
+              ::testing::ElementsAre("/corrects unknown_entry"));
+}
+
+}  // namespace
+}  // namespace benchwarden::workshop

@@ -1,0 +1,72 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "workshop/ports.h"
+
+namespace benchwarden::workshop {
+
+/// A book that does something first whenever an entry is about to be appended, and then is the
+/// book behind it. It makes the moment between judging an entry and storing it as long as a test
+/// needs.
+class PausedBook : public book::Book {
+ public:
+  using Before = std::function<void(const book::Draft&)>;
+  PausedBook(book::Book& behind, Before before) : behind_(behind), before_(std::move(before)) {}
+
+  base::Result<book::Receipt> append(const book::Draft& draft) override {
+    before_(draft);
+    return behind_.append(draft);
+  }
+  void follow(Follower follower) override { behind_.follow(std::move(follower)); }
+  [[nodiscard]] book::TreeHead head() const override { return behind_.head(); }
+  base::Result<base::Sha256Digest> root_at(std::uint64_t size) const override {
+    return behind_.root_at(size);
+  }
+  base::Result<entries::Entry> entry(std::uint64_t seq) const override {
+    return behind_.entry(seq);
+  }
+  base::Result<entries::Entry> entry(const base::Uuid& id) const override {
+    return behind_.entry(id);
+  }
+  base::Result<base::Sha256Digest> leaf_hash(std::uint64_t seq) const override {
+    return behind_.leaf_hash(seq);
+  }
+  base::Result<std::vector<entries::Entry>> select(
+      const book::Selection& selection) const override {
+    return behind_.select(selection);
+  }
+  base::Result<std::vector<entries::Entry>> corrections_of(const base::Uuid& id) const override {
+    return behind_.corrections_of(id);
+  }
+  base::Status<> each(
+      std::uint64_t from_seq,
+      const std::function<base::Status<>(const entries::Entry&)>& visit) const override {
+    return behind_.each(from_seq, visit);
+  }
+  base::Status<> keep_snapshot(const Snapshot& snapshot) override {
+    return behind_.keep_snapshot(snapshot);
+  }
+  [[nodiscard]] std::optional<Snapshot> snapshot() const override { return behind_.snapshot(); }
+  base::Status<> keep_attachment(const std::string& bytes) override {
+    return behind_.keep_attachment(bytes);
+  }
+  base::Result<std::string> attachment(const base::Sha256Digest& digest) const override {
+    return behind_.attachment(digest);
+  }
+
+ private:
+  book::Book& behind_;
+  Before before_;
+};
+
+/// The same ports with another book.
+inline Ports with_book(const Ports& ports, book::Book& book) {
+  return {book, ports.live, ports.definitions, ports.clock, ports.names, ports.admission};
+}
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,119 @@
+#include "workshop/upkeep.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "base/sha256.h"
+#include "workshop/fold.h"
+#include "workshop/test_workshop.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using ::testing::AllOf;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::StartsWith;
+
+Verified verified(const TestWorkshop& workshop) {
+  auto report = verify_book(workshop.folder(), real_definitions());
+  if (!report) {
+    ADD_FAILURE() << report.error().detail;
+    return {};
+  }
+  return *std::move(report);
+}
+
+/// The state without its drains: a sound snapshot of the same size, of another past.
+std::string bytes_without_drains(const TestWorkshop& workshop) {
+  const Ports& ports = workshop.ports();
+  tallies::State state;
+  const auto folded = ports.book.each(1, [&](const entries::Entry& entry) -> base::Status<> {
+    if (entry.content.kind != "oil-drained") {
+      return fold(state, entry, ports.book, ports.definitions.catalog);
+    }
+    state.apply(tallies::Posting{entry.seq, entry.recorded_at, entry.recorded_at, true, {}});
+    return base::Done{};
+  });
+  EXPECT_TRUE(folded.ok());
+  return state.snapshot();
+}
+
+TEST(VerifyBook, FindsNothingInABookThatWasOnlyAppendedTo) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  const book::TreeHead head = workshop.ports().book.head();
+  workshop.close();
+  const Verified report = verified(workshop);
+  EXPECT_EQ(report.entries, 12U);
+  EXPECT_EQ(report.root_hex, base::to_hex(head.root));
+  EXPECT_THAT(report.faults, IsEmpty());
+}
+
+TEST(VerifyBook, NamesTheEntryInWhichOneByteChanged) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  workshop.enter(drain("w1", "30"));
+  workshop.close();
+  testing::tamper(workshop.folder(),
+                  "UPDATE entry SET leaf = CAST(replace(leaf, '\"volume_ml\":620', "
+                  "'\"volume_ml\":120') AS BLOB) WHERE seq = 12");
+  const Verified report = verified(workshop);
+  ASSERT_FALSE(report.faults.empty());
+  EXPECT_THAT(report.faults.front(),
+              AllOf(StartsWith("entry 12: "), HasSubstr("does not match its leaf hash")));
+}
+
+TEST(VerifyBook, NeedsABook) {
+  const testing::TemporaryFolder empty;
+  EXPECT_EQ(verify_book(empty.path(), real_definitions()).error().code, base::ErrorCode::kNotFound);
+}
+
+TEST(AcceptBookEnd, TakesABookWhoseEndWasCutOffForWhole) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  workshop.enter(drain("w1", "30"));
+  workshop.close();
+  testing::tamper(workshop.folder(),
+                  "DELETE FROM mention WHERE seq = 13; DELETE FROM entry WHERE seq = 13");
+  EXPECT_THAT(verified(workshop).faults.front(), StartsWith("entry 13: "));
+  const auto accepted = accept_book_end(workshop.folder());
+  ASSERT_TRUE(accepted.ok()) << accepted.error().detail;
+  EXPECT_THAT(verified(workshop).faults, IsEmpty());
+  workshop.open();
+  EXPECT_EQ(workshop.volume_ml("w1"), "620");
+}
+
+TEST(Rebuild, SaysTheSameOfAnUntouchedBook) {
+  TestWorkshop workshop;
+  const std::string slip = workshop.enter(drain("w1", "620"));
+  workshop.enter(correct(slip, R"({"volume_ml":62})"));
+  ASSERT_TRUE(workshop.ports().live.keep().ok());
+  workshop.open();
+  const auto rebuilt = rebuild(workshop.ports());
+  ASSERT_TRUE(rebuilt.ok());
+  EXPECT_EQ(rebuilt->entries, 13U);
+  EXPECT_TRUE(rebuilt->same);
+}
+
+TEST(Rebuild, SaysThatTheTalliesDifferedAndStoresTheRightOnes) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  const Ports& ports = workshop.ports();
+  ASSERT_TRUE(
+      ports.book
+          .keep_snapshot({tallies::kFoldVersion, ports.book.head(), bytes_without_drains(workshop)})
+          .ok());
+  workshop.open();
+  ASSERT_EQ(workshop.volume_ml("w1"), "0") << "the altered snapshot is in use";
+  const auto rebuilt = rebuild(workshop.ports());
+  ASSERT_TRUE(rebuilt.ok());
+  EXPECT_EQ(rebuilt->entries, 12U);
+  EXPECT_FALSE(rebuilt->same);
+  workshop.open();
+  EXPECT_EQ(workshop.volume_ml("w1"), "620");
+  EXPECT_TRUE(rebuild(workshop.ports())->same);
+}
+
+}  // namespace
+}  // namespace benchwarden::workshop

@@ -18,7 +18,7 @@ step() { printf '\n== %s (%s s)\n' "$1" "$SECONDS"; }
 
 step "Release build, g++"
 configure build g++ Release ""
-cmake --build build --parallel "$jobs"
+cmake --build build --parallel "$jobs" --target all unit_tests
 
 step "Sanitizer build, clang++"
 configure build-sanitize clang++ RelWithDebInfo address,undefined

@@ -107,7 +107,9 @@ Told RandomEntries::correction() {
       pick(2) == 0 ? pick(std::min<std::size_t>(accepted_.size(), 8)) : pick(accepted_.size());
   const auto& [id, kind] = accepted_[accepted_.size() - 1 - back];
   if (pick(4) == 0) return strike_out(id, shown(now_));
-  const auto changed = [&](const std::string& fields) { return correct(id, fields, shown(now_)); };
+  const auto changed = [&, entry = id](const std::string& fields) {
+    return correct(entry, fields, shown(now_));
+  };
   if (kind == "transfer") {
     if (pick(3) == 0) return changed(R"({"cleared":[{"cleared_field":"volume_ml"}]})");
     if (pick(2) == 0) return changed(R"({"to_container":")" + oil_container() + "\"}");

@@ -19,7 +19,7 @@ async function startEmpty(folder) {
   await new Promise((resolve, reject) => {
     child.stdout.on('data', (part) => {
       told += part;
-      if (/ on http:\/\/\S+\n/.test(told)) resolve();
+      if (/ on http:\/\/\S+\n/.test(told) && /first manager: \S+\n/.test(told)) resolve();
     });
     child.on('exit', () => reject(new Error(`the daemon ended: ${told}`)));
   });

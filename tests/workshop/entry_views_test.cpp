@@ -93,6 +93,14 @@ TEST(EntryList, ShowsLaterCorrectionsUnderTheContainerAnEarlierOneMovedTheEntryT
   EXPECT_THAT(seqs_of(workshop, about("container/w1")), ElementsAre(4, 12, 13, 14, 15));
 }
 
+TEST(EntryList, ShowsACorrectionUnderTheContainerItTakesTheEntryAwayFrom) {
+  const TestWorkshop workshop;
+  const std::string slip = workshop.enter(drain("w1", "620"));  // 12
+  workshop.enter(correct(slip, R"({"container":"w2"})"));       // 13
+  workshop.enter(correct(slip, R"({"container":"w1"})"));       // 14
+  EXPECT_THAT(seqs_of(workshop, about("container/w2")), ElementsAre(5, 13, 14));
+}
+
 TEST(EntryList, CutsDaysByTheWorkshopsZone) {
   const TestWorkshop workshop;
   workshop.enter(drain("w1", "1", "2026-11-09T22:59:59Z"));  // 12: the 9th in Berlin

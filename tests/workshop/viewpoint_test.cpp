@@ -112,5 +112,17 @@ TEST(Viewpoint, SeparatesWhatHadHappenedFromWhatWasKnown) {
   EXPECT_EQ(volume({UINT64_MAX, at("2026-11-10T10:00:00Z")}), R"("w1"7)") << "the end is open";
 }
 
+TEST(Viewpoint, LeavesOutWhatHappenedAtThatVeryMoment) {
+  const TestWorkshop workshop;
+  workshop.enter(tell("register-change",
+                      R"({"thing_class":"container","thing":"w2","act":"retired"})",
+                      "2026-11-10T10:00:00Z"));
+  const auto retired_as_of = [&](const std::string& moment) {
+    return seen(workshop, {UINT64_MAX, at(moment)}).thing("container", "w2")->retired;
+  };
+  EXPECT_FALSE(retired_as_of("2026-11-10T10:00:00Z"));
+  EXPECT_TRUE(retired_as_of("2026-11-10T10:00:00.001Z"));
+}
+
 }  // namespace
 }  // namespace benchwarden::workshop

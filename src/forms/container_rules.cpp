@@ -43,6 +43,35 @@ std::string code_of(const std::optional<Thing>& thing, std::string_view attribut
   return code == nullptr ? "" : code->slug;
 }
 
+/// The loads of a collection as one named container each, with what is given of it.
+struct Load {
+  Named named;
+  bool by_volume = false;
+  bool by_mass = false;
+};
+
+std::vector<Load> named_loads(const EffectDefinition& effect, const entries::Fields& fields) {
+  std::vector<Load> loads;
+  const auto column = [&](std::string_view role) {
+    const auto mapped = effect.roles.find(role);
+    return mapped == effect.roles.end() ? std::string() : mapped->second;
+  };
+  const auto* list = entries::find_field_as<entries::List>(fields, column("loads"));
+  if (list == nullptr) return loads;
+  const std::string container = column("loads.container");
+  for (std::size_t i = 0; i < list->rows.size(); ++i) {
+    const entries::Record& row = list->rows[i];
+    const auto* id = entries::find_scalar_as<Id>(row, container);
+    if (id == nullptr) continue;
+    const std::string path = column("loads") + "/" + std::to_string(i) + "/" + container;
+    const auto given = [&](std::string_view role) {
+      return entries::find_scalar_as<quantities::Quantity>(row, column(role)) != nullptr;
+    };
+    loads.push_back({{"container", path, id->slug}, given("loads.volume"), given("loads.mass")});
+  }
+  return loads;
+}
+
 class ContainerCheck {
  public:
   ContainerCheck(const ReadForm& form, const Surroundings& surroundings,
@@ -57,6 +86,15 @@ class ContainerCheck {
     const bool by_mass = is_given(effect, "mass", form_.fields);
     if (by_volume == by_mass) return;
     for (const Named& one : named) check_countable(one, by_volume ? "volume" : "mass");
+  }
+
+  void run_loads(const EffectDefinition& effect) {
+    for (const Load& load : named_loads(effect, form_.fields)) {
+      check_once(load.named);
+      if (load.by_volume != load.by_mass) {
+        check_countable(load.named, load.by_volume ? "volume" : "mass");
+      }
+    }
   }
 
  private:
@@ -104,7 +142,9 @@ void check_containers(const Definition& definition, const ReadForm& form,
                       const Surroundings& surroundings, entries::Refusals& refusals) {
   ContainerCheck check(form, surroundings, refusals);
   for (const EffectDefinition& effect : definition.effects) {
-    if (holds(effect.when, form.fields)) check.run(effect);
+    if (!holds(effect.when, form.fields)) continue;
+    check.run(effect);
+    if (effect.effect == "takes") check.run_loads(effect);
   }
 }
 

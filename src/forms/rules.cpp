@@ -31,6 +31,28 @@ std::optional<entries::Outcome> outcome_in(const EffectDefinition& effect,
   return code == nullptr ? std::nullopt : outcome(code->slug);
 }
 
+/// Whether a correction takes back that a thing was withdrawn, or puts another in its place: that
+/// returns the thing to service as surely as a passed inspection does. Refuses it to everybody who
+/// is not entered as competent.
+bool takes_withdrawal_back(const EffectDefinition& effect, const ReadForm& form,
+                           const Original& original, const Surroundings& surroundings,
+                           entries::Refusals& refusals) {
+  if (original.fields == nullptr || surroundings.person_is_competent()) return false;
+  const bool withdrew = holds(effect.when, *original.fields) &&
+                        outcome_in(effect, *original.fields) == entries::Outcome::kWithdrawn;
+  if (!withdrew) return false;
+  const bool still_withdraws = holds(effect.when, form.fields) &&
+                               outcome_in(effect, form.fields) == entries::Outcome::kWithdrawn;
+  const auto* before = value_in<Id>(effect, "thing", *original.fields);
+  const auto* after = value_in<Id>(effect, "thing", form.fields);
+  const bool same_thing = before != nullptr && after != nullptr && *before == *after;
+  if (still_withdraws && same_thing) return false;
+  const std::string& field = *field_of(effect, still_withdraws ? "thing" : "outcome");
+  refusals.push_back({"/fields/" + field, RefusalCode::kNotCompetent, "",
+                      before == nullptr ? std::string() : before->slug});
+  return true;
+}
+
 void check_return(const Definition& definition, const EffectDefinition& effect,
                   const ReadForm& form, const Original& original, const Surroundings& surroundings,
                   entries::Refusals& refusals) {
@@ -53,6 +75,10 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
                  const Surroundings& surroundings, entries::Refusals& refusals) {
   check_containers(definition, form, surroundings, refusals);
   for (const EffectDefinition& effect : definition.effects) {
+    if (effect.effect == "checks" &&
+        takes_withdrawal_back(effect, form, original, surroundings, refusals)) {
+      continue;
+    }
     if (!holds(effect.when, form.fields)) continue;
     if (effect.effect == "checks") {
       check_return(definition, effect, form, original, surroundings, refusals);

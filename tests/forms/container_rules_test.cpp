@@ -66,5 +66,26 @@ TEST(ContainerRules, WantAnAmountThatTheStreamCanCount) {
   EXPECT_THAT(refusals(oil_by_mass, world), IsEmpty());
 }
 
+std::string taken(const std::string& loads) {
+  return submit("collection", R"({"collection":"c7","stage":"taken","carrier":"c1",)"
+                              R"("document_number":"D 1","loads":[)" +
+                                  loads + "]}");
+}
+
+TEST(ContainerRules, HoldForEveryLoadOfACollection) {
+  const WithoutDensities world;
+  EXPECT_THAT(refusals(taken(R"({"container":"rag-drum","volume_ml":5000})"), world),
+              ElementsAre("/fields/loads/0/container impossible"));
+  EXPECT_THAT(refusals(taken(R"({"container":"w1","volume_ml":5000},)"
+                             R"({"container":"w2","volume_ml":1},)"
+                             R"({"container":"w1","volume_ml":1})"),
+                       world),
+              ElementsAre("/fields/loads/2/container impossible"));
+  EXPECT_THAT(refusals(taken(R"({"container":"w1","volume_ml":5000},)"
+                             R"({"container":"rag-drum","mass_kg":12})"),
+                       world),
+              IsEmpty());
+}
+
 }  // namespace
 }  // namespace benchwarden::forms

@@ -93,6 +93,26 @@ TEST(Inspection, CannotBeCorrectedOrStruckIntoServiceEither) {
   EXPECT_THAT(refusals(struck, world), IsEmpty());
 }
 
+TEST(Inspection, WithdrawalCannotBeMovedToAnotherThingOrEmptied) {
+  World world;
+  world.record(inspected("r1", "withdrawn"));
+  const std::string moved = correct(R"({"action":"corrected","tool":"r2"})");
+  EXPECT_THAT(refusals(moved, world), ElementsAre("/fields/tool not_competent"));
+  EXPECT_THAT(refusals(correct(R"({"action":"corrected","note":"hose split"})"), world), IsEmpty());
+
+  World gas;
+  gas.record(submit("cylinder-check",
+                    R"({"cylinder":"n1","gauge_pressure_bar":150,"result":"withdrawn"})"));
+  const std::string emptied =
+      correct(R"({"action":"corrected","cleared":[{"cleared_field":"result"}]})");
+  EXPECT_THAT(refusals(emptied, gas), ElementsAre("/fields/result not_competent"));
+
+  world.competent = true;
+  gas.competent = true;
+  EXPECT_THAT(refusals(moved, world), IsEmpty());
+  EXPECT_THAT(refusals(emptied, gas), IsEmpty());
+}
+
 TEST(Inspection, OfEarlierServiceMayStillGetANote) {
   World world;
   world.record(inspected("r1", "in-service"));

@@ -1,10 +1,18 @@
 #include "reports/closing_parts.h"
 
 #include <cassert>
+#include <utility>
 
 #include "base/text.h"
 
 namespace benchwarden::reports {
+
+document::Section titled_section(const std::string& heading, Blocks blocks) {
+  document::Section section;
+  section.blocks = std::move(blocks);
+  section.blocks.insert(section.blocks.begin(), document::Heading{1, heading});
+  return section;
+}
 
 Blocks caution_blocks(const ReportDefinition& definition, const ReportData& data) {
   Blocks blocks;

@@ -170,12 +170,8 @@ document::Document waste_month_document(const WasteMonthFigures& figures, const 
   document.report_name = kReport;
   document.subject_lines = subject_lines(parts);
   for (const SectionDefinition& section : definition.sections) {
-    document::Section made;
-    made.blocks.emplace_back(document::Heading{1, data.wording.section(kReport, section.id)});
-    for (document::Block& block : blocks_of(parts, section, data)) {
-      made.blocks.push_back(std::move(block));
-    }
-    document.sections.push_back(std::move(made));
+    document.sections.push_back(
+        titled_section(data.wording.section(kReport, section.id), blocks_of(parts, section, data)));
   }
   return document;
 }

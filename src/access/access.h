@@ -40,13 +40,14 @@ struct NewSession {
 
 struct SignInRefusal {
   enum class Reason {
-    kWrong,      ///< wrong PIN, unknown or inactive person: one answer for all
-    kLockedOut,  ///< too many wrong PINs
-    kBusy,       ///< too many are signing in at this moment
-    kFault,      ///< access.db could not be read or written
+    kWrong,       ///< wrong PIN, unknown or inactive person: one answer for all
+    kLockedOut,   ///< too many wrong PINs
+    kOneAtATime,  ///< a sign-in from the same address is under way
+    kBusy,        ///< too many are signing in at this moment
+    kFault,       ///< access.db could not be read or written
   };
   Reason reason = Reason::kWrong;
-  /// Whole seconds, rounded up. None with kLockedOut: only a new PIN helps.
+  /// Whole seconds, rounded up; none with kWrong.
   std::optional<std::int64_t> retry_after_s;
   std::string detail;
 };
@@ -99,8 +100,12 @@ class Access {
   /// Also ends all sessions of the person.
   virtual base::Status<> deactivate(std::string_view id, std::string_view by) = 0;
 
+  /// `address` is that of the other end, without port.
   virtual base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,
-                                                          const std::string& pin) = 0;
+                                                          const std::string& pin,
+                                                          std::string_view address) = 0;
+  /// Before stopping: whoever waits to sign in is told to come again, as is everybody who comes.
+  virtual void turn_away() = 0;
   /// Counts as a use. kForbidden: no such session, or it has ended.
   virtual base::Result<Session> session(std::string_view token) const = 0;
   virtual base::Status<> sign_out(std::string_view token) = 0;  ///< done, too, if there is none

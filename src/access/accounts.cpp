@@ -21,7 +21,8 @@ Accounts::Accounts(std::unique_ptr<Store> store, const Pepper& pepper, const bas
       pepper_(pepper),
       store_(std::move(store)),
       sessions_(std::make_unique<Sessions>(*store_, settings.sessions)),
-      hasher_(std::make_unique<PinHasher>(pepper, settings.hash_cost)) {}
+      hasher_(std::make_unique<PinHasher>(pepper, settings.hash_cost)),
+      line_(settings.hash_cost.per_address_max) {}
 
 base::Status<> Accounts::make_stand_in() {
   auto hash = hash_pin("");  // no PIN is empty

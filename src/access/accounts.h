@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "access/access.h"
+#include "access/address_line.h"
 #include "access/lock_out.h"
 #include "access/people.h"
 #include "access/pepper.h"
@@ -36,8 +37,9 @@ class Accounts final : public Access {
                            std::string_view by) override;
   base::Status<> deactivate(std::string_view id, std::string_view by) override;
 
-  base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,
-                                                  const std::string& pin) override;
+  base::Result<NewSession, SignInRefusal> sign_in(std::string_view person, const std::string& pin,
+                                                  std::string_view address) override;
+  void turn_away() override { hasher_->close(); }
   base::Result<Session> session(std::string_view token) const override;
   base::Status<> sign_out(std::string_view token) override;
 
@@ -51,13 +53,14 @@ class Accounts final : public Access {
 
  private:
   struct Try {
-    std::optional<StoredPin> pin;     ///< none: nobody to sign in
-    std::optional<ShutOut> shut_out;  ///< not to be tried now
+    std::optional<StoredPin> pin;             ///< none: nobody to sign in
+    std::optional<std::int64_t> shut_out_ms;  ///< not to be tried now
   };
-  base::Result<Try> charge(std::string_view person, base::Instant now);
+  base::Result<Try> charge(std::string_view person, std::string_view address, base::Instant now);
   base::Status<> refuse_wrong(const Try& tried, base::Instant now);
   /// kForbidden: the PIN was set anew, or the person deactivated, while it was being checked.
-  base::Result<NewSession> admit(std::string_view person, const StoredPin& pin, base::Instant now);
+  base::Result<NewSession> admit(std::string_view person, const StoredPin& pin,
+                                 std::string_view address, base::Instant now);
   base::Result<std::string> hash_pin(const std::string& pin);
   base::Result<Person> enter(sqlite::Database& database, const std::string& name, Role role,
                              const std::string& pin_hash, std::string_view by);
@@ -71,6 +74,7 @@ class Accounts final : public Access {
   std::unique_ptr<Store> store_;
   std::unique_ptr<Sessions> sessions_;
   std::unique_ptr<PinHasher> hasher_;
+  AddressLine line_;
   std::string stand_in_hash_;
 };
 

@@ -15,14 +15,11 @@ struct Failures {
   base::Instant last;
 };
 
-/// A person shut out: for `wait_ms` from now, or, without one, until the PIN is set anew.
-struct ShutOut {
-  std::optional<std::int64_t> wait_ms;
-};
-
 base::Status<> check_lock_out(const LockOut& rules);  ///< kInvalid: see LockOut
 
-/// None: the person may try. `failures.last` is not after `now`.
-std::optional<ShutOut> shut_out(const LockOut& rules, const Failures& failures, base::Instant now);
+/// For how many milliseconds from now the person is shut out; none: may try. `failures.last` is not
+/// after `now`.
+std::optional<std::int64_t> shut_out_ms(const LockOut& rules, const Failures& failures,
+                                        base::Instant now);
 
 }  // namespace benchwarden::access

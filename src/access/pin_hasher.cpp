@@ -9,13 +9,13 @@
 namespace benchwarden::access {
 
 PinHasher::PinHasher(Pepper pepper, const HashCost& cost)
-    : pepper_(std::move(pepper)), cost_(cost), gate_(cost.at_once_max) {}
+    : pepper_(std::move(pepper)),
+      cost_(cost),
+      gate_({cost.at_once_max, cost.waiting_max, std::chrono::milliseconds(cost.wait_ms_max)}) {}
 
-std::optional<HashGate::Slot> PinHasher::take_slot() {
-  return gate_.take(std::chrono::milliseconds(cost_.wait_ms_max));
-}
+std::optional<base::Gate::Place> PinHasher::take_slot() { return gate_.enter(); }
 
-base::Result<std::string> PinHasher::hash(const HashGate::Slot&, std::string_view pin) {
+base::Result<std::string> PinHasher::hash(const base::Gate::Place&, std::string_view pin) {
   ++made_;
   const auto marked = pepper_.mark(pin);
   std::array<char, crypto_pwhash_STRBYTES> text{};
@@ -26,7 +26,7 @@ base::Result<std::string> PinHasher::hash(const HashGate::Slot&, std::string_vie
   return std::string(text.data());
 }
 
-bool PinHasher::matches(const HashGate::Slot&, const std::string& hash, std::string_view pin) {
+bool PinHasher::matches(const base::Gate::Place&, const std::string& hash, std::string_view pin) {
   ++made_;
   const auto marked = pepper_.mark(pin);
   return crypto_pwhash_str_verify(hash.c_str(), reinterpret_cast<const char*>(marked.data()),

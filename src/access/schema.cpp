@@ -53,10 +53,25 @@ CREATE TABLE change (
 ) STRICT;
 )sql";
 
+// Wrong PINs are counted by address where the person has signed in from it, and together (address
+// "") where not, so that a stranger's tries do not shut the person out everywhere.
+constexpr std::string_view kGuardByAddress = R"sql(
+CREATE TABLE guard_by_address (
+  person INTEGER NOT NULL,
+  address TEXT NOT NULL,
+  failures INTEGER NOT NULL CHECK (failures >= 0),
+  last_ms INTEGER NOT NULL,
+  PRIMARY KEY (person, address)
+) STRICT, WITHOUT ROWID;
+INSERT INTO guard_by_address SELECT person, '', failures, last_failed_ms FROM sign_in_guard;
+DROP TABLE sign_in_guard;
+ALTER TABLE guard_by_address RENAME TO sign_in_guard;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{kFirstSchema};
+  static const std::vector<std::string_view> steps{kFirstSchema, kGuardByAddress};
   return steps;
 }
 

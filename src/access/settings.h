@@ -8,14 +8,18 @@
 namespace benchwarden::access {
 
 /// How long wrong PINs shut a person out. From `first_failures` on, every further wrong PIN costs
-/// the first wait, from `second_failures` on the second one; from `final_failures` on only a new
-/// PIN helps. 1 <= first <= second <= final, waits 0 or longer.
+/// the first wait, from `second_failures` on the second one, from `third_failures` on the third.
+/// 1 <= first <= second <= third, waits 0 or longer. No wait is for ever: a stranger who knows
+/// nothing but the name on the sign-in page could else take the book from anybody.
 struct LockOut {
   int first_failures = 5;
   std::int64_t first_wait_ms = 30'000;
   int second_failures = 8;
   std::int64_t second_wait_ms = 300'000;
-  int final_failures = 10;
+  int third_failures = 10;
+  std::int64_t third_wait_ms = 3'600'000;
+  /// Addresses a person has signed in from, each with a count of its own; the rest share one.
+  int addresses_kept = 8;
 };
 
 /// A session ends `idle_ms` after its last use and `absolute_ms` after signing in. Both above 0.
@@ -43,6 +47,8 @@ struct HashCost {
   std::size_t memory_bytes = std::size_t{64} * 1024 * 1024;
   int at_once_max = 2;               ///< more wait in line, so that memory stays bounded
   std::int64_t wait_ms_max = 5'000;  ///< and are turned away after this
+  int waiting_max = 16;              ///< or at once when the line is this long
+  int per_address_max = 1;           ///< running or in line of one address; loopback is free
 };
 
 struct Settings {

@@ -17,11 +17,8 @@ SignInRefusal wrong() {
   return SignInRefusal{Reason::kWrong, std::nullopt, "wrong PIN or unknown person"};
 }
 
-SignInRefusal locked_out(const ShutOut& out) {
-  if (!out.wait_ms) {
-    return SignInRefusal{Reason::kLockedOut, std::nullopt, "locked out until the PIN is set anew"};
-  }
-  const std::int64_t seconds = (*out.wait_ms + 999) / 1000;
+SignInRefusal locked_out(std::int64_t wait_ms) {
+  const std::int64_t seconds = (wait_ms + 999) / 1000;
   return SignInRefusal{Reason::kLockedOut, seconds,
                        "locked out for " + std::to_string(seconds) + " s"};
 }
@@ -29,15 +26,21 @@ SignInRefusal locked_out(const ShutOut& out) {
 }  // namespace
 
 base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view person,
-                                                          const std::string& pin) {
+                                                          const std::string& pin,
+                                                          std::string_view address) {
+  const auto in_line = line_.join(address);
+  if (!in_line) {
+    return SignInRefusal{Reason::kOneAtATime, 1,
+                         "another sign-in from this address is being checked"};
+  }
   // The try is charged with the slot in hand: however many wait in line, no more than are hashed
   // at once can have passed the lock-out.
   const auto slot = hasher_->take_slot();
   if (!slot) return SignInRefusal{Reason::kBusy, 1, "too many are signing in just now"};
   const base::Instant now = clock_.now();
-  const auto tried = charge(person, now);
+  const auto tried = charge(person, address, now);
   if (!tried) return fault(tried.error());
-  if (tried->shut_out) return locked_out(*tried->shut_out);
+  if (tried->shut_out_ms) return locked_out(*tried->shut_out_ms);
 
   const std::string& stored = tried->pin ? tried->pin->hash : stand_in_hash_;
   const bool matches = hasher_->matches(*slot, stored, pin) && tried->pin;
@@ -52,18 +55,19 @@ base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view perso
     if (!hash) return fault(hash.error());
     admitted.hash = *std::move(hash);
   }
-  auto session = admit(person, admitted, now);
+  auto session = admit(person, admitted, address, now);
   if (session) return *std::move(session);
   if (session.error().code == base::ErrorCode::kForbidden) return wrong();
   return fault(session.error());
 }
 
-base::Result<Accounts::Try> Accounts::charge(std::string_view person, base::Instant now) {
+base::Result<Accounts::Try> Accounts::charge(std::string_view person, std::string_view address,
+                                             base::Instant now) {
   return store_->change([&](sqlite::Database& database) -> base::Result<Try> {
     auto pin = find_pin(database, person);
     if (!pin) return pin.error();
     const std::int64_t number = *pin ? (*pin)->person : kNobody;
-    const auto shut_out = charge_try(database, number, now, settings_.lock_out);
+    const auto shut_out = charge_try(database, {number, address}, now, settings_.lock_out);
     if (!shut_out) return shut_out.error();
     if (*shut_out) {
       const auto noted = note_refusal(database, now, number, "locked-out", settings_.refusals_kept);
@@ -83,7 +87,7 @@ base::Status<> Accounts::refuse_wrong(const Try& tried, base::Instant now) {
 }
 
 base::Result<NewSession> Accounts::admit(std::string_view person, const StoredPin& pin,
-                                         base::Instant now) {
+                                         std::string_view address, base::Instant now) {
   return store_->change([&](sqlite::Database& database) -> base::Result<NewSession> {
     const auto still = find_pin(database, person);
     if (!still) return still.error();
@@ -94,8 +98,9 @@ base::Result<NewSession> Accounts::admit(std::string_view person, const StoredPi
       const auto set = set_same_pin(database, pin);
       if (!set) return set.error();
     }
-    const auto cleared = clear_failures(database, pin.person);
-    if (!cleared) return cleared.error();
+    const auto noted =
+        note_right_pin(database, {pin.person, address}, now, settings_.lock_out.addresses_kept);
+    if (!noted) return noted.error();
     const auto purged = sessions_->purge(database, now);
     if (!purged) return purged.error();
     const auto found = find_person(database, person);

@@ -22,6 +22,7 @@ enum class ProblemType {
   kMisdirected,           ///< 421
   kRefused,               ///< 422
   kLockedOut,             ///< 429
+  kOneAtATime,            ///< 429
   kInternal,              ///< 500
   kTransferEncoding,      ///< 501
   kUnavailable,           ///< 503

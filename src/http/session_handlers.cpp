@@ -31,6 +31,7 @@ Response sign_in_problem(const access::SignInRefusal& refusal) {
   using Reason = access::SignInRefusal::Reason;
   ProblemType type = ProblemType::kForbidden;
   if (refusal.reason == Reason::kLockedOut) type = ProblemType::kLockedOut;
+  if (refusal.reason == Reason::kOneAtATime) type = ProblemType::kOneAtATime;
   if (refusal.reason == Reason::kBusy || refusal.reason == Reason::kFault) {
     type = ProblemType::kUnavailable;
   }
@@ -78,7 +79,7 @@ Response get_session(const ApiPorts&, const Request&, const Context& context) {
 Response post_session(const ApiPorts& ports, const Request& request, const Context&) {
   const auto texts = read_text_members(request, {"person", "pin"});
   if (!texts) return texts.error();
-  const auto made = ports.access.sign_in((*texts)[0], (*texts)[1]);
+  const auto made = ports.access.sign_in((*texts)[0], (*texts)[1], request.peer);
   if (!made) return sign_in_problem(made.error());
   JsonObject body = session_json(made->session);
   body.emplace_back("token", made->token);

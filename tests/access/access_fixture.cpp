@@ -43,21 +43,24 @@ Person AccessTest::add(const std::string& name, Role role) {
   return added.ok() ? *std::move(added) : Person{};
 }
 
-NewSession AccessTest::sign_in(const Person& person, const std::string& pin) {
-  auto session = access_->sign_in(person.id, pin);
+NewSession AccessTest::sign_in(const Person& person, const std::string& pin,
+                               std::string_view address) {
+  auto session = access_->sign_in(person.id, pin, address);
   EXPECT_TRUE(session.ok()) << session.error().detail;
   return session.ok() ? *std::move(session) : NewSession{};
 }
 
-SignInRefusal AccessTest::refusal(std::string_view person, const std::string& pin) {
-  auto session = access_->sign_in(person, pin);
+SignInRefusal AccessTest::refusal(std::string_view person, const std::string& pin,
+                                  std::string_view address) {
+  auto session = access_->sign_in(person, pin, address);
   EXPECT_FALSE(session.ok());
   return session.ok() ? SignInRefusal{} : session.error();
 }
 
-void AccessTest::fail_times(const Person& person, int times) {
+void AccessTest::fail_times(const Person& person, int times, std::string_view address) {
   for (int i = 0; i < times; ++i) {
-    ASSERT_EQ(refusal(person.id, kOtherPin).reason, SignInRefusal::Reason::kWrong) << "try " << i;
+    ASSERT_EQ(refusal(person.id, kOtherPin, address).reason, SignInRefusal::Reason::kWrong)
+        << "try " << i;
   }
 }
 

@@ -34,15 +34,18 @@ class AccessTest : public testing::Test {
  protected:
   static constexpr const char* kPin = "274913";
   static constexpr const char* kOtherPin = "805162";
+  static constexpr const char* kAddress = "127.0.0.1";
 
   AccessTest();
   ~AccessTest() override;
 
   void reopen();  ///< closes what is open, opens it again with `settings_`
   Person add(const std::string& name, Role role = Role::kTechnician);
-  NewSession sign_in(const Person& person, const std::string& pin = kPin);
-  SignInRefusal refusal(std::string_view person, const std::string& pin);
-  void fail_times(const Person& person, int times);
+  NewSession sign_in(const Person& person, const std::string& pin = kPin,
+                     std::string_view address = kAddress);
+  SignInRefusal refusal(std::string_view person, const std::string& pin,
+                        std::string_view address = kAddress);
+  void fail_times(const Person& person, int times, std::string_view address = kAddress);
   /// Every byte of every file in the folder.
   std::string stored_bytes() const;
   /// One number from access.db, over a connection of its own.

@@ -22,8 +22,7 @@ TEST(LockOutRule, WaitsGrowWithTheFailures) {
   const LockOut rules;
   const base::Instant then{1'000'000};
   const auto wait_after = [&](int failures) {
-    const auto out = shut_out(rules, Failures{failures, then}, then);
-    return out ? out->wait_ms.value_or(-1) : 0;
+    return shut_out_ms(rules, Failures{failures, then}, then).value_or(0);
   };
   EXPECT_EQ(wait_after(0), 0);
   EXPECT_EQ(wait_after(4), 0);
@@ -31,8 +30,8 @@ TEST(LockOutRule, WaitsGrowWithTheFailures) {
   EXPECT_EQ(wait_after(7), 30'000);
   EXPECT_EQ(wait_after(8), 300'000);
   EXPECT_EQ(wait_after(9), 300'000);
-  EXPECT_EQ(wait_after(10), -1);
-  EXPECT_EQ(wait_after(1'000), -1);
+  EXPECT_EQ(wait_after(10), 3'600'000);
+  EXPECT_EQ(wait_after(1'000), 3'600'000);
 }
 
 TEST(LockOutRule, RefusesStepsThatDoNotRise) {
@@ -40,13 +39,16 @@ TEST(LockOutRule, RefusesStepsThatDoNotRise) {
   rules.second_failures = 4;
   EXPECT_FALSE(check_lock_out(rules).ok());
   rules = {};
-  rules.final_failures = 7;
+  rules.third_failures = 7;
   EXPECT_FALSE(check_lock_out(rules).ok());
   rules = {};
   rules.first_failures = 0;
   EXPECT_FALSE(check_lock_out(rules).ok());
   rules = {};
   rules.first_wait_ms = -1;
+  EXPECT_FALSE(check_lock_out(rules).ok());
+  rules = {};
+  rules.third_wait_ms = -1;
   EXPECT_FALSE(check_lock_out(rules).ok());
   EXPECT_TRUE(check_lock_out(LockOut{}).ok());
 }
@@ -87,17 +89,22 @@ TEST_F(LockOutTest, TheEighthWrongPinCostsFiveMinutes) {
   sign_in(person_);
 }
 
-TEST_F(LockOutTest, TheTenthWrongPinLocksUntilThePinIsSetAnew) {
+TEST_F(LockOutTest, TheTenthWrongPinCostsAnHourAndNoneCostsMore) {
   fail_times(person_, 5);
   for (int i = 0; i < 5; ++i) {
     clock_.pass(5 * kMinute);
     fail_times(person_, 1);
   }
-  clock_.pass(1'000 * kHour);
-  const auto refused = refusal(person_.id, kPin);
-  EXPECT_EQ(refused.reason, Reason::kLockedOut);
-  EXPECT_FALSE(refused.retry_after_s.has_value());
+  expect_locked_for(3'600);
+  clock_.pass(kHour);
+  fail_times(person_, 1);
+  expect_locked_for(3'600);
+  clock_.pass(kHour);
+  sign_in(person_);
+}
 
+TEST_F(LockOutTest, ANewPinEndsTheWait) {
+  fail_times(person_, 5);
   ASSERT_TRUE(access_->reset_pin(person_.id, kOtherPin, "machine").ok());
   sign_in(person_, kOtherPin);
 }
@@ -132,7 +139,7 @@ TEST_F(LockOutTest, AClockSetBackDoesNotMakeTheWaitLonger) {
 }
 
 TEST_F(LockOutTest, TheStepsAreSettings) {
-  settings_.lock_out = LockOut{1, 2 * kSecond, 2, 4 * kSecond, 3};
+  settings_.lock_out = LockOut{1, 2 * kSecond, 2, 4 * kSecond, 3, 8 * kSecond};
   reopen();
   fail_times(person_, 1);
   expect_locked_for(2);
@@ -141,8 +148,62 @@ TEST_F(LockOutTest, TheStepsAreSettings) {
   expect_locked_for(4);
   clock_.pass(4 * kSecond);
   fail_times(person_, 1);
-  clock_.pass(kHour);
-  EXPECT_FALSE(refusal(person_.id, kPin).retry_after_s.has_value());
+  expect_locked_for(8);
+}
+
+/// Wrong PINs from the first to the tenth, each as soon as it is let through.
+class Stranger : public LockOutTest {
+ protected:
+  static constexpr const char* kStranger = "192.0.2.66";
+  static constexpr const char* kTablet = "192.0.2.10";
+
+  void shut_out_from(const char* address) {
+    fail_times(person_, 5, address);
+    for (int i = 0; i < 5; ++i) {
+      clock_.pass(5 * kMinute);
+      fail_times(person_, 1, address);
+    }
+    ASSERT_EQ(refusal(person_.id, kPin, address).reason, Reason::kLockedOut);
+  }
+};
+
+TEST_F(Stranger, DoesNotShutThePersonOutWhereThePersonHasSignedInBefore) {
+  sign_in(person_, kPin, kTablet);
+  shut_out_from(kStranger);
+  sign_in(person_, kPin, kTablet);
+  EXPECT_EQ(refusal(person_.id, kPin, kStranger).reason, Reason::kLockedOut)
+      << "and gets no new tries by it";
+}
+
+TEST_F(Stranger, GetsNoFurtherTriesFromAnotherAddress) {
+  sign_in(person_, kPin, kTablet);
+  shut_out_from(kStranger);
+  EXPECT_EQ(refusal(person_.id, kPin, "192.0.2.67").reason, Reason::kLockedOut);
+}
+
+TEST_F(Stranger, IsNotHelpedByAnAddressTheyHold) {
+  sign_in(person_, kPin, kTablet);
+  shut_out_from(kTablet);
+  sign_in(person_, kPin, kStranger);
+}
+
+TEST_F(LockOutTest, AnAddressIsForgottenWhenTooManyOthersWereUsedSince) {
+  settings_.lock_out.addresses_kept = 2;
+  reopen();
+  for (const char* address : {"192.0.2.1", "192.0.2.2", "192.0.2.3"}) {
+    sign_in(person_, kPin, address);
+    clock_.pass(kSecond);
+  }
+  fail_times(person_, 5, "192.0.2.66");
+  sign_in(person_, kPin, "192.0.2.2");
+  sign_in(person_, kPin, "192.0.2.3");
+  EXPECT_EQ(refusal(person_.id, kPin, "192.0.2.1").reason, Reason::kLockedOut);
+}
+
+TEST_F(LockOutTest, ANewPinForgetsTheAddresses) {
+  sign_in(person_, kPin, "192.0.2.1");
+  ASSERT_TRUE(access_->reset_pin(person_.id, kOtherPin, "machine").ok());
+  EXPECT_EQ(number("SELECT count(*) FROM sign_in_guard"), 0);
 }
 
 }  // namespace

@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 
 #include <atomic>
-#include <chrono>
 #include <thread>
 #include <utility>
 #include <vector>
@@ -13,8 +12,6 @@
 namespace benchwarden::access {
 namespace {
 
-using std::chrono::milliseconds;
-
 class PinHasherTest : public AccessTest {
  protected:
   Pepper pepper() {
@@ -23,46 +20,6 @@ class PinHasherTest : public AccessTest {
     return *std::move(loaded);
   }
 };
-
-TEST(HashGate, LetsInNoMoreThanItsNumberAndTurnsAwayTheOneWhoWaitedTooLong) {
-  HashGate gate(2);
-  auto first = gate.take(milliseconds(0));
-  const auto second = gate.take(milliseconds(0));
-  ASSERT_TRUE(first && second);
-  EXPECT_FALSE(gate.take(milliseconds(20)).has_value());
-  first.reset();
-  EXPECT_TRUE(gate.take(milliseconds(0)).has_value());
-  EXPECT_EQ(gate.most_at_once(), 2);
-}
-
-TEST(HashGate, WakesOneWhoWaits) {
-  HashGate gate(1);
-  auto held = gate.take(milliseconds(0));
-  std::atomic<bool> got = false;
-  std::thread waiter([&] { got = gate.take(milliseconds(60'000)).has_value(); });
-  held.reset();
-  waiter.join();
-  EXPECT_TRUE(got);
-}
-
-TEST(HashGate, NeverExceedsItsNumberUnderPressure) {
-  HashGate gate(2);
-  std::atomic<int> inside = 0;
-  std::atomic<int> too_many = 0;
-  std::vector<std::thread> threads;
-  for (int t = 0; t < 8; ++t) {
-    threads.emplace_back([&] {
-      for (int i = 0; i < 200; ++i) {
-        const auto slot = gate.take(milliseconds(60'000));
-        if (!slot || ++inside > 2) ++too_many;
-        --inside;
-      }
-    });
-  }
-  for (std::thread& thread : threads) thread.join();
-  EXPECT_EQ(too_many, 0);
-  EXPECT_LE(gate.most_at_once(), 2);
-}
 
 TEST_F(PinHasherTest, MatchesOnlyTheSamePin) {
   PinHasher hasher(pepper(), quick_settings().hash_cost);
@@ -115,12 +72,26 @@ TEST_F(PinHasherTest, AtMostTwoAreHashedAtOnceHoweverManySignIn) {
   std::atomic<int> signed_in = 0;
   for (int t = 0; t < 8; ++t) {
     threads.emplace_back([&] {
-      if (access_->sign_in(person.id, kPin).ok()) ++signed_in;
+      if (access_->sign_in(person.id, kPin, kAddress).ok()) ++signed_in;
     });
   }
   for (std::thread& thread : threads) thread.join();
   EXPECT_EQ(signed_in, 8) << "waiting in line is no failure";
   EXPECT_LE(access_->hash_load().most_at_once, 2);
+}
+
+TEST_F(PinHasherTest, WhoFindsTheLineFullOrClosedIsToldToComeAgain) {
+  HashCost cost = quick_settings().hash_cost;
+  cost.at_once_max = 1;
+  cost.waiting_max = 0;
+  PinHasher hasher(pepper(), cost);
+  auto held = hasher.take_slot();
+  ASSERT_TRUE(held);
+  EXPECT_FALSE(hasher.take_slot());
+  held.reset();
+  EXPECT_TRUE(hasher.take_slot());
+  access_->turn_away();
+  EXPECT_EQ(refusal("p99", kPin).reason, SignInRefusal::Reason::kBusy);
 }
 
 TEST_F(PinHasherTest, WhoWaitedTooLongIsToldToComeAgain) {
@@ -133,7 +104,7 @@ TEST_F(PinHasherTest, WhoWaitedTooLongIsToldToComeAgain) {
   std::vector<std::thread> threads;
   for (int t = 0; t < 4; ++t) {
     threads.emplace_back([&] {
-      const auto session = access_->sign_in("p99", kPin);
+      const auto session = access_->sign_in("p99", kPin, kAddress);
       ++(session.error().reason == SignInRefusal::Reason::kBusy ? busy : others);
       if (session.error().reason == SignInRefusal::Reason::kBusy) {
         EXPECT_EQ(session.error().retry_after_s, 1);

@@ -53,7 +53,7 @@ TEST_F(StoreTest, NoPinTokenOrCodeIsInAnyFile) {
   ASSERT_TRUE(code.ok() && code->has_value());
   ASSERT_TRUE(access_->first_manager(**code, "Office", kPin).ok());
   ASSERT_TRUE(access_->add_person("Bench A", Role::kTechnician, "274913805162", "p1").ok());
-  const auto session = access_->sign_in("p2", "274913805162");
+  const auto session = access_->sign_in("p2", "274913805162", kAddress);
   ASSERT_TRUE(session.ok());
   ASSERT_TRUE(access_->session(session->token).ok());
   refusal("p1", kOtherPin);
@@ -140,6 +140,27 @@ TEST_F(StoreTest, AFileOfALaterVersionIsRefused) {
   EXPECT_EQ(open_error(folder_), ErrorCode::kConflict);
 }
 
+TEST_F(StoreTest, CountsOfAFileOfTheFirstVersionAreTakenOver) {
+  const Person person = add("Bench A");
+  access_.reset();
+  {
+    auto database =
+        sqlite::Database::open((folder_ / "access.db").string(), sqlite::Mode::kReadWriteCreate);
+    ASSERT_TRUE(database.ok());
+    ASSERT_TRUE(database
+                    ->execute("DROP TABLE sign_in_guard; CREATE TABLE sign_in_guard ("
+                              "person INTEGER PRIMARY KEY, failures INTEGER NOT NULL, "
+                              "last_failed_ms INTEGER NOT NULL) STRICT; "
+                              "INSERT INTO sign_in_guard VALUES (1, 5, 1792000000000); "
+                              "PRAGMA user_version = 1")
+                    .ok());
+  }
+  reopen();
+  const auto refused = refusal(person.id, kPin);
+  EXPECT_EQ(refused.reason, SignInRefusal::Reason::kLockedOut);
+  EXPECT_EQ(refused.retry_after_s, 30);
+}
+
 TEST_F(StoreTest, TablesAreStrict) {
   EXPECT_EQ(number("SELECT count(*) FROM pragma_table_list "
                    "WHERE schema = 'main' AND strict = 0 AND name NOT LIKE 'sqlite_%'"),
@@ -153,7 +174,7 @@ TEST_F(StoreTest, AChangeThatFailsIsUndone) {
   auto store = Store::open(folder_);
   ASSERT_TRUE(store.ok());
   const auto changed = (*store)->change([](sqlite::Database& database) -> base::Status<> {
-    const auto added = run(database, "INSERT INTO sign_in_guard VALUES (7, 1, 0)");
+    const auto added = run(database, "INSERT INTO sign_in_guard VALUES (7, '', 1, 0)");
     EXPECT_TRUE(added.ok());
     return base::Error{ErrorCode::kForbidden, "second thoughts"};
   });

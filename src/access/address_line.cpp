@@ -1,0 +1,37 @@
+#include "access/address_line.h"
+
+#include <cassert>
+#include <utility>
+
+namespace benchwarden::access {
+namespace {
+
+bool is_loopback(std::string_view address) {
+  return address.starts_with("127.") || address == "::1" || address.starts_with("::ffff:127.");
+}
+
+}  // namespace
+
+AddressLine::Place::Place(Place&& other) noexcept
+    : line_(std::exchange(other.line_, nullptr)), address_(std::move(other.address_)) {}
+
+AddressLine::Place::~Place() {
+  if (line_ != nullptr) line_->leave(address_);
+}
+
+std::optional<AddressLine::Place> AddressLine::join(std::string_view address) {
+  const std::lock_guard lock(mutex_);
+  const auto found = under_way_.try_emplace(std::string(address), 0).first;
+  if (found->second >= per_address_max_ && !is_loopback(address)) return std::nullopt;
+  ++found->second;
+  return std::optional<Place>(std::in_place, this, address);
+}
+
+void AddressLine::leave(const std::string& address) {
+  const std::lock_guard lock(mutex_);
+  const auto found = under_way_.find(address);
+  assert(found != under_way_.end());
+  if (--found->second == 0) under_way_.erase(found);
+}
+
+}  // namespace benchwarden::access

@@ -74,6 +74,9 @@ Exit serve(const Options& options) {
 
   int signal = 0;
   sigwait(&signals, &signal);
+  // Nobody who waits for a place is to hold up the end; whoever has one finishes.
+  workshop.access().turn_away();
+  workshop.ports().costly.close();
   (*server)->stop();
   const auto kept = workshop.ports().live.keep();
   if (!kept) return fail(kept.error());

@@ -86,6 +86,11 @@ base::Result<Json> show_levels(const Ports& ports, const std::optional<Viewpoint
   };
   // Now includes what a tablet whose clock runs ahead has recorded a moment ago.
   if (!view) return render(*ports.live.view(), base::Instant{INT64_MAX});
+  const auto place = ports.costly.enter();
+  if (!place) {
+    return base::Error{base::ErrorCode::kUnavailable,
+                       "too many questions about the past are being answered just now"};
+  }
   const auto state = refold(ports.book, ports.definitions.catalog, *view);
   if (!state) return state.error();
   return render(*state, view->as_of);

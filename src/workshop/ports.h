@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "base/clock.h"
+#include "base/gate.h"
 #include "base/zone.h"
 #include "book/book.h"
 #include "workshop/admission.h"
@@ -39,6 +40,7 @@ struct Ports {
   const base::Clock& clock;
   const NameBook& names;
   Admission& admission;
+  base::Gate& costly;  ///< for what reads much of the book: reports, and questions about the past
 };
 
 /// The workshop's zone as the register has it; UTC until a site is entered.

@@ -87,8 +87,6 @@ std::optional<RecordOutcome> already_recorded(const Ports& ports, const Actor& a
   return Recorded{*id, {stored->seq, stored->recorded_at, *hash, true}};
 }
 
-}  // namespace
-
 RecordOutcome record_in_turn(const Ports& ports, const Actor& actor, const base::Json& submission) {
   // Asked in the turn: the same submission may have been on its way a moment ago, and would now be
   // judged against what it did itself.
@@ -98,6 +96,8 @@ RecordOutcome record_in_turn(const Ports& ports, const Actor& actor, const base:
   if (!accepted) return in_words(ports, accepted.error());
   return append(ports, actor, *std::move(accepted));
 }
+
+}  // namespace
 
 RecordOutcome record(const Ports& ports, const Actor& actor, const base::Json& submission) {
   if (changes_ground(ports.definitions.catalog, submission)) {

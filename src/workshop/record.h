@@ -29,7 +29,4 @@ using RecordOutcome = std::variant<Recorded, Faults, base::Error>;
 /// The one way into the book for a person's entry: validate, append, and only then answer.
 RecordOutcome record(const Ports& ports, const Actor& actor, const base::Json& submission);
 
-/// The same for a caller that is in alone already (Admission).
-RecordOutcome record_in_turn(const Ports& ports, const Actor& actor, const base::Json& submission);
-
 }  // namespace benchwarden::workshop

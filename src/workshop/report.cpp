@@ -22,7 +22,7 @@ base::Error invalid(const std::string& detail) { return {base::ErrorCode::kInval
 struct Made {
   document::Document document;
   base::Json json;
-  base::Instant made_at;
+  reports::Basis basis;
 };
 
 base::Result<Made> make_waste_month(const Ports& ports, const ReportRequest& request) {
@@ -30,9 +30,9 @@ base::Result<Made> make_waste_month(const Ports& ports, const ReportRequest& req
   if (!input) return input.error();
   input->basis.report_id = request.report_id;
   const reports::WasteMonthFigures figures = reports::make_waste_month(
-      {**input->state, *request.month, input->basis, input->entries, input->names, input->forms});
+      {input->state, *request.month, input->basis, input->entries, input->names, input->forms});
   return Made{reports::waste_month_document(figures, ports.definitions.reports),
-              reports::waste_month_json(figures), input->basis.made_at};
+              reports::waste_month_json(figures), input->basis};
 }
 
 base::Result<Made> make_cylinder_history(const Ports& ports, const ReportRequest& request) {
@@ -40,14 +40,14 @@ base::Result<Made> make_cylinder_history(const Ports& ports, const ReportRequest
   if (!input) return input.error();
   input->basis.report_id = request.report_id;
   const reports::CylinderHistoryFigures figures =
-      reports::make_cylinder_history({**input->state, *request.subject, input->basis,
-                                      input->entries, input->changes, input->names, input->forms});
+      reports::make_cylinder_history({input->state, *request.subject, input->basis, input->entries,
+                                      input->changes, input->names, input->forms});
   if (!figures.known) {
     return base::Error{base::ErrorCode::kNotFound,
                        "there is no cylinder '" + *request.subject + "' in the register"};
   }
   return Made{reports::cylinder_history_document(figures, ports.definitions.reports),
-              reports::cylinder_history_json(figures), input->basis.made_at};
+              reports::cylinder_history_json(figures), input->basis};
 }
 
 struct Kind {
@@ -79,8 +79,8 @@ std::optional<print::Paper> paper_of(std::string_view name) {
 }
 
 base::Result<std::string> to_pdf(const Ports& ports, const Made& made, print::Paper paper) {
-  return print::to_pdf(
-      made.document, {paper, ports.definitions.font_bytes, made.made_at, ports.definitions.layout});
+  return print::to_pdf(made.document, {paper, ports.definitions.font_bytes, made.basis.made_at,
+                                       ports.definitions.layout});
 }
 
 std::string file_stem(const ReportRequest& request) {
@@ -88,20 +88,23 @@ std::string file_stem(const ReportRequest& request) {
          (request.month ? base::format_month(*request.month) : *request.subject);
 }
 
+base::Error too_many_at_work() {
+  return {base::ErrorCode::kUnavailable, "too many reports are being made just now"};
+}
+
 /// The entry that says a report was issued, as the daemon submits it.
-base::Json issue_submission(const Ports& ports, const ReportRequest& request, base::Instant now,
-                            const book::TreeHead& head, const std::string& digest) {
+base::Json issue_submission(const ReportRequest& request, base::Instant now,
+                            const reports::Basis& basis, const std::string& digest) {
   base::JsonObject fields{{"report", request.name},
                           {"paper", request.paper == print::Paper::kA4 ? "a4" : "letter"},
                           {"report_digest", digest},
-                          {"book_size", head.size},
-                          {"book_root", base::to_hex(head.root)}};
+                          {"book_size", basis.book_size},
+                          {"book_root", base::to_hex(basis.book_root)}};
   if (request.month) fields.emplace_back("month", base::format_month(*request.month));
   if (request.subject) fields.emplace_back("cylinder", *request.subject);
-  const base::Zone zone = zone_of(*ports.live.view());
   return base::JsonObject{{"id", request.report_id},
                           {"kind", "report-issued"},
-                          {"occurred_at", base::format_rfc3339(zone.local(now))},
+                          {"occurred_at", base::format_rfc3339(basis.zone.local(now))},
                           {"fields", std::move(fields)},
                           {"attachments", base::JsonArray{digest}}};
 }
@@ -137,6 +140,8 @@ base::Result<ReportRequest> read_report_request(const ReportWords& words) {
 }
 
 base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& request) {
+  const auto place = ports.costly.enter();
+  if (!place) return too_many_at_work();
   const auto made = find_kind(request.name)->make(ports, request);
   if (!made) return made.error();
   const std::string stem = file_stem(request);
@@ -165,12 +170,11 @@ base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
     return base::Error{base::ErrorCode::kForbidden,
                        "reports made with other data files than the built-in ones are not issued"};
   }
-  // Alone, so that the report stands on the book exactly as its entry says.
-  const auto turn = ports.admission.alone();
+  const auto place = ports.costly.enter();
+  if (!place) return too_many_at_work();
   const base::Instant now = ports.clock.now();
   ReportRequest request = wanted;
   request.report_id = base::format_uuid(base::new_uuid7(now));
-  const book::TreeHead head = ports.book.head();
   const auto made = find_kind(request.name)->make(ports, request);
   if (!made) return made.error();
   const auto pdf = to_pdf(ports, *made, request.paper);
@@ -180,8 +184,8 @@ base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
 
   const std::string digest = base::to_hex(base::sha256(*pdf));
   const Actor daemon{actor.person, "daemon", false, actor.verified};
-  const auto outcome =
-      record_in_turn(ports, daemon, issue_submission(ports, request, now, head, digest));
+  // The book may have grown since: the entry names the size and root the report stands on.
+  const auto outcome = record(ports, daemon, issue_submission(request, now, made->basis, digest));
   if (const auto* error = std::get_if<base::Error>(&outcome)) return *error;
   if (const auto* faults = std::get_if<Faults>(&outcome)) {
     return base::Error{base::ErrorCode::kInvalid, faults->front().sentence};

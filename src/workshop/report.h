@@ -41,11 +41,13 @@ struct ReportFile {
 };
 
 /// Makes a report of the book as it stands; writes nothing. Equal book, equal bytes: the only time
-/// in it is that of the last entry.
+/// in it is that of the last entry. kUnavailable: too many are being made.
 base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& request);
 
 /// Makes the PDF, keeps its bytes and records that it was issued.
-/// {"id", "seq", "digest", "pdf"}. kForbidden while the data files are not the built-in ones.
+/// {"id", "seq", "digest", "pdf"}. Others may record meanwhile; the report stands on the book as it
+/// was when the making began, and says so. kForbidden while the data files are not the built-in
+/// ones; kUnavailable: too many are being made.
 base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
                                       const ReportRequest& wanted);
 

@@ -111,12 +111,12 @@ base::Result<reports::Basis> basis_of(const Ports& ports, const base::Zone& zone
                         last_recorded, standing, ""};
 }
 
-base::Result<ReportInput> complete(const Ports& ports, LiveState::View view,
+base::Result<ReportInput> complete(const Ports& ports, tallies::State state,
                                    std::vector<reports::RecordedEntry> entries,
                                    std::vector<reports::RecordedEntry> changes) {
-  const auto basis = basis_of(ports, zone_of(*view), view->size(), entries);
+  const auto basis = basis_of(ports, zone_of(state), state.size(), entries);
   if (!basis) return basis.error();
-  ReportInput input{std::move(view),    *basis, std::move(entries),
+  ReportInput input{std::move(state),   *basis, std::move(entries),
                     std::move(changes), {},     form_texts(ports.definitions.catalog)};
   name_persons(ports, input.entries, input.names);
   name_persons(ports, input.changes, input.names);
@@ -126,22 +126,22 @@ base::Result<ReportInput> complete(const Ports& ports, LiveState::View view,
 }  // namespace
 
 base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth month) {
-  LiveState::View view = ports.live.view();
-  const base::Zone zone = zone_of(*view);
+  tallies::State state = *ports.live.view();
+  const base::Zone zone = zone_of(state);
   book::Selection selection;
   selection.from = zone.start_of(month);
   selection.until = zone.start_of(base::next_month(month));
-  selection.known_at = view->size();
+  selection.known_at = state.size();
   auto entries = gather(ports, selection);
   if (!entries) return entries.error();
-  return complete(ports, std::move(view), *std::move(entries), {});
+  return complete(ports, std::move(state), *std::move(entries), {});
 }
 
 base::Result<ReportInput> cylinder_history_input(const Ports& ports, const std::string& cylinder) {
-  LiveState::View view = ports.live.view();
+  tallies::State state = *ports.live.view();
   book::Selection selection;
   selection.subject = "cylinder/" + cylinder;
-  selection.known_at = view->size();
+  selection.known_at = state.size();
   auto all = gather(ports, selection);
   if (!all) return all.error();
   std::vector<reports::RecordedEntry> checks;
@@ -153,7 +153,7 @@ base::Result<ReportInput> cylinder_history_input(const Ports& ports, const std::
     else if (kind == "cylinder-check")
       checks.push_back(std::move(recorded));
   }
-  return complete(ports, std::move(view), std::move(checks), std::move(changes));
+  return complete(ports, std::move(state), std::move(checks), std::move(changes));
 }
 
 }  // namespace benchwarden::workshop

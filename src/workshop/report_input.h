@@ -7,9 +7,10 @@
 
 namespace benchwarden::workshop {
 
-/// What a report is made from, gathered from the book while its view is held.
+/// What a report is made from: the state of one size of the book, copied so that nobody waits for
+/// the report, and the entries up to that size.
 struct ReportInput {
-  std::optional<LiveState::View> state;
+  tallies::State state;
   reports::Basis basis;
   std::vector<reports::RecordedEntry> entries;
   std::vector<reports::RecordedEntry> changes;  ///< register entries about the subject

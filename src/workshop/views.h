@@ -35,7 +35,8 @@ base::Json list_things(const Ports& ports, std::string_view thing_class);
 base::Result<base::Json> show_thing(const Ports& ports, std::string_view thing_class,
                                     std::string_view id);
 
-/// Every container's level; from a viewpoint when one is given, else as it is now.
+/// Every container's level; from a viewpoint when one is given, else as it is now. kUnavailable: a
+/// viewpoint, and too many such questions are being answered.
 base::Result<base::Json> show_levels(const Ports& ports, const std::optional<Viewpoint>& view);
 
 /// Every check of one thing in order of time, corrections beside originals.

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "base/sha256.h"
+#include "workshop/paused_book.h"
 #include "workshop/report.h"
 #include "workshop/test_workshop.h"
 
@@ -64,6 +65,22 @@ TEST(Issue, KeepsTheBytesWhoseDigestTheEntryNames) {
   workshop.enter(drain("w1", "5"));
   workshop.open();
   EXPECT_TRUE(pdf_of(workshop, answer) == pdf) << "it stays as it was issued";
+}
+
+TEST(Issue, HoldsUpNobodyAndNamesTheBookItStandsOn) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  const book::TreeHead head = workshop.ports().book.head();
+  const Told meanwhile = drain("w1", "7");
+  BusyBook book(workshop.ports().book, [&] { workshop.enter(meanwhile); });
+  const auto answer = issue_report(with_book(workshop.ports(), book), kManager, november());
+  ASSERT_TRUE(answer.ok()) << answer.error().detail;
+  EXPECT_EQ(book.held_up(), 0);
+  EXPECT_EQ(value_at(*answer, "seq"), std::to_string(head.size + 2));
+  const auto entry = workshop.ports().book.entry(head.size + 2);
+  const base::Json fields = entries::fields_json(entry->content.fields);
+  EXPECT_EQ(value_at(fields, "book_size"), std::to_string(head.size));
+  EXPECT_EQ(value_at(fields, "book_root"), "\"" + base::to_hex(head.root) + "\"");
 }
 
 TEST(Issue, OfACylinderNamesIt) {

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <chrono>
 #include <functional>
+#include <future>
 #include <optional>
 #include <string>
 #include <utility>
@@ -64,9 +66,32 @@ class PausedBook : public book::Book {
   Before before_;
 };
 
+/// A book in which an entry is recorded by another whenever it is asked for a selection.
+class BusyBook : public PausedBook {
+ public:
+  BusyBook(book::Book& behind, std::function<void()> record)
+      : PausedBook(behind, [](const book::Draft&) {}), record_(std::move(record)) {}
+
+  base::Result<std::vector<entries::Entry>> select(
+      const book::Selection& selection) const override {
+    auto other = std::async(std::launch::async, record_);
+    // Only a failing test waits so long: the other is then answered after this read.
+    if (other.wait_for(std::chrono::seconds(20)) != std::future_status::ready) ++held_up_;
+    others_.push_back(std::move(other));
+    return PausedBook::select(selection);
+  }
+  [[nodiscard]] int held_up() const { return held_up_; }
+
+ private:
+  std::function<void()> record_;
+  mutable int held_up_ = 0;
+  mutable std::vector<std::future<void>> others_;
+};
+
 /// The same ports with another book.
 inline Ports with_book(const Ports& ports, book::Book& book) {
-  return {book, ports.live, ports.definitions, ports.clock, ports.names, ports.admission};
+  return {book,        ports.live,      ports.definitions, ports.clock,
+          ports.names, ports.admission, ports.costly};
 }
 
 }  // namespace benchwarden::workshop

@@ -4,7 +4,9 @@
 #include <gtest/gtest.h>
 
 #include "base/sha256.h"
+#include "workshop/paused_book.h"
 #include "workshop/test_workshop.h"
+#include "workshop/views.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -109,6 +111,34 @@ TEST_F(Report, APreviewWritesNothing) {
               ErrorCode::kNotFound);
   }
   EXPECT_EQ(workshop_.ports().book.head(), before);
+}
+
+TEST_F(Report, HoldsUpNobodyWhoRecordsMeanwhileAndShowsNothingOfIt) {
+  for (const ReportRequest& request : {november("csv"), cylinder("csv")}) {
+    const std::string quiet = made(request).bytes;
+    const Told meanwhile = drain("w1", "7");
+    BusyBook book(workshop_.ports().book, [&] { workshop_.enter(meanwhile); });
+    const auto file = make_report(with_book(workshop_.ports(), book), request);
+    ASSERT_TRUE(file.ok()) << file.error().detail;
+    EXPECT_EQ(book.held_up(), 0);
+    EXPECT_TRUE(file->bytes == quiet);
+  }
+}
+
+TEST_F(Report, IsRefusedWhileTooManyAreBeingMade) {
+  base::Gate narrow({1, 0, {}});
+  const Ports& usual = workshop_.ports();
+  const Ports ports{usual.book,      usual.live, usual.definitions, usual.clock, usual.names,
+                    usual.admission, narrow};
+  auto other = narrow.enter();
+  EXPECT_EQ(make_report(ports, november("json")).error().code, ErrorCode::kUnavailable);
+  EXPECT_EQ(issue_report(ports, kManager, november("pdf")).error().code, ErrorCode::kUnavailable);
+  EXPECT_EQ(show_levels(ports, Viewpoint{}).error().code, ErrorCode::kUnavailable);
+  EXPECT_TRUE(show_levels(ports, std::nullopt).ok()) << "what stands now is always answered";
+  other.reset();
+  EXPECT_TRUE(make_report(ports, november("json")).ok());
+  EXPECT_TRUE(issue_report(ports, kManager, november("pdf")).ok());
+  EXPECT_TRUE(show_levels(ports, Viewpoint{}).ok());
 }
 
 TEST_F(Report, OfAnUnknownCylinderIsNotFound) {

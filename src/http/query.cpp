@@ -33,6 +33,10 @@ std::optional<char> escaped_byte(std::string_view text, std::size_t at) {
   return static_cast<char>(*high * 16 + *low);
 }
 
+/// Far more than any call has. Each is compared with those before it, by which a long list would
+/// cost out of all proportion.
+constexpr std::size_t kNamesMax = 32;
+
 template <class Take>
 bool for_each_part(std::string_view text, char separator, Take take) {
   for (;;) {
@@ -84,6 +88,10 @@ base::Result<Query> parse_query(std::string_view text) {
   for_each_part(text, '&', [&](std::string_view part) {
     if (part.empty()) {
       return true;
+    }
+    if (items.size() == kNamesMax) {
+      fault = "The query gives more than " + std::to_string(kNamesMax) + " names.";
+      return false;
     }
     const std::size_t equals = part.find('=');
     const auto name = percent_decoded(part.substr(0, equals), Plus::kSpace);

@@ -32,7 +32,7 @@ enum class Plus { kItself, kSpace };
 /// Nothing for a "%" without two hex digits, for invalid UTF-8 and for control characters.
 std::optional<std::string> percent_decoded(std::string_view text, Plus plus);
 
-/// kInvalid: bad percent-encoding, an empty name, a name given twice.
+/// kInvalid: bad percent-encoding, an empty name, a name given twice, more than 32 names.
 base::Result<Query> parse_query(std::string_view text);
 
 /// The decoded parts between the slashes: "/a/b%20c" is {"a", "b c"}, "/" is {""}. Nothing when

@@ -34,6 +34,13 @@ TEST(Query, RefusesANameGivenTwice) {
   EXPECT_FALSE(parse_query("a=1&%61=2").ok());
 }
 
+TEST(Query, TakesThirtyTwoNamesAndNoMore) {
+  std::string text = "a";
+  for (int i = 1; i < 32; ++i) text += "&a" + std::to_string(i);
+  ASSERT_TRUE(parse_query(text).ok());
+  EXPECT_EQ(parse_query(text + "&b").error().detail, "The query gives more than 32 names.");
+}
+
 TEST(Query, RefusesBadEncodingControlsAndNamelessValues) {
   for (const std::string bad : {"a=%", "a=%4", "a=%zz", "a=%00", "a=%0A", "a=%ff", "=1"}) {
     EXPECT_FALSE(parse_query(bad).ok()) << bad;

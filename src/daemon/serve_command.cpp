@@ -5,6 +5,7 @@
 #include "daemon/open_workshop.h"
 #include "daemon/system_clock.h"
 #include "http/api.h"
+#include "http/host_list.h"
 #include "http/server.h"
 
 namespace benchwarden::daemon {
@@ -36,7 +37,7 @@ http::ServerSettings server_settings(const Config& config) {
   settings.address = config.address;
   settings.port = config.port;
   settings.workers = config.connections_max + 4;  // one a connection, a few to refuse the rest
-  settings.hosts.push_back(config.address);
+  settings.hosts.push_back(http::host_of_address(config.address));
   for (const std::string& name : config.host_names) settings.hosts.push_back(name);
   settings.guard.connections_max = static_cast<std::size_t>(config.connections_max);
   settings.guard.connections_per_peer_max =
@@ -66,8 +67,9 @@ Exit serve(const Options& options) {
   application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
   auto server = http::Server::start(server_settings(options.config), std::move(application));
   if (!server) return fail(server.error());
-  std::cout << "Benchwarden " << BENCHWARDEN_VERSION << " on http://" << options.config.address
-            << ":" << (*server)->port() << std::endl;
+  std::cout << "Benchwarden " << BENCHWARDEN_VERSION << " on http://"
+            << http::host_of_address(options.config.address) << ":" << (*server)->port()
+            << std::endl;
   // After the port is ours: a code nobody could use would only confuse.
   const auto offered = offer_setup(workshop.access());
   if (!offered) return fail(offered.error());

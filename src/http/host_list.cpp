@@ -14,6 +14,10 @@ std::string ascii_lower(std::string_view text) {
   return lower;
 }
 
+std::string host_of_address(const std::string& address) {
+  return address.find(':') == std::string::npos ? address : "[" + address + "]";
+}
+
 HostList::HostList(const std::vector<std::string>& names, std::uint16_t port) {
   for (const std::string& name : names) {
     accepted_.push_back(ascii_lower(name));

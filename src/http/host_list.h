@@ -9,6 +9,9 @@ namespace benchwarden::http {
 
 std::string ascii_lower(std::string_view text);
 
+/// An address as it stands in a URL and in Host: that of IPv6 in brackets.
+std::string host_of_address(const std::string& address);
+
 /// The names under which this server answers. A page of another site whose name was pointed at
 /// this machine (DNS rebinding) sends its own name and is turned away.
 class HostList {

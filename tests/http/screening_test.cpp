@@ -52,6 +52,13 @@ TEST(HostList, KnowsNamesWithAndWithoutOurPort) {
   }
 }
 
+TEST(HostList, KnowsAnAddressAsABrowserNamesIt) {
+  EXPECT_EQ(host_of_address("192.0.2.2"), "192.0.2.2");
+  EXPECT_EQ(host_of_address("2001:db8::5"), "[2001:db8::5]");
+  const HostList hosts({host_of_address("2001:db8::5")}, 8417);
+  EXPECT_TRUE(hosts.contains("[2001:db8::5]:8417"));
+}
+
 TEST(Screening, TakesTheRequestApart) {
   const auto request = screen_head(
       head("GET", {{"If-None-Match", "\"a\""}, {"authorization", "bearer  t1 "}}), rules());

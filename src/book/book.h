@@ -11,6 +11,7 @@
 #include "base/clock.h"
 #include "base/result.h"
 #include "base/sha256.h"
+#include "book/entry_source.h"
 #include "entries/entry.h"
 #include "entries/leaf.h"
 
@@ -49,7 +50,7 @@ struct Selection {
 };
 
 /// The append-only store. Safe to use from many threads. One folder, one process (locked).
-class Book {
+class Book : public EntrySource {
  public:
   /// Called inside the group's turn, in book order, after the group's commit is durable and before
   /// its writers are answered: state that follows the book (the tallies) is never ahead of it.
@@ -60,10 +61,6 @@ class Book {
   static base::Result<std::unique_ptr<Book>> open(const std::filesystem::path& folder,
                                                   const entries::Vocabulary& vocabulary,
                                                   const base::Clock& clock);
-  Book(const Book&) = delete;
-  Book& operator=(const Book&) = delete;
-  virtual ~Book() = default;
-
   virtual void follow(Follower follower) = 0;
 
   /// Appends and returns once the commit is durable. Many callers at once share one commit: the
@@ -73,14 +70,10 @@ class Book {
   virtual base::Result<Receipt> append(const Draft& draft) = 0;
 
   [[nodiscard]] virtual TreeHead head() const = 0;
-  /// The root the tree had at an earlier size, from the stored nodes. kNotFound beyond the head.
-  virtual base::Result<base::Sha256Digest> root_at(std::uint64_t size) const = 0;
+  using EntrySource::entry;
   virtual base::Result<entries::Entry> entry(std::uint64_t seq) const = 0;
-  virtual base::Result<entries::Entry> entry(const base::Uuid& id) const = 0;
   virtual base::Result<base::Sha256Digest> leaf_hash(std::uint64_t seq) const = 0;
   virtual base::Result<std::vector<entries::Entry>> select(const Selection& selection) const = 0;
-  /// Corrections that name this entry, in book order.
-  virtual base::Result<std::vector<entries::Entry>> corrections_of(const base::Uuid& id) const = 0;
   /// Every entry from `from_seq` on, in book order, until `visit` returns an error.
   virtual base::Status<> each(
       std::uint64_t from_seq,

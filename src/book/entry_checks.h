@@ -42,8 +42,11 @@ struct StoredRow {
 /// The checks of one entry after the other, in book order.
 class EntryChecks {
  public:
-  EntryChecks(const entries::Vocabulary& vocabulary, const SubjectsOf& subjects_of,
-              std::optional<TreeHead> last_head, FaultList& faults);
+  EntryChecks(const entries::Vocabulary& vocabulary, std::optional<TreeHead> last_head,
+              FaultList& faults)
+      : vocabulary_(vocabulary), last_head_(last_head), faults_(faults) {
+    compare_last_head();
+  }
 
   /// Returns the entry when its leaf can be read.
   std::optional<entries::Entry> check(const StoredRow& row);
@@ -57,11 +60,10 @@ class EntryChecks {
   void check_number(const StoredRow& row);
   void check_tree(const StoredRow& row);
   void check_columns(const StoredRow& row, const entries::Entry& entry);
-  void check_subjects(const StoredRow& row, const entries::Entry* entry);
+  void check_subjects(const StoredRow& row);
   void compare_last_head();
 
   const entries::Vocabulary& vocabulary_;
-  const SubjectsOf& subjects_of_;
   std::optional<TreeHead> last_head_;
   FaultList& faults_;
   std::uint64_t next_seq_ = 1;

@@ -4,6 +4,7 @@
 #include <system_error>
 #include <utility>
 
+#include "book/read_only.h"
 #include "book/schema.h"
 
 namespace benchwarden::book {
@@ -15,6 +16,23 @@ base::Result<Connection> open_migrated(const std::filesystem::path& path) {
   auto migrated = sqlite::migrate(*database, derived_schema());
   if (!migrated.ok()) return migrated.error();
   return Connection(*std::move(database));
+}
+
+std::optional<Book::Snapshot> read_from(Connection& connection) {
+  auto query = connection.statement(
+      "SELECT fold_version, size, root, bytes, bytes_hash FROM snapshot WHERE only_one = 1");
+  if (!query.ok()) return std::nullopt;
+  auto row = (*query)->step();
+  if (!row.ok() || !*row) return std::nullopt;
+  auto root = digest_of_blob((*query)->blob(2));
+  Book::Snapshot snapshot;
+  snapshot.fold_version = static_cast<int>((*query)->integer(0));
+  snapshot.head.size = static_cast<std::uint64_t>((*query)->integer(1));
+  snapshot.bytes = (*query)->blob(3);
+  const std::string hash = (*query)->blob(4);
+  if (!root.ok() || hash != base::as_bytes(base::sha256(snapshot.bytes))) return std::nullopt;
+  snapshot.head.root = *root;
+  return snapshot;
 }
 
 void remove_with_log(const std::filesystem::path& path) {
@@ -55,20 +73,16 @@ base::Status<> SnapshotFile::keep(const Book::Snapshot& snapshot) {
 
 std::optional<Book::Snapshot> SnapshotFile::read() {
   const std::lock_guard lock(mutex_);
-  auto query = connection_.statement(
-      "SELECT fold_version, size, root, bytes, bytes_hash FROM snapshot WHERE only_one = 1");
-  if (!query.ok()) return std::nullopt;
-  auto row = (*query)->step();
-  if (!row.ok() || !*row) return std::nullopt;
-  auto root = digest_of_blob((*query)->blob(2));
-  Book::Snapshot snapshot;
-  snapshot.fold_version = static_cast<int>((*query)->integer(0));
-  snapshot.head.size = static_cast<std::uint64_t>((*query)->integer(1));
-  snapshot.bytes = (*query)->blob(3);
-  const std::string hash = (*query)->blob(4);
-  if (!root.ok() || hash != base::as_bytes(base::sha256(snapshot.bytes))) return std::nullopt;
-  snapshot.head.root = *root;
-  return snapshot;
+  return read_from(connection_);
+}
+
+std::optional<Book::Snapshot> SnapshotFile::look(const std::filesystem::path& folder) {
+  const std::filesystem::path file = folder / "derived.db";
+  std::error_code failure;
+  if (!std::filesystem::exists(file, failure)) return std::nullopt;
+  auto connection = open_read_only(file);
+  if (!connection.ok()) return std::nullopt;
+  return read_from(*connection);
 }
 
 }  // namespace benchwarden::book

@@ -17,6 +17,9 @@ class SnapshotFile {
  public:
   static base::Result<std::unique_ptr<SnapshotFile>> open(const std::filesystem::path& folder);
 
+  /// The snapshot in `folder`, read beside whoever has it open, and nothing made or removed.
+  static std::optional<Book::Snapshot> look(const std::filesystem::path& folder);
+
   base::Status<> keep(const Book::Snapshot& snapshot);
   /// nullopt when there is none, or when it does not match its own hash.
   std::optional<Book::Snapshot> read();

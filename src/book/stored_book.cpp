@@ -4,7 +4,7 @@
 #include <utility>
 
 #include "book/queries.h"
-#include "book/stored_tree.h"
+#include "book/stored_entries.h"
 
 namespace benchwarden::book {
 
@@ -77,9 +77,7 @@ base::Result<base::Sha256Digest> StoredBook::root_at(std::uint64_t size) const {
                        "the book has no " + std::to_string(size) + " entries"};
   }
   auto reader = readers_->borrow();
-  auto edge = stored_edge(*reader, size);
-  if (!edge.ok()) return edge.error();
-  return edge->root();
+  return StoredEntries(*reader, vocabulary_).root_at(size);
 }
 
 base::Result<entries::Entry> StoredBook::entry(std::uint64_t seq) const {
@@ -91,9 +89,7 @@ base::Result<entries::Entry> StoredBook::entry(std::uint64_t seq) const {
 
 base::Result<entries::Entry> StoredBook::entry(const base::Uuid& id) const {
   auto reader = readers_->borrow();
-  auto leaf = leaf_of(*reader, id);
-  if (!leaf.ok()) return leaf.error();
-  return entries::read_leaf(*leaf, vocabulary_);
+  return StoredEntries(*reader, vocabulary_).entry(id);
 }
 
 base::Result<base::Sha256Digest> StoredBook::leaf_hash(std::uint64_t seq) const {
@@ -103,25 +99,12 @@ base::Result<base::Sha256Digest> StoredBook::leaf_hash(std::uint64_t seq) const 
 
 base::Result<std::vector<entries::Entry>> StoredBook::select(const Selection& selection) const {
   auto reader = readers_->borrow();
-  return read_all(leaves_selected(*reader, selection));
+  return read_leaves(leaves_selected(*reader, selection), vocabulary_);
 }
 
 base::Result<std::vector<entries::Entry>> StoredBook::corrections_of(const base::Uuid& id) const {
   auto reader = readers_->borrow();
-  return read_all(leaves_correcting(*reader, id));
-}
-
-base::Result<std::vector<entries::Entry>> StoredBook::read_all(
-    const base::Result<std::vector<std::string>>& leaves) const {
-  if (!leaves.ok()) return leaves.error();
-  std::vector<entries::Entry> read;
-  read.reserve(leaves->size());
-  for (const std::string& leaf : *leaves) {
-    auto entry = entries::read_leaf(leaf, vocabulary_);
-    if (!entry.ok()) return entry.error();
-    read.push_back(*std::move(entry));
-  }
-  return read;
+  return StoredEntries(*reader, vocabulary_).corrections_of(id);
 }
 
 base::Status<> StoredBook::each(
@@ -134,7 +117,7 @@ base::Status<> StoredBook::each(
       auto reader = readers_->borrow();
       return leaves_from(*reader, next, kPage);
     }();
-    auto page = read_all(leaves);
+    auto page = read_leaves(leaves, vocabulary_);
     if (!page.ok()) return page.error();
     for (const entries::Entry& entry : *page) {
       auto visited = visit(entry);

@@ -39,8 +39,6 @@ class StoredBook final : public Book {
 
  private:
   void lead(const TurnQueue::Turn& turn);
-  base::Result<std::vector<entries::Entry>> read_all(
-      const base::Result<std::vector<std::string>>& leaves) const;
 
   sqlite::FolderLock lock_;
   Writer writer_;  ///< used in turn

@@ -6,7 +6,11 @@
 #include "book/connection.h"
 #include "book/entry_checks.h"
 #include "book/last_head.h"
+#include "book/planned_group.h"
+#include "book/read_only.h"
 #include "book/schema.h"
+#include "book/snapshot_file.h"
+#include "book/stored_entries.h"
 #include "book/stored_tree.h"
 #include "sqlite/folder_lock.h"
 
@@ -19,13 +23,12 @@ base::Result<Connection> open_reader(const std::filesystem::path& folder) {
   if (!std::filesystem::exists(path, failure)) {
     return base::Error{base::ErrorCode::kNotFound, "there is no book in " + folder.string()};
   }
-  auto database = sqlite::Database::open(path.string(), sqlite::Mode::kReadOnly);
-  if (!database.ok()) return database.error();
-  Connection connection(*std::move(database));
+  auto connection = open_read_only(path);
+  if (!connection.ok()) return connection;
   // One state of the book for all checks, however many entries others append meanwhile.
-  auto begun = connection.database().execute("BEGIN");
+  auto begun = connection->database().execute("BEGIN");
   if (!begun.ok()) return begun.error();
-  auto query = connection.statement("PRAGMA user_version");
+  auto query = connection->statement("PRAGMA user_version");
   if (!query.ok()) return query.error();
   auto row = (*query)->step();
   if (!row.ok()) return row.error();
@@ -114,7 +117,34 @@ base::Status<> check_named_attachments(Connection& connection, const entries::En
   return base::Done{};
 }
 
-base::Status<> check_entries(Connection& connection, EntryChecks& checks, FaultList& faults) {
+/// An answer that could not be had from the disk ends the reading; any other error is a fault of
+/// the entry it was asked about.
+base::Status<> take(const base::Status<>& answered, std::uint64_t seq, FaultList& faults) {
+  if (answered.ok() || answered.error().code == base::ErrorCode::kUnavailable) return answered;
+  faults.add(seq, answered.error().detail);
+  return base::Done{};
+}
+
+/// Holds an entry to what the forms and the tallies say of it.
+base::Status<> check_meaning(const EntrySource& book, const Meaning& meaning,
+                             const entries::Entry& entry, const StoredRow& row, FaultList& faults) {
+  if (meaning.subjects_of) {
+    const auto expected = meaning.subjects_of(entry, book);
+    const bool recorded = row.subjects_hash == base::as_bytes(hash_subjects(row.subjects));
+    if (expected.ok() && recorded && row.subjects != *expected) {
+      faults.add(entry.seq, "the subject index does not name the things it is about");
+    }
+    if (!expected.ok()) {
+      auto taken = take(expected.error(), entry.seq, faults);
+      if (!taken.ok()) return taken;
+    }
+  }
+  if (!meaning.follow) return base::Done{};
+  return take(meaning.follow(entry, book), entry.seq, faults);
+}
+
+base::Status<> check_entries(Connection& connection, const EntrySource& book,
+                             const Meaning& meaning, EntryChecks& checks, FaultList& faults) {
   auto mention_query =
       connection.statement("SELECT seq, subject FROM mention ORDER BY seq, subject");
   if (!mention_query.ok()) return mention_query.error();
@@ -137,6 +167,8 @@ base::Status<> check_entries(Connection& connection, EntryChecks& checks, FaultL
     if (!entry) continue;
     auto named = check_named_attachments(connection, *entry, faults);
     if (!named.ok()) return named;
+    auto meant = check_meaning(book, meaning, *entry, stored, faults);
+    if (!meant.ok()) return meant;
   }
 }
 
@@ -209,15 +241,15 @@ base::Status<> as_fault(const base::Status<>& read, std::optional<std::uint64_t>
 }  // namespace
 
 base::Result<VerifyReport> verify(const std::filesystem::path& folder,
-                                  const entries::Vocabulary& vocabulary,
-                                  const SubjectsOf& subjects_of) {
+                                  const entries::Vocabulary& vocabulary, const Meaning& meaning) {
   FaultList faults;
   // Before the book: what is appended in between makes the book newer than the record, not older.
   auto last = LastHeadFile::read(folder);
   auto connection = open_reader(folder);
   if (!connection.ok()) return connection.error();
-  EntryChecks checks(vocabulary, subjects_of, last.ok() ? *last : std::nullopt, faults);
-  auto read = check_entries(*connection, checks, faults);
+  EntryChecks checks(vocabulary, last.ok() ? *last : std::nullopt, faults);
+  const StoredEntries book(*connection, vocabulary);
+  auto read = check_entries(*connection, book, meaning, checks, faults);
   const bool to_the_end = read.ok();
   read = as_fault(read, checks.next_seq(), faults);
   if (!read.ok()) return read.error();
@@ -233,6 +265,10 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
     if (!read.ok()) return read.error();
   }
   return VerifyReport{checks.head(), faults.take()};
+}
+
+std::optional<Book::Snapshot> stored_snapshot(const std::filesystem::path& folder) {
+  return SnapshotFile::look(folder);
 }
 
 base::Status<> accept_end(const std::filesystem::path& folder) {

@@ -21,19 +21,30 @@ struct VerifyReport {
   std::vector<VerifyFault> faults;  ///< by seq, those without one last; empty: every byte matches
 };
 
-/// The things an entry is about, as its form says; asked in book order.
-using SubjectsOf = std::function<std::vector<std::string>(const entries::Entry&)>;
+/// What the forms and the tallies say of a book. Both are asked in book order of every entry whose
+/// leaf can be read; `book` answers for the entries it names. An error that is not kUnavailable is
+/// a fault of that entry.
+struct Meaning {
+  /// The things the entry is about, sorted, each once.
+  std::function<base::Result<std::vector<std::string>>(const entries::Entry&, const EntrySource&)>
+      subjects_of;
+  /// Takes the entry in.
+  std::function<base::Status<>(const entries::Entry&, const EntrySource&)> follow;
+};
 
 /// Reads the whole book without changing it: leaf syntax and numbering, leaf hashes, interior
 /// hashes, stored roots, last-head file (so that a cut-off end shows), index columns, subject
 /// index, attachments against their digests, and the schema with its triggers. Names the first bad
 /// entry. Works beside a process that is appending. The subject index lies outside the tree and is
-/// held to a hash in its entry's row; with `subjects_of` also to what the entry itself says.
+/// held to a hash in its entry's row; with `meaning` also to what the entry itself says.
 /// kNotFound: no book there; kConflict: of another schema version; kUnavailable: cannot be read
 /// now.
 base::Result<VerifyReport> verify(const std::filesystem::path& folder,
                                   const entries::Vocabulary& vocabulary,
-                                  const SubjectsOf& subjects_of = {});
+                                  const Meaning& meaning = {});
+
+/// The snapshot of the tallies stored in `folder`; none when there is none that can be read.
+std::optional<Book::Snapshot> stored_snapshot(const std::filesystem::path& folder);
 
 /// For a book that refuses to open because its end does not fit the last-head file, after a person
 /// has looked at what `verify` found: takes the book as it stands for whole from now on.

@@ -22,9 +22,31 @@ constexpr const char* kCommonPragmas =
 
 int flags_of(Mode mode) {
   // No mutex inside SQLite: one connection is used by one thread at a time.
-  const int access =
-      mode == Mode::kReadOnly ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
-  return access | SQLITE_OPEN_NOMUTEX;
+  switch (mode) {
+    case Mode::kReadOnly:
+      return SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX;
+    case Mode::kReadOnlyMedium:
+      return SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_URI;
+    case Mode::kReadWriteCreate:
+      break;
+  }
+  return SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX;
+}
+
+/// As the library wants it: a path, or for a medium that nobody writes a URI that says so.
+std::string name_of(const std::string& path, Mode mode) {
+  if (mode != Mode::kReadOnlyMedium) return path;
+  constexpr std::string_view kHex = "0123456789ABCDEF";
+  std::string uri = "file:";
+  for (const char c : path) {
+    if (c == '%' || c == '?' || c == '#') {
+      const auto byte = static_cast<unsigned char>(c);
+      uri.append({'%', kHex[byte >> 4U], kHex[byte & 15U]});
+    } else {
+      uri += c;
+    }
+  }
+  return uri + "?immutable=1";
 }
 
 }  // namespace
@@ -36,7 +58,8 @@ Database::~Database() = default;
 
 base::Result<Database> Database::open(const std::string& path, Mode mode) {
   try {
-    auto database = std::make_unique<SQLite::Database>(path, flags_of(mode), kBusyTimeoutMs);
+    auto database =
+        std::make_unique<SQLite::Database>(name_of(path, mode), flags_of(mode), kBusyTimeoutMs);
     if (mode == Mode::kReadWriteCreate) database->exec(kWriterPragmas);
     database->exec(kCommonPragmas);
     // The first look at the file's pages, so that a file that is no database is told now.

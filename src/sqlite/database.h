@@ -17,7 +17,9 @@ class Statement;
 namespace benchwarden::sqlite {
 
 /// kReadOnly needs a file that is there, and a folder in which SQLite may keep its shared index.
-enum class Mode { kReadWriteCreate, kReadOnly };
+/// kReadOnlyMedium needs neither folder nor locks, and takes it that nobody writes meanwhile; what
+/// stands in a write-ahead log is not seen.
+enum class Mode { kReadWriteCreate, kReadOnly, kReadOnlyMedium };
 
 class Statement;
 

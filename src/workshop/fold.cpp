@@ -12,13 +12,14 @@ tallies::Posting posting_of(const entries::Entry& entry, const forms::Catalog& c
 }
 
 base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
-                                              const book::Book& book,
+                                              const book::EntrySource& book,
                                               const forms::Catalog& catalog) {
   auto target = book.entry(*correction.content.corrects);
   if (!target) {
-    return base::Error{base::ErrorCode::kDamaged,
-                       "entry " + std::to_string(correction.seq) +
-                           " corrects an entry that is not there: " + target.error().detail};
+    const bool missing = target.error().code == base::ErrorCode::kNotFound;
+    return base::Error{missing ? base::ErrorCode::kDamaged : target.error().code,
+                       "the entry that entry " + std::to_string(correction.seq) +
+                           " corrects: " + target.error().detail};
   }
   const auto chain = chain_of(book, catalog, *std::move(target), correction.seq);
   if (!chain) return chain.error();
@@ -38,8 +39,13 @@ base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
 
 }  // namespace
 
-base::Status<> fold(tallies::State& state, const entries::Entry& entry, const book::Book& book,
-                    const forms::Catalog& catalog) {
+base::Status<> fold(tallies::State& state, const entries::Entry& entry,
+                    const book::EntrySource& book, const forms::Catalog& catalog) {
+  if (entry.seq != state.size() + 1) {
+    return base::Error{base::ErrorCode::kDamaged, "entry " + std::to_string(state.size() + 1) +
+                                                      " comes next, and the book has entry " +
+                                                      std::to_string(entry.seq)};
+  }
   if (!entry.content.corrects) {
     state.apply(posting_of(entry, catalog));
     return base::Done{};
@@ -63,7 +69,8 @@ base::Result<tallies::State> refold(const book::Book& book, const forms::Catalog
     base::Instant stands_at = entry.content.occurred_at.instant;
     if (entry.content.corrects) {
       const auto target = book.entry(*entry.content.corrects);
-      if (target) stands_at = target->content.occurred_at.instant;
+      if (!target) return target.error();
+      stands_at = target->content.occurred_at.instant;
     }
     if (stands_at >= view.as_of) {
       // Left out by the viewpoint, and still one entry of the book.

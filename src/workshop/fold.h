@@ -8,10 +8,11 @@
 
 namespace benchwarden::workshop {
 
-/// Folds one entry into the state. For a correction the target and its earlier corrections are
-/// read from the book. kDamaged when they are not there.
-base::Status<> fold(tallies::State& state, const entries::Entry& entry, const book::Book& book,
-                    const forms::Catalog& catalog);
+/// Folds the entry that comes next into the state. For a correction the target and its earlier
+/// corrections are read from the book. kDamaged when they are not there, or when another entry
+/// comes next; kUnavailable when they cannot be read now. The state is as it was after an error.
+base::Status<> fold(tallies::State& state, const entries::Entry& entry,
+                    const book::EntrySource& book, const forms::Catalog& catalog);
 
 /// How the state is to be seen.
 struct Viewpoint {

@@ -23,31 +23,9 @@ bool changes_ground(const forms::Catalog& catalog, const base::Json& submission)
                      });
 }
 
-/// A correction is about what its target was as recorded, what it is until now, and what it
-/// becomes.
-base::Result<std::vector<std::string>> subjects(const Ports& ports,
-                                                const entries::Content& content) {
-  const forms::Catalog& catalog = ports.definitions.catalog;
-  std::vector<std::string> all = forms::subjects_of(catalog, content);
-  if (content.corrects) {
-    auto target = ports.book.entry(*content.corrects);
-    if (!target) return target.error();
-    const auto chain = chain_of(ports.book, catalog, *std::move(target));
-    if (!chain) return chain.error();
-    for (const entries::Content& about : {chain->entry.content, chain->effective,
-                                          forms::merged(catalog, chain->effective, content)}) {
-      const std::vector<std::string> named = forms::subjects_of(catalog, about);
-      all.insert(all.end(), named.begin(), named.end());
-    }
-  }
-  std::sort(all.begin(), all.end());
-  all.erase(std::unique(all.begin(), all.end()), all.end());
-  return all;
-}
-
 RecordOutcome append(const Ports& ports, const Actor& actor, forms::Accepted accepted) {
   const base::Uuid id = accepted.content.id;
-  auto about = subjects(ports, accepted.content);
+  auto about = subjects_of(ports.book, ports.definitions.catalog, accepted.content);
   if (!about) return about.error();
   book::Draft draft;
   draft.subjects = *std::move(about);

@@ -1,19 +1,73 @@
 #include "workshop/upkeep.h"
 
+#include <optional>
+#include <utility>
+
 #include "base/sha256.h"
 #include "book/verify.h"
+#include "workshop/chain.h"
 #include "workshop/fold.h"
 
 namespace benchwarden::workshop {
 
+namespace {
+
+/// The tallies folded from the first entry on while a book is read, and the stored ones held to
+/// them where they stand.
+class Refold {
+ public:
+  Refold(std::optional<book::Book::Snapshot> stored, const forms::Catalog& catalog)
+      : stored_(std::move(stored)), catalog_(catalog) {
+    if (stored_ && stored_->fold_version != tallies::kFoldVersion) stored_.reset();
+    if (stored_ && stored_->head.size == 0) compare();
+  }
+
+  base::Status<> take(const entries::Entry& entry, const book::EntrySource& book) {
+    if (broken_) return base::Done{};
+    auto folded = fold(state_, entry, book, catalog_);
+    broken_ = !folded.ok();
+    if (broken_ || !stored_ || stored_->head.size != state_.size()) return folded;
+    const auto root = book.root_at(state_.size());
+    if (root.ok() && *root == stored_->head.root) compare();
+    return folded;
+  }
+  /// Whether stored tallies that a start would use say something else than the entries.
+  [[nodiscard]] bool differs() const { return differs_; }
+
+ private:
+  void compare() { differs_ = stored_->bytes != state_.snapshot(); }
+
+  std::optional<book::Book::Snapshot> stored_;
+  const forms::Catalog& catalog_;
+  tallies::State state_;
+  bool broken_ = false;  ///< an entry could not be folded, and so none after it
+  bool differs_ = false;
+};
+
+}  // namespace
+
 base::Result<Verified> verify_book(const std::filesystem::path& folder,
                                    const Definitions& definitions) {
-  const auto report = book::verify(folder, definitions.catalog);
+  const forms::Catalog& catalog = definitions.catalog;
+  // Before the book: it can only have grown by the time that is read.
+  Refold refold(book::stored_snapshot(folder), catalog);
+  const auto report =
+      book::verify(folder, catalog,
+                   {[&](const entries::Entry& entry, const book::EntrySource& book) {
+                      return subjects_of(book, catalog, entry.content, entry.seq);
+                    },
+                    [&](const entries::Entry& entry, const book::EntrySource& book) {
+                      return refold.take(entry, book);
+                    }});
   if (!report) return report.error();
   Verified verified{report->head.size, base::to_hex(report->head.root), {}};
   for (const book::VerifyFault& fault : report->faults) {
     const std::string entry = fault.seq ? "entry " + std::to_string(*fault.seq) + ": " : "";
     verified.faults.push_back(entry + fault.what);
+  }
+  if (refold.differs()) {
+    verified.faults.emplace_back(
+        "the stored tallies (derived.db) are not what the entries of the book give");
   }
   return verified;
 }

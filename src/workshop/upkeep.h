@@ -14,7 +14,9 @@ struct Verified {
   std::string root_hex;
   std::vector<std::string> faults;  ///< each names the first bad entry where there is one
 };
-/// Checks every stored byte of the book in `folder`; changes nothing.
+/// Checks every stored byte of the book in `folder`, holds its subject index to what the forms say
+/// and the stored tallies to what its entries fold to; changes nothing. Stored tallies that would
+/// not be used at a start (none, of another fold version or another book) are no fault.
 base::Result<Verified> verify_book(const std::filesystem::path& folder,
                                    const Definitions& definitions);
 

@@ -2,6 +2,7 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <fstream>
 #include <iterator>
@@ -17,6 +18,29 @@ using ::testing::IsEmpty;
 using testing::tamper;
 
 std::string at(std::uint64_t seq) { return " WHERE seq = " + std::to_string(seq); }
+
+/// While it stands, nobody can write in the folder, nor this process, whoever runs it.
+class ReadOnlyFolder {
+ public:
+  explicit ReadOnlyFolder(std::filesystem::path folder) : folder_(std::move(folder)) {
+    for (const auto& file : std::filesystem::directory_iterator(folder_)) {
+      std::filesystem::permissions(file, std::filesystem::perms{0444});
+    }
+    std::filesystem::permissions(folder_, std::filesystem::perms{0555});
+    constexpr uid_t kNobody = 65'534;
+    EXPECT_EQ(::seteuid(user_ == 0 ? kNobody : user_), 0);
+  }
+  ReadOnlyFolder(const ReadOnlyFolder&) = delete;
+  ReadOnlyFolder& operator=(const ReadOnlyFolder&) = delete;
+  ~ReadOnlyFolder() {
+    EXPECT_EQ(::seteuid(user_), 0);
+    std::filesystem::permissions(folder_, std::filesystem::perms::owner_all);
+  }
+
+ private:
+  std::filesystem::path folder_;
+  uid_t user_ = ::geteuid();
+};
 
 /// A closed book of twenty entries, each a group of its own, and one attachment.
 class Verify : public testing::BookTest {
@@ -64,6 +88,34 @@ TEST_F(Verify, LeavesTheBookAsItIs) {
 TEST_F(Verify, ThereMustBeABook) {
   const testing::TemporaryFolder empty;
   EXPECT_EQ(verify(empty.path(), vocabulary_).error().code, base::ErrorCode::kNotFound);
+}
+
+TEST_F(Verify, ReadsAFolderInWhichNobodyCanWrite) {
+  const ReadOnlyFolder sealed(folder());
+  const auto report = verify(folder(), vocabulary_);
+  ASSERT_TRUE(report.ok()) << report.error().detail;
+  EXPECT_EQ(report->head, head_);
+  EXPECT_THAT(report->faults, IsEmpty());
+}
+
+TEST_F(Verify, FindsATamperedEntryInAFolderInWhichNobodyCanWrite) {
+  tamper(folder(), "UPDATE entry SET kind = 'briefing'" + at(4));
+  const ReadOnlyFolder sealed(folder());
+  EXPECT_EQ(first_fault().seq, 4U);
+}
+
+TEST_F(Verify, WillNotPassOverALogInAFolderInWhichNobodyCanWrite) {
+  const std::filesystem::path log = folder() / "book.db-wal";
+  open();
+  append(kSize + 1, kSize + 1);
+  std::filesystem::copy_file(log, folder() / "kept");
+  close();
+  std::filesystem::rename(folder() / "kept", log);
+  const ReadOnlyFolder sealed(folder());
+  const auto report = verify(folder(), vocabulary_);
+  ASSERT_FALSE(report.ok());
+  EXPECT_EQ(report.error().code, base::ErrorCode::kUnavailable);
+  EXPECT_THAT(report.error().detail, HasSubstr("write-ahead log"));
 }
 
 TEST_F(Verify, NamesEveryEntryOfWhichOneByteChanged) {
@@ -244,14 +296,33 @@ TEST_F(Verify, NamesAnEntryWhoseMentionsChanged) {
 
 TEST_F(Verify, HoldsTheMentionsToWhatTheEntrySaysItself) {
   std::uint64_t asked = 0;
-  const auto report = verify(folder(), vocabulary_, [&](const entries::Entry& entry) {
+  Meaning meaning;
+  meaning.subjects_of = [&](const entries::Entry& entry, const EntrySource& book) {
     EXPECT_EQ(entry.seq, ++asked);
+    EXPECT_EQ(book.entry(testing::id_of(entry.seq))->seq, entry.seq);
     return std::vector<std::string>{entry.seq == 12 ? "container/w9" : "container/w1"};
-  });
+  };
+  const auto report = verify(folder(), vocabulary_, meaning);
   ASSERT_TRUE(report.ok());
   EXPECT_EQ(asked, kSize);
   ASSERT_EQ(report->faults.size(), 1U);
   EXPECT_EQ(report->faults[0].seq, 12U);
+}
+
+TEST_F(Verify, TakesAnErrorOfTheMeaningAsAFaultOfItsEntryAndOneOfTheDiskAsItsOwn) {
+  base::ErrorCode code = base::ErrorCode::kDamaged;
+  Meaning meaning;
+  meaning.follow = [&](const entries::Entry& entry, const EntrySource&) -> base::Status<> {
+    if (entry.seq == 7) return base::Error{code, "cannot be folded"};
+    return base::Done{};
+  };
+  const auto report = verify(folder(), vocabulary_, meaning);
+  ASSERT_TRUE(report.ok());
+  ASSERT_EQ(report->faults.size(), 1U);
+  EXPECT_EQ(report->faults[0].seq, 7U);
+  EXPECT_EQ(report->faults[0].what, "cannot be folded");
+  code = base::ErrorCode::kUnavailable;
+  EXPECT_EQ(verify(folder(), vocabulary_, meaning).error().code, base::ErrorCode::kUnavailable);
 }
 
 TEST_F(Verify, FindsAnAttachmentThatDoesNotMatch) {

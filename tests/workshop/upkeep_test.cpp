@@ -11,8 +11,10 @@ namespace benchwarden::workshop {
 namespace {
 
 using ::testing::AllOf;
+using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 using ::testing::StartsWith;
 
 Verified verified(const TestWorkshop& workshop) {
@@ -62,6 +64,84 @@ TEST(VerifyBook, NamesTheEntryInWhichOneByteChanged) {
   ASSERT_FALSE(report.faults.empty());
   EXPECT_THAT(report.faults.front(),
               AllOf(StartsWith("entry 12: "), HasSubstr("does not match its leaf hash")));
+}
+
+/// Takes a row out of the subject index and puts the hash of the rest into its entry.
+void forget_subject(const TestWorkshop& workshop, std::uint64_t seq, const std::string& subject,
+                    const std::string& rest) {
+  const std::string at = " WHERE seq = " + std::to_string(seq);
+  testing::tamper(workshop.folder(), "DELETE FROM mention" + at + " AND subject = '" + subject +
+                                         "'; UPDATE entry SET subjects_hash = x'" +
+                                         base::to_hex(base::sha256(rest)) + "'" + at);
+}
+
+TEST(VerifyBook, NamesAnEntryThatWasHiddenFromTheIndexOfAThing) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  workshop.close();
+  forget_subject(workshop, 12, "container/w1", "");
+  EXPECT_THAT(verified(workshop).faults,
+              ElementsAre(AllOf(StartsWith("entry 12: "), HasSubstr("subject index"))));
+}
+
+TEST(VerifyBook, HoldsACorrectionToWhatItsTargetWasAndBecomes) {
+  TestWorkshop workshop;
+  const std::string slip = workshop.enter(drain("w1", "620"));
+  workshop.enter(correct(slip, R"({"container":"w2"})"));
+  workshop.enter(correct(slip, R"({"volume_ml":62})"));
+  workshop.close();
+  EXPECT_THAT(verified(workshop).faults, IsEmpty());
+  forget_subject(workshop, 13, "container/w1", "container/w2\n");
+  EXPECT_THAT(verified(workshop).faults,
+              ElementsAre(AllOf(StartsWith("entry 13: "), HasSubstr("subject index"))));
+  forget_subject(workshop, 14, "container/w2", "container/w1\n");
+  EXPECT_THAT(verified(workshop).faults,
+              ElementsAre(StartsWith("entry 13: "), StartsWith("entry 14: ")));
+}
+
+TEST(VerifyBook, FindsStoredTalliesThatAreNotThoseOfTheBook) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  const Ports& ports = workshop.ports();
+  const book::TreeHead head = ports.book.head();
+  const auto faults_with = [&](const book::Book::Snapshot& snapshot) {
+    EXPECT_TRUE(ports.book.keep_snapshot(snapshot).ok());
+    return verified(workshop).faults;
+  };
+  const std::string good = ports.live.view()->snapshot();
+  const std::string bad = bytes_without_drains(workshop);
+  EXPECT_THAT(faults_with({tallies::kFoldVersion, head, good}), IsEmpty());
+  EXPECT_THAT(faults_with({tallies::kFoldVersion, head, bad}),
+              ElementsAre(AllOf(HasSubstr("derived.db"), Not(HasSubstr("entry ")))));
+  // What a start would not use is no fault.
+  EXPECT_THAT(faults_with({tallies::kFoldVersion + 1, head, bad}), IsEmpty());
+  book::TreeHead other = head;
+  other.root[0] ^= 1U;
+  EXPECT_THAT(faults_with({tallies::kFoldVersion, other, bad}), IsEmpty());
+}
+
+TEST(VerifyBook, HoldsStoredTalliesToTheBookAsItWasThen) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  const std::string bad = bytes_without_drains(workshop);
+  ASSERT_TRUE(workshop.ports().live.keep().ok());
+  const book::TreeHead then = workshop.ports().book.head();
+  workshop.enter(drain("w1", "30"));
+  EXPECT_THAT(verified(workshop).faults, IsEmpty());
+  ASSERT_TRUE(workshop.ports().book.keep_snapshot({tallies::kFoldVersion, then, bad}).ok());
+  EXPECT_THAT(verified(workshop).faults, ElementsAre(HasSubstr("derived.db")));
+}
+
+TEST(VerifyBook, FindsStoredTalliesOfABookWithoutEntries) {
+  TestWorkshop workshop(TestWorkshop::Register::kEmpty);
+  const book::TreeHead head = workshop.ports().book.head();
+  ASSERT_TRUE(workshop.ports().live.keep().ok());
+  EXPECT_THAT(verified(workshop).faults, IsEmpty());
+  tallies::State other;
+  other.apply(tallies::Posting{1, {}, {}, true, {}});
+  ASSERT_TRUE(
+      workshop.ports().book.keep_snapshot({tallies::kFoldVersion, head, other.snapshot()}).ok());
+  EXPECT_THAT(verified(workshop).faults, ElementsAre(HasSubstr("derived.db")));
 }
 
 TEST(VerifyBook, NeedsABook) {

@@ -1,0 +1,15 @@
+#pragma once
+
+#include <filesystem>
+
+#include "base/result.h"
+#include "book/connection.h"
+
+namespace benchwarden::book {
+
+/// Opens `file` for reading only, beside a process that writes it or where nobody can write. In a
+/// folder that cannot be written a file is read as it is, unless a write-ahead log lies beside it:
+/// kUnavailable then, because what stands in the log would be missed.
+base::Result<Connection> open_read_only(const std::filesystem::path& file);
+
+}  // namespace benchwarden::book

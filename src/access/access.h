@@ -64,7 +64,7 @@ struct Change {
   base::Instant at;
   std::string by;      ///< a person's id, "machine" (its command line) or "setup"
   std::string person;  ///< whom it changed
-  std::string what;    ///< person-added, pin-reset, deactivated, competence-entered, …-withdrawn
+  std::string what;    ///< person-added, pin-reset, deactivated, activated, competence-entered, …
 };
 
 /// People, PINs, sessions: mutable, in its own access.db (mode 0600), never part of the book.
@@ -97,8 +97,13 @@ class Access {
   /// Also ends the lock-out and all sessions of the person. kConflict: not active.
   virtual base::Status<> reset_pin(std::string_view id, const std::string& pin,
                                    std::string_view by) = 0;
-  /// Also ends all sessions of the person.
+  /// Also ends all sessions of the person. kConflict: nobody else is an active manager.
   virtual base::Status<> deactivate(std::string_view id, std::string_view by) = 0;
+  /// Undoes that; the PIN is the one the person had. kConflict: an active person has that name.
+  virtual base::Status<> activate(std::string_view id, std::string_view by) = 0;
+  /// Keeps the ids in `taken`, and all before them, from being given to anybody from now on. What
+  /// is no id of ours is passed over.
+  virtual base::Status<> leave_out_ids(const std::vector<std::string>& taken) = 0;
 
   /// `address` is that of the other end, without port.
   virtual base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,

@@ -1,5 +1,6 @@
 #include "access/accounts.h"
 
+#include <algorithm>
 #include <cassert>
 #include <utility>
 
@@ -119,6 +120,12 @@ base::Status<> Accounts::deactivate(std::string_view id, std::string_view by) {
     const auto found = find_person(db, id);
     if (!found) return found.error();
     if (!found->active) return base::Done{};
+    const auto needed = is_last_manager(db, *found);
+    if (!needed) return needed.error();
+    if (*needed) {
+      return base::Error{base::ErrorCode::kConflict,
+                         found->id + " is the last active manager: enter another manager first"};
+    }
     const auto number = person_number(id);
     const auto set = run(db, "UPDATE person SET active = 0 WHERE number = ?1", {*number});
     if (!set) return set.error();
@@ -126,6 +133,26 @@ base::Status<> Accounts::deactivate(std::string_view id, std::string_view by) {
     if (!ended) return ended.error();
     return note(db, by, id, "deactivated");
   });
+}
+
+base::Status<> Accounts::activate(std::string_view id, std::string_view by) {
+  return store_->change([&](Database& db) -> base::Status<> {
+    const auto found = find_person(db, id);
+    if (!found) return found.error();
+    if (found->active) return base::Done{};
+    const auto free = check_name_is_free(db, found->name);
+    if (!free) return free.error();
+    const auto set =
+        run(db, "UPDATE person SET active = 1 WHERE number = ?1", {*person_number(id)});
+    if (!set) return set.error();
+    return note(db, by, id, "activated");
+  });
+}
+
+base::Status<> Accounts::leave_out_ids(const std::vector<std::string>& taken) {
+  std::int64_t largest = 0;
+  for (const std::string& id : taken) largest = std::max(largest, person_number(id).value_or(0));
+  return store_->change([&](Database& db) { return leave_out_numbers(db, largest); });
 }
 
 base::Result<Session> Accounts::session(std::string_view token) const {

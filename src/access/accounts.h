@@ -36,6 +36,8 @@ class Accounts final : public Access {
   base::Status<> reset_pin(std::string_view id, const std::string& pin,
                            std::string_view by) override;
   base::Status<> deactivate(std::string_view id, std::string_view by) override;
+  base::Status<> activate(std::string_view id, std::string_view by) override;
+  base::Status<> leave_out_ids(const std::vector<std::string>& taken) override;
 
   base::Result<NewSession, SignInRefusal> sign_in(std::string_view person, const std::string& pin,
                                                   std::string_view address) override;

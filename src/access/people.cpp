@@ -94,14 +94,37 @@ base::Result<bool> anybody_entered(sqlite::Database& database) {
   return row->has_value();
 }
 
+base::Status<> check_name_is_free(sqlite::Database& database, const std::string& name) {
+  const auto same =
+      first_row(database, "SELECT 1 FROM person WHERE active = 1 AND name = ?1", {name});
+  if (!same) return same.error();
+  if (*same) return base::Error{base::ErrorCode::kConflict, "somebody active has that name"};
+  return base::Done{};
+}
+
+base::Result<bool> is_last_manager(sqlite::Database& database, const Person& person) {
+  if (!person.active || person.role != Role::kManager) return false;
+  const auto other = first_row(
+      database, "SELECT 1 FROM person WHERE active = 1 AND role = 'manager' AND number <> ?1",
+      {person_number(person.id).value_or(0)});
+  if (!other) return other.error();
+  return !other->has_value();
+}
+
+base::Status<> leave_out_numbers(sqlite::Database& database, std::int64_t largest) {
+  // Where AUTOINCREMENT keeps the largest number it ever gave; no row before it gave one.
+  const auto begun = run(database,
+                         "INSERT INTO sqlite_sequence (name, seq) SELECT 'person', 0 WHERE NOT "
+                         "EXISTS (SELECT 1 FROM sqlite_sequence WHERE name = 'person')");
+  if (!begun) return begun;
+  return run(database, "UPDATE sqlite_sequence SET seq = ?1 WHERE name = 'person' AND seq < ?1",
+             {largest});
+}
+
 base::Result<Person> insert_person(sqlite::Database& database, const std::string& name, Role role,
                                    const std::string& pin_hash) {
-  {
-    const auto same =
-        first_row(database, "SELECT 1 FROM person WHERE active = 1 AND name = ?1", {name});
-    if (!same) return same.error();
-    if (*same) return base::Error{base::ErrorCode::kConflict, "somebody active has that name"};
-  }
+  const auto free = check_name_is_free(database, name);
+  if (!free) return free.error();
   const auto row = first_row(
       database, "INSERT INTO person (name, role, pin_hash) VALUES (?1, ?2, ?3) RETURNING number",
       {name, role_name(role), pin_hash});

@@ -23,6 +23,13 @@ base::Result<Person> find_person(sqlite::Database& database, std::string_view id
 base::Result<bool> anybody_entered(sqlite::Database& database);
 
 /// kConflict: an active person has that name.
+base::Status<> check_name_is_free(sqlite::Database& database, const std::string& name);
+/// Whether this is an active manager and nobody else is.
+base::Result<bool> is_last_manager(sqlite::Database& database, const Person& person);
+/// No number up to `largest` is given from now on.
+base::Status<> leave_out_numbers(sqlite::Database& database, std::int64_t largest);
+
+/// kConflict: an active person has that name.
 base::Result<Person> insert_person(sqlite::Database& database, const std::string& name, Role role,
                                    const std::string& pin_hash);
 

@@ -6,6 +6,8 @@
 #include <string>
 #include <system_error>
 
+#include "book/schema.h"
+
 namespace benchwarden::book {
 namespace {
 
@@ -37,6 +39,29 @@ base::Result<Connection> open_read_only(const std::filesystem::path& file) {
   }
   if (!database.ok()) return database.error();
   return Connection(*std::move(database));
+}
+
+base::Result<Connection> open_book(const std::filesystem::path& folder) {
+  const std::filesystem::path path = folder / "book.db";
+  std::error_code failure;
+  if (!std::filesystem::exists(path, failure)) {
+    return base::Error{base::ErrorCode::kNotFound, "there is no book in " + folder.string()};
+  }
+  auto connection = open_read_only(path);
+  if (!connection.ok()) return connection;
+  // One state of the book for all checks, however many entries others append meanwhile.
+  auto begun = connection->database().execute("BEGIN");
+  if (!begun.ok()) return begun.error();
+  auto query = connection->statement("PRAGMA user_version");
+  if (!query.ok()) return query.error();
+  auto row = (*query)->step();
+  if (!row.ok()) return row.error();
+  if ((*query)->integer(0) != static_cast<std::int64_t>(book_schema().size())) {
+    return base::Error{base::ErrorCode::kConflict,
+                       "the book has schema version " + std::to_string((*query)->integer(0)) +
+                           ", this program reads version " + std::to_string(book_schema().size())};
+  }
+  return connection;
 }
 
 }  // namespace benchwarden::book

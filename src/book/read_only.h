@@ -12,4 +12,8 @@ namespace benchwarden::book {
 /// kUnavailable then, because what stands in the log would be missed.
 base::Result<Connection> open_read_only(const std::filesystem::path& file);
 
+/// The book in `folder` in one state for all that is asked, however many entries others append
+/// meanwhile. kNotFound: no book there; kConflict: of another schema version.
+base::Result<Connection> open_book(const std::filesystem::path& folder);
+
 }  // namespace benchwarden::book

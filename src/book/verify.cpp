@@ -17,29 +17,6 @@
 namespace benchwarden::book {
 namespace {
 
-base::Result<Connection> open_reader(const std::filesystem::path& folder) {
-  const std::filesystem::path path = folder / "book.db";
-  std::error_code failure;
-  if (!std::filesystem::exists(path, failure)) {
-    return base::Error{base::ErrorCode::kNotFound, "there is no book in " + folder.string()};
-  }
-  auto connection = open_read_only(path);
-  if (!connection.ok()) return connection;
-  // One state of the book for all checks, however many entries others append meanwhile.
-  auto begun = connection->database().execute("BEGIN");
-  if (!begun.ok()) return begun.error();
-  auto query = connection->statement("PRAGMA user_version");
-  if (!query.ok()) return query.error();
-  auto row = (*query)->step();
-  if (!row.ok()) return row.error();
-  if ((*query)->integer(0) != static_cast<std::int64_t>(book_schema().size())) {
-    return base::Error{base::ErrorCode::kConflict,
-                       "the book has schema version " + std::to_string((*query)->integer(0)) +
-                           ", this program reads version " + std::to_string(book_schema().size())};
-  }
-  return connection;
-}
-
 /// Rows of `mention` in the order of their entries, taken along with these.
 class Mentions {
  public:
@@ -245,7 +222,7 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
   FaultList faults;
   // Before the book: what is appended in between makes the book newer than the record, not older.
   auto last = LastHeadFile::read(folder);
-  auto connection = open_reader(folder);
+  auto connection = open_book(folder);
   if (!connection.ok()) return connection.error();
   EntryChecks checks(vocabulary, last.ok() ? *last : std::nullopt, faults);
   const StoredEntries book(*connection, vocabulary);
@@ -274,7 +251,7 @@ std::optional<Book::Snapshot> stored_snapshot(const std::filesystem::path& folde
 base::Status<> accept_end(const std::filesystem::path& folder) {
   auto lock = sqlite::FolderLock::take(folder);
   if (!lock.ok()) return lock.error();
-  auto connection = open_reader(folder);
+  auto connection = open_book(folder);
   if (!connection.ok()) return connection.error();
   auto edge = checked_edge(*connection);
   if (!edge.ok()) return edge.error();

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "base/sha256.h"
+#include "book/persons.h"
 #include "book/verify.h"
 #include "workshop/chain.h"
 #include "workshop/fold.h"
@@ -70,6 +71,10 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
         "the stored tallies (derived.db) are not what the entries of the book give");
   }
   return verified;
+}
+
+base::Result<std::vector<std::string>> persons_in_book(const std::filesystem::path& folder) {
+  return book::persons_in(folder);
 }
 
 base::Status<> accept_book_end(const std::filesystem::path& folder) {

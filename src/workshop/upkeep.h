@@ -20,6 +20,9 @@ struct Verified {
 base::Result<Verified> verify_book(const std::filesystem::path& folder,
                                    const Definitions& definitions);
 
+/// The ids of the persons who signed entries of the book in `folder`; nobody where there is none.
+base::Result<std::vector<std::string>> persons_in_book(const std::filesystem::path& folder);
+
 /// Takes the end of the book as it stands, after a person has looked at what verify found.
 base::Status<> accept_book_end(const std::filesystem::path& folder);
 

@@ -124,18 +124,62 @@ TEST_F(PeopleTest, ChangesAreListedWithWhoMadeThem) {
   ASSERT_TRUE(access_->reset_pin(person.id, kOtherPin, "machine").ok());
   ASSERT_TRUE(access_->set_competence(person.id, Access::Competence::kEntered, person.id).ok());
   ASSERT_TRUE(access_->set_competence(person.id, Access::Competence::kEntered, person.id).ok());
+  add("Office", Role::kManager);
   ASSERT_TRUE(access_->deactivate(person.id, person.id).ok());
   const auto list = access_->changes();
   ASSERT_TRUE(list.ok());
-  ASSERT_EQ(list->size(), 4U) << "what changes nothing is no change";
+  ASSERT_EQ(list->size(), 5U) << "what changes nothing is no change";
   EXPECT_EQ(list->at(0).what, "deactivated");
-  EXPECT_EQ(list->at(1).what, "competence-entered");
-  EXPECT_EQ(list->at(1).by, person.id);
-  EXPECT_EQ(list->at(2).what, "pin-reset");
-  EXPECT_EQ(list->at(2).by, "machine");
-  EXPECT_EQ(list->at(2).person, person.id);
-  EXPECT_EQ(list->at(2).at, clock_.now());
-  EXPECT_EQ(list->at(3).what, "person-added");
+  EXPECT_EQ(list->at(2).what, "competence-entered");
+  EXPECT_EQ(list->at(2).by, person.id);
+  EXPECT_EQ(list->at(3).what, "pin-reset");
+  EXPECT_EQ(list->at(3).by, "machine");
+  EXPECT_EQ(list->at(3).person, person.id);
+  EXPECT_EQ(list->at(3).at, clock_.now());
+  EXPECT_EQ(list->at(4).what, "person-added");
+}
+
+TEST_F(PeopleTest, AnInactivePersonIsActivatedAgainWithTheSamePin) {
+  const Person person = add("Bench A");
+  ASSERT_TRUE(access_->deactivate(person.id, "machine").ok());
+  ASSERT_TRUE(access_->activate(person.id, "machine").ok());
+  EXPECT_TRUE(access_->person(person.id)->active);
+  sign_in(person);
+  EXPECT_EQ(access_->changes()->front().what, "activated");
+  ASSERT_TRUE(access_->activate(person.id, "machine").ok());
+  EXPECT_EQ(access_->changes()->size(), 3U) << "what changes nothing is no change";
+  EXPECT_EQ(access_->activate("p9", "machine").error().code, ErrorCode::kNotFound);
+}
+
+TEST_F(PeopleTest, NobodyIsActivatedUnderANameThatIsTakenMeanwhile) {
+  const Person former = add("Bench A");
+  ASSERT_TRUE(access_->deactivate(former.id, "machine").ok());
+  add("Bench A");
+  EXPECT_EQ(access_->activate(former.id, "machine").error().code, ErrorCode::kConflict);
+  EXPECT_FALSE(access_->person(former.id)->active);
+}
+
+TEST_F(PeopleTest, TheLastActiveManagerStays) {
+  const Person first = add("Office", Role::kManager);
+  add("Bench A");
+  const auto refused = access_->deactivate(first.id, "machine");
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(refused.error().code, ErrorCode::kConflict);
+  EXPECT_NE(refused.error().detail.find("last active manager"), std::string::npos);
+  EXPECT_TRUE(access_->person(first.id)->active);
+  const Person second = add("Office 2", Role::kManager);
+  EXPECT_TRUE(access_->deactivate(first.id, "machine").ok());
+  EXPECT_EQ(access_->deactivate(second.id, "machine").error().code, ErrorCode::kConflict);
+}
+
+TEST_F(PeopleTest, IdsThatAreTakenElsewhereAreLeftOut) {
+  ASSERT_TRUE(access_->leave_out_ids({"p7", "p12", "p3", "machine", "p012", ""}).ok());
+  EXPECT_EQ(add("Bench A").id, "p13");
+  ASSERT_TRUE(access_->leave_out_ids({"p5"}).ok());
+  EXPECT_EQ(add("Bench B").id, "p14");
+  ASSERT_TRUE(access_->leave_out_ids({}).ok());
+  reopen();
+  EXPECT_EQ(add("Bench C").id, "p15");
 }
 
 TEST_F(PeopleTest, OnlyTheNewestChangesAreKept) {

@@ -8,11 +8,13 @@
 #include <iterator>
 
 #include "book/book_fixture.h"
+#include "book/persons.h"
 
 namespace benchwarden::book {
 namespace {
 
 using testing::drain;
+using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using testing::tamper;
@@ -116,6 +118,23 @@ TEST_F(Verify, WillNotPassOverALogInAFolderInWhichNobodyCanWrite) {
   ASSERT_FALSE(report.ok());
   EXPECT_EQ(report.error().code, base::ErrorCode::kUnavailable);
   EXPECT_THAT(report.error().detail, HasSubstr("write-ahead log"));
+}
+
+TEST_F(Verify, TheBookNamesThePersonsWhoSigned) {
+  open();
+  for (const char* person : {"p9", "p12", "p9"}) {
+    Draft draft = drain(book_->head().size + 1);
+    draft.signature.person = person;
+    ASSERT_TRUE(book_->append(draft).ok());
+  }
+  const auto beside = persons_in(folder());
+  ASSERT_TRUE(beside.ok()) << beside.error().detail;
+  EXPECT_THAT(*beside, ElementsAre("p1", "p12", "p9"));
+  close();
+  tamper(folder(), "UPDATE entry SET leaf = x'7b7b'" + at(2));
+  EXPECT_THAT(*persons_in(folder()), ElementsAre("p1", "p12", "p9"));
+  const testing::TemporaryFolder empty;
+  EXPECT_THAT(*persons_in(empty.path()), IsEmpty());
 }
 
 TEST_F(Verify, NamesEveryEntryOfWhichOneByteChanged) {

@@ -63,8 +63,8 @@ base::Result<TreeEdge> checked_edge(Connection& connection) {
   if (!query.ok()) return query.error();
   auto row = (*query)->bind(1, static_cast<std::int64_t>(*size)).step();
   if (!row.ok()) return row.error();
-  assert(*row);  // its number was just read, and nobody else writes
   const std::string entry = "entry " + std::to_string(*size);
+  if (!*row) return damaged(entry + " went away while it was read");
   if ((*query)->blob(0) != base::as_bytes(edge->root())) {
     return damaged(entry + " is the last and does not carry the root of the book");
   }

@@ -1,6 +1,7 @@
 #include <utility>
 
 #include "http/api.h"
+#include "http/api_answers.h"
 #include "http/api_handlers.h"
 
 namespace benchwarden::http {
@@ -15,22 +16,32 @@ constexpr Who kWriters = Who::only({Role::kTechnician, Role::kManager});
 constexpr Who kReaders = Who::only({Role::kManager, Role::kInspector});
 constexpr Who kManager = Who::only({Role::kManager});
 
-/// Puts the ports into the handlers of the table.
+/// Puts the ports into the handlers of the table. Nothing is told or judged by tallies that lack
+/// entries of the book; `always` is for what does not ask them.
 class Bind {
  public:
   explicit Bind(ApiPorts ports) : ports_(std::move(ports)) {}
-  Handler operator()(ApiHandler handler) const {
+  Handler operator()(ApiHandler handler) const { return caught_up(always(handler)); }
+  [[nodiscard]] Handler always(ApiHandler handler) const {
     return [ports = ports_, handler](const Request& request, const Context& context) {
       return handler(ports, request, context);
     };
   }
   [[nodiscard]] Handler report(const std::string& format) const {
-    return [ports = ports_, format](const Request& request, const Context& context) {
+    return caught_up([ports = ports_, format](const Request& request, const Context& context) {
       return get_report(ports, request, context, format);
-    };
+    });
   }
 
  private:
+  [[nodiscard]] Handler caught_up(Handler handler) const {
+    return [&live = ports_.workshop.live, handler = std::move(handler)](const Request& request,
+                                                                        const Context& context) {
+      const auto ready = live.catch_up();
+      return ready ? handler(request, context) : error_answer(ready.error());
+    };
+  }
+
   ApiPorts ports_;
 };
 
@@ -41,7 +52,7 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
   // clang-format off
   return {
       {Method::kGet, "/api/v1/book/checkpoint", kAny, Effect::kReads, to(get_checkpoint)},
-      {Method::kGet, "/api/v1/emergency", kOpen, Effect::kReads, to(get_emergency)},
+      {Method::kGet, "/api/v1/emergency", kOpen, Effect::kReads, to.always(get_emergency)},
       {Method::kGet, "/api/v1/entries", kAny, Effect::kReads, to(get_entries)},
       {Method::kPost, "/api/v1/entries", kWriters, Effect::kWrites, to(post_entries)},
       {Method::kGet, "/api/v1/entries/{id}", kAny, Effect::kReads, to(get_entry)},
@@ -50,8 +61,8 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
       {Method::kGet, "/api/v1/health", kOpen, Effect::kReads, to(get_health)},
       {Method::kGet, "/api/v1/history/{class}/{id}", kAny, Effect::kReads, to(get_history)},
       {Method::kGet, "/api/v1/levels", kAny, Effect::kReads, to(get_levels)},
-      {Method::kGet, "/api/v1/openapi.json", kOpen, Effect::kReads, to(get_openapi)},
-      {Method::kGet, "/api/v1/people", kOpen, Effect::kReads, to(get_people)},
+      {Method::kGet, "/api/v1/openapi.json", kOpen, Effect::kReads, to.always(get_openapi)},
+      {Method::kGet, "/api/v1/people", kOpen, Effect::kReads, to.always(get_people)},
       {Method::kGet, "/api/v1/register/{class}", kAny, Effect::kReads, to(get_things)},
       {Method::kGet, "/api/v1/register/{class}/{id}", kAny, Effect::kReads, to(get_thing)},
       {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kReaders, Effect::kReads,
@@ -61,10 +72,10 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
       {Method::kGet, "/api/v1/reports/{name}.html", kReaders, Effect::kReads, to.report("html")},
       {Method::kGet, "/api/v1/reports/{name}.json", kReaders, Effect::kReads, to.report("json")},
       {Method::kGet, "/api/v1/reports/{name}.pdf", kReaders, Effect::kReads, to.report("pdf")},
-      {Method::kGet, "/api/v1/session", kAny, Effect::kReads, to(get_session)},
-      {Method::kPost, "/api/v1/session", kOpen, Effect::kWrites, to(post_session)},
-      {Method::kDelete, "/api/v1/session", kAny, Effect::kWrites, to(delete_session)},
-      {Method::kPost, "/api/v1/setup", kOpen, Effect::kWrites, to(post_setup)},
+      {Method::kGet, "/api/v1/session", kAny, Effect::kReads, to.always(get_session)},
+      {Method::kPost, "/api/v1/session", kOpen, Effect::kWrites, to.always(post_session)},
+      {Method::kDelete, "/api/v1/session", kAny, Effect::kWrites, to.always(delete_session)},
+      {Method::kPost, "/api/v1/setup", kOpen, Effect::kWrites, to.always(post_setup)},
   };
   // clang-format on
 }

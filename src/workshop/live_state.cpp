@@ -1,7 +1,8 @@
 #include "workshop/live_state.h"
 
-#include <cassert>
 #include <optional>
+#include <string>
+#include <utility>
 
 #include "workshop/fold.h"
 
@@ -25,24 +26,59 @@ std::optional<tallies::State> usable_snapshot(const book::Book& book) {
 base::Result<std::unique_ptr<LiveState>> LiveState::start(book::Book& book,
                                                           const forms::Catalog& catalog) {
   tallies::State state = usable_snapshot(book).value_or(tallies::State{});
+  const std::uint64_t kept = state.size();
   const auto caught_up = book.each(state.size() + 1, [&](const entries::Entry& entry) {
     return fold(state, entry, book, catalog);
   });
   if (!caught_up) return caught_up.error();
-  std::unique_ptr<LiveState> live(new LiveState(book, std::move(state)));
-  book.follow([live = live.get(), &book, &catalog](const entries::Entry& entry) {
-    const std::unique_lock lock(live->mutex_);
-    const auto folded = fold(live->state_, entry, book, catalog);
-    assert(folded.ok());  // the entry was validated against the chain it extends
-  });
+  std::unique_ptr<LiveState> live(new LiveState(book, catalog, std::move(state), kept));
+  book.follow([live = live.get()](const entries::Entry& entry) { live->follow(entry); });
   return live;
 }
 
+void LiveState::follow(const entries::Entry& entry) {
+  const std::unique_lock lock(mutex_);
+  // One that came while others were caught up may have been among them.
+  if (behind_ || entry.seq <= state_.size()) return;
+  behind_ = !fold(state_, entry, book_, catalog_).ok();
+}
+
+base::Status<> LiveState::catch_up() {
+  if (!behind_) return base::Done{};
+  const std::unique_lock lock(mutex_);
+  while (behind_) {
+    const auto caught_up = book_.each(state_.size() + 1, [&](const entries::Entry& entry) {
+      return fold(state_, entry, book_, catalog_);
+    });
+    if (!caught_up) {
+      return base::Error{base::ErrorCode::kUnavailable,
+                         "the figures lack entry " + std::to_string(state_.size() + 1) + " (" +
+                             caught_up.error().detail +
+                             "); where this stays so, stop the daemon and run verify"};
+    }
+    // What was published since is still to come; what comes from now on is followed.
+    behind_ = state_.size() < book_.head().size;
+  }
+  return base::Done{};
+}
+
 base::Status<> LiveState::keep() {
-  const View held = view();
-  const auto root = book_.root_at(held->size());
+  book::Book::Snapshot snapshot;
+  {
+    const View held = view();
+    snapshot = {tallies::kFoldVersion, {held->size(), {}}, held->snapshot()};
+  }
+  const auto root = book_.root_at(snapshot.head.size);
   if (!root) return root.error();
-  return book_.keep_snapshot({tallies::kFoldVersion, {held->size(), *root}, held->snapshot()});
+  snapshot.head.root = *root;
+  const auto kept = book_.keep_snapshot(snapshot);
+  if (kept) kept_ = snapshot.head.size;
+  return kept;
+}
+
+base::Status<> LiveState::keep_after(std::uint64_t entries) {
+  if (view()->size() < kept_ + entries) return base::Done{};
+  return keep();
 }
 
 }  // namespace benchwarden::workshop

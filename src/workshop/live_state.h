@@ -1,5 +1,7 @@
 #pragma once
 
+#include <atomic>
+#include <cstdint>
 #include <memory>
 #include <mutex>
 #include <shared_mutex>
@@ -12,7 +14,9 @@
 namespace benchwarden::workshop {
 
 /// The tallies of the book as it stands, kept in step with it: never ahead, and caught up before a
-/// writer is answered.
+/// writer is answered. Where an entry cannot be folded (the disk fails while what it corrects is
+/// read), they stay what they were before it, entries after it are not folded either, and
+/// `catch_up` has to be asked before anything is told from them.
 class LiveState {
  public:
   /// Starts from the snapshot when it belongs to this book and fold version, else refolds; then
@@ -37,14 +41,27 @@ class LiveState {
   };
   [[nodiscard]] View view() const { return {mutex_, state_}; }
 
+  /// Takes in the entries that could not be folded when they came; costs nothing when there are
+  /// none. kUnavailable, saying which entry and why, while it still cannot.
+  base::Status<> catch_up();
+
   /// Stores a snapshot beside the book, for a quick next start.
   base::Status<> keep();
+  /// The same once the book has `entries` more than the newest snapshot; else nothing.
+  base::Status<> keep_after(std::uint64_t entries);
 
  private:
-  LiveState(book::Book& book, tallies::State state) : book_(book), state_(std::move(state)) {}
+  LiveState(book::Book& book, const forms::Catalog& catalog, tallies::State state,
+            std::uint64_t kept)
+      : book_(book), catalog_(catalog), state_(std::move(state)), kept_(kept) {}
+  void follow(const entries::Entry& entry);
+
   book::Book& book_;
+  const forms::Catalog& catalog_;
   mutable std::shared_mutex mutex_;
   tallies::State state_;
+  std::atomic<bool> behind_ = false;  ///< set under mutex_
+  std::atomic<std::uint64_t> kept_;   ///< size of the book the newest snapshot stands for
 };
 
 }  // namespace benchwarden::workshop

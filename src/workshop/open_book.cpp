@@ -15,6 +15,8 @@ base::Result<std::unique_ptr<OpenBook>> OpenBook::open(const std::filesystem::pa
   auto live = LiveState::start(*open->book_, definitions.catalog);
   if (!live) return live.error();
   open->live_ = *std::move(live);
+  const auto zone = check_zone(*open->live_->view());
+  if (!zone) return zone.error();
   open->ports_ = std::make_unique<Ports>(Ports{*open->book_, *open->live_, definitions, clock,
                                                names, open->admission_, open->costly_});
   return open;

@@ -45,5 +45,8 @@ struct Ports {
 
 /// The workshop's zone as the register has it; UTC until a site is entered.
 base::Zone zone_of(const tallies::State& state);
+/// kUnavailable when this system does not know that zone: `zone_of` would cut days and months
+/// otherwise than the register says.
+base::Status<> check_zone(const tallies::State& state);
 
 }  // namespace benchwarden::workshop

@@ -4,12 +4,15 @@
 #include <gtest/gtest.h>
 
 #include "workshop/fold.h"
+#include "workshop/paused_book.h"
 #include "workshop/random_entries.h"
 
 namespace benchwarden::workshop {
 namespace {
 
+using ::testing::AllOf;
 using ::testing::Gt;
+using ::testing::HasSubstr;
 
 Told third_oil_container() {
   return tell("register-change",
@@ -134,6 +137,102 @@ TEST_F(StoredSnapshot, OfAnEarlierSizeIsCaughtUp) {
   ASSERT_TRUE(workshop_.ports().live.keep().ok());
   workshop_.enter(drain("w1", "5"));
   EXPECT_EQ(oil_after_restart(), "625");
+}
+
+TEST_F(StoredSnapshot, IsKeptAgainOnceTheBookHasGrownEnough) {
+  LiveState& live = workshop_.ports().live;
+  const auto kept_size = [&] {
+    const auto snapshot = workshop_.ports().book.snapshot();
+    return snapshot ? snapshot->head.size : 0U;
+  };
+  ASSERT_TRUE(live.keep_after(head().size + 1).ok());
+  EXPECT_EQ(kept_size(), 0U);
+  ASSERT_TRUE(live.keep_after(head().size).ok());
+  EXPECT_EQ(kept_size(), 13U);
+  workshop_.enter(drain("w1", "5"));
+  ASSERT_TRUE(live.keep_after(2).ok());
+  EXPECT_EQ(kept_size(), 13U) << "counted from the newest snapshot";
+  workshop_.enter(drain("w1", "5"));
+  ASSERT_TRUE(live.keep_after(2).ok());
+  EXPECT_EQ(kept_size(), 15U);
+  workshop_.open();
+  ASSERT_TRUE(workshop_.ports().live.keep_after(1).ok());
+  EXPECT_EQ(kept_size(), 15U) << "also after a start from it";
+}
+
+/// A book whose disk can fail to read single entries.
+class FailingBook : public PausedBook {
+ public:
+  explicit FailingBook(book::Book& behind) : PausedBook(behind, [](const book::Draft&) {}) {}
+  base::Result<entries::Entry> entry(const base::Uuid& id) const override {
+    if (fails) return base::Error{base::ErrorCode::kUnavailable, "disk I/O error"};
+    return PausedBook::entry(id);
+  }
+  bool fails = false;
+};
+
+/// Tallies of their own over a book that can fail them, beside those of the workshop.
+class FailingDisk : public ::testing::Test {
+ protected:
+  FailingDisk() {
+    slip_ = workshop_.enter(drain("w1", "620"));
+    auto live = LiveState::start(book_, workshop_.ports().definitions.catalog);
+    if (!live) ADD_FAILURE() << live.error().detail;
+    live_ = *std::move(live);
+  }
+  [[nodiscard]] std::int64_t level() const { return live_->view()->timeline("w1").level(); }
+
+  TestWorkshop workshop_;
+  std::string slip_;
+  FailingBook book_{workshop_.ports().book};
+  std::unique_ptr<LiveState> live_;
+};
+
+TEST_F(FailingDisk, LeavesTheTalliesAsTheyWereUntilTheyAreCaughtUp) {
+  EXPECT_TRUE(live_->catch_up().ok()) << "nothing is missing";
+  book_.fails = true;
+  workshop_.enter(correct(slip_, R"({"volume_ml":62})"));
+  workshop_.enter(drain("w1", "8"));
+  EXPECT_EQ(live_->view()->size(), 12U) << "nothing is folded over the gap";
+  EXPECT_EQ(level(), 620'000);
+  const auto refused = live_->catch_up();
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(refused.error().code, base::ErrorCode::kUnavailable);
+  EXPECT_THAT(refused.error().detail, AllOf(HasSubstr("entry 13"), HasSubstr("disk I/O error")));
+
+  book_.fails = false;
+  ASSERT_TRUE(live_->catch_up().ok());
+  EXPECT_EQ(level(), 70'000);
+  workshop_.enter(drain("w1", "30"));
+  EXPECT_EQ(level(), 100'000) << "and they follow again";
+  EXPECT_TRUE(live_->view()->snapshot() == folded_anew(workshop_).snapshot());
+}
+
+TEST_F(FailingDisk, CannotPassForAnEarlierTimeInAViewpoint) {
+  workshop_.enter(correct(slip_, R"({"volume_ml":62})"));
+  book_.fails = true;
+  const Viewpoint before{UINT64_MAX, at("2026-06-01T00:00:00Z")};
+  EXPECT_EQ(refold(book_, workshop_.ports().definitions.catalog, before).error().code,
+            base::ErrorCode::kUnavailable);
+}
+
+TEST(Start, NeedsTheZoneOfTheRegister) {
+  TestWorkshop workshop;
+  book::Draft moved;
+  moved.content = workshop.ports().book.entry(1)->content;
+  moved.content.id = testing::id_of(999'999);
+  for (entries::Field& field : moved.content.fields) {
+    if (field.name == "time_zone") field.value = entries::Text{"Nowhere/Atall"};
+  }
+  moved.signature.person = "p1";
+  moved.subjects = {"workshop/site"};
+  ASSERT_TRUE(workshop.ports().book.append(moved).ok());
+  workshop.close();
+  const FewNames names;
+  const auto opened = OpenBook::open(workshop.folder(), real_definitions(), workshop.clock, names);
+  ASSERT_FALSE(opened.ok());
+  EXPECT_EQ(opened.error().code, base::ErrorCode::kUnavailable);
+  EXPECT_THAT(opened.error().detail, HasSubstr("Nowhere/Atall"));
 }
 
 }  // namespace

@@ -73,7 +73,8 @@ int run(const Wanted& wanted) {
   StoryClock& story_clock = *clock;
   daemon::Options options;
   options.config.data_folder = wanted.data_folder;
-  auto workshop = daemon::OpenWorkshop::open(options, std::move(clock));
+  auto workshop =
+      daemon::OpenWorkshop::open(options, daemon::OpenWorkshop::IfMissing::kMake, std::move(clock));
   if (!workshop) return fail("the data folder cannot be opened");
   const workshop::Ports& ports = (*workshop)->ports();
   if (ports.book.head().size != 0) return fail("the data folder is not empty");

@@ -50,7 +50,8 @@ class Converter {
 std::string format_faults(const FileFaults& faults) {
   std::string text;
   for (const FileFault& fault : faults) {
-    text += fault.file + ":" + std::to_string(fault.line) + ": " + fault.reason + "\n";
+    const std::string line = fault.line > 0 ? ":" + std::to_string(fault.line) : "";
+    text += fault.file + line + ": " + fault.reason + "\n";
   }
   return text;
 }

@@ -19,7 +19,7 @@ struct FileFault {
   std::string reason;
 };
 using FileFaults = std::vector<FileFault>;
-std::string format_faults(const FileFaults& faults);  ///< one "file:line: reason" a line
+std::string format_faults(const FileFaults& faults);  ///< "file:line: reason" a line; no line 0
 
 /// A TOML value with the line it stands on. Floats and TOML's own date types are refused at
 /// reading: quantities and dates in our files are strings, so that they stay exact.

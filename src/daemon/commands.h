@@ -42,7 +42,7 @@ Exit verify(const Options& options, BookEnd end);
 Exit rebuild(const Options& options);
 
 struct PersonOptions {
-  enum class Act { kList, kAdd, kResetPin, kDeactivate, kSetCompetent, kUnsetCompetent };
+  enum class Act { kList, kAdd, kResetPin, kActivate, kDeactivate, kSetCompetent, kUnsetCompetent };
   Act act = Act::kList;
   std::string id;
   std::string name;

@@ -1,9 +1,11 @@
 #include "daemon/config.h"
 
+#include <arpa/inet.h>
+
 #include <algorithm>
 #include <cstdlib>
-#include <fstream>
-#include <iterator>
+
+#include "daemon/text_file.h"
 
 namespace benchwarden::daemon {
 namespace {
@@ -29,19 +31,28 @@ std::filesystem::path default_data_folder() {
   return std::filesystem::path(home == nullptr ? "." : home) / ".local/share/benchwarden";
 }
 
+bool is_ip_address(const std::string& text) {
+  in6_addr bytes{};
+  return ::inet_pton(AF_INET, text.c_str(), &bytes) == 1 ||
+         ::inet_pton(AF_INET6, text.c_str(), &bytes) == 1;
+}
+
 base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& file,
                                                    Config defaults) {
-  std::ifstream stream(file, std::ios::binary);
-  if (!stream) return base::FileFaults{{file.string(), 0, "cannot be read"}};
-  const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-  const auto table = base::parse_toml(text, file.string());
+  const auto text = read_text_file(file);
+  if (!text) return base::FileFaults{{file.string(), 0, text.error().detail}};
+  const auto table = base::parse_toml(*text, file.string());
   if (!table) return table.error();
 
   base::FileFaults faults;
   base::TomlReader reader(*table, file.string(), faults);
   Config config = std::move(defaults);
   config.data_folder = reader.text_or("data_folder", config.data_folder.string());
+  if (config.data_folder.empty()) reader.fault("'data_folder' is empty; accepted: a path");
   config.address = reader.text_or("address", config.address);
+  if (!is_ip_address(config.address)) {
+    reader.fault("'address' is '" + config.address + "'; accepted: " + kAddressAccepted);
+  }
   config.port = static_cast<std::uint16_t>(whole_between(reader, "port", config.port, 0, 65535));
   for (std::string& name : reader.texts("host_names")) config.host_names.push_back(std::move(name));
   config.connections_max = whole_between(reader, "connections_max", config.connections_max, 1, 500);

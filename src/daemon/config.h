@@ -14,7 +14,7 @@ namespace benchwarden::daemon {
 /// machine itself.
 struct Config {
   std::filesystem::path data_folder;
-  std::string address = "127.0.0.1";    ///< an IP address of this machine
+  std::string address = "127.0.0.1";    ///< an IPv4 or IPv6 address of this machine, no name
   std::uint16_t port = 8417;            ///< 0: any free one
   std::vector<std::string> host_names;  ///< further names this daemon answers to
   int connections_max = 60;             ///< 1 … 500
@@ -23,6 +23,11 @@ struct Config {
 
 /// ~/.local/share/benchwarden, or what the XDG base directory specification says of it.
 std::filesystem::path default_data_folder();
+
+/// "127.0.0.1", "::1": what can be listened on without asking anybody for a name.
+bool is_ip_address(const std::string& text);
+inline constexpr const char* kAddressAccepted =
+    "an IPv4 or IPv6 address of this machine without brackets or port, such as 127.0.0.1 or ::1";
 
 /// Reads a configuration file over `defaults`.
 base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& file,

@@ -1,9 +1,9 @@
 #include "daemon/data_files.h"
 
-#include <fstream>
-#include <iterator>
+#include <utility>
 
 #include "daemon/embedded_files.h"
+#include "daemon/text_file.h"
 
 namespace benchwarden::daemon {
 
@@ -13,20 +13,19 @@ DataFileSet DataFileSet::embedded() {
   return set;
 }
 
-base::Result<DataFileSet> DataFileSet::from_folder(const std::filesystem::path& folder) {
+base::Result<DataFileSet, base::FileFaults> DataFileSet::from_folder(
+    const std::filesystem::path& folder) {
   DataFileSet set;
   for (const base::DataFile& file : embedded_files()) {
     if (file.path.starts_with("app/")) {  // built, not written: there is no source to read it from
       set.files_.push_back(file);
       continue;
     }
-    std::ifstream stream(folder / file.path, std::ios::binary);
-    if (!stream) {
-      return base::Error{base::ErrorCode::kNotFound,
-                         "the data file " + (folder / file.path).string() + " cannot be read"};
+    auto text = read_text_file(folder / file.path);
+    if (!text) {
+      return base::FileFaults{{(folder / file.path).string(), 0, text.error().detail}};
     }
-    set.owned_.push_back(std::make_unique<std::string>(std::istreambuf_iterator<char>(stream),
-                                                       std::istreambuf_iterator<char>()));
+    set.owned_.push_back(std::make_unique<std::string>(*std::move(text)));
     set.files_.push_back({file.path, *set.owned_.back()});
   }
   return set;

@@ -8,6 +8,7 @@
 
 #include "base/data_file.h"
 #include "base/result.h"
+#include "base/toml.h"
 
 namespace benchwarden::daemon {
 
@@ -16,8 +17,9 @@ namespace benchwarden::daemon {
 class DataFileSet {
  public:
   static DataFileSet embedded();
-  /// kNotFound, naming the path, when a file is not there.
-  static base::Result<DataFileSet> from_folder(const std::filesystem::path& folder);
+  /// Names the first file that cannot be read, and why.
+  static base::Result<DataFileSet, base::FileFaults> from_folder(
+      const std::filesystem::path& folder);
 
   [[nodiscard]] const base::DataFiles& all() const { return files_; }
   /// Only embedded files make reports for issue.

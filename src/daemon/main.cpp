@@ -45,8 +45,12 @@ std::optional<Options> options_from(const Given& given) {
 CLI::App* add_serve(CLI::App& program, Given& given) {
   CLI::App* command = program.add_subcommand("serve", "Run the daemon until SIGTERM or SIGINT");
   add_common(*command, given);
-  command->add_option("--address", given.address, "IP address to listen on (127.0.0.1)");
-  command->add_option("--port", given.port, "Port to listen on (8417; 0: any free one)");
+  command->add_option("--address", given.address, "IP address to listen on (127.0.0.1)")
+      ->check([](const std::string& text) {
+        return is_ip_address(text) ? "" : "'" + text + "'; accepted: " + kAddressAccepted;
+      });
+  command->add_option("--port", given.port, "Port to listen on (8417; 0: any free one)")
+      ->check(CLI::Range(0, 65535));
   return command;
 }
 
@@ -92,7 +96,10 @@ CLI::App* add_person(CLI::App& program, Given& given, PersonOptions& wanted) {
   add_person_act(*person, wanted, Act::kAdd, "add", "Enter a person");
   add_person_act(*person, wanted, Act::kResetPin, "reset-pin",
                  "Give a person a new PIN and end a lock-out; recorded in the list of changes");
-  add_person_act(*person, wanted, Act::kDeactivate, "deactivate", "Keep a person from signing in");
+  add_person_act(*person, wanted, Act::kDeactivate, "deactivate",
+                 "Keep a person from signing in; refused for the last active manager");
+  add_person_act(*person, wanted, Act::kActivate, "activate",
+                 "Let a person sign in again, with the PIN of before");
   add_person_act(*person, wanted, Act::kSetCompetent, "competent",
                  "Enter a person as competent to return withdrawn tools to service");
   add_person_act(*person, wanted, Act::kUnsetCompetent, "not-competent", "Withdraw that again");

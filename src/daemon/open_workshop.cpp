@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "daemon/embedded_files.h"
+#include "workshop/upkeep.h"
 
 namespace benchwarden::daemon {
 namespace {
@@ -24,14 +25,44 @@ class AccessNames : public workshop::NameBook {
 base::Result<DataFileSet, Exit> choose_files(const Options& options) {
   if (!options.data_files) return DataFileSet::embedded();
   auto files = DataFileSet::from_folder(*options.data_files);
-  if (!files) return fail(files.error());
+  if (!files) {
+    std::cerr << base::format_faults(files.error());
+    return Exit::kBadData;
+  }
   return *std::move(files);
 }
 
 }  // namespace
 
+base::Status<Exit> make_folder(const std::filesystem::path& folder) {
+  std::error_code no_folder;
+  std::filesystem::create_directories(folder, no_folder);
+  if (!no_folder) return base::Done{};
+  return fail({base::ErrorCode::kUnavailable,
+               "the data folder " + folder.string() + " cannot be made: " + no_folder.message()});
+}
+
+base::Status<Exit> must_hold(const std::filesystem::path& folder, const std::string& file) {
+  std::error_code failure;
+  if (std::filesystem::exists(folder / file, failure)) return base::Done{};
+  std::string why = "holds no " + file;
+  if (!std::filesystem::exists(folder, failure)) {
+    why = "does not exist";
+  } else if (!std::filesystem::is_directory(folder, failure)) {
+    why = "is no folder";
+  }
+  return fail({base::ErrorCode::kUnavailable,
+               folder.string() + " " + why + "; --data names the data folder of a workshop"});
+}
+
 void show_setup_code(const std::string& code) {
   std::cout << "Nobody is entered yet. Set-up code for the first manager: " << code << std::endl;
+}
+
+base::Status<> leave_out_book_ids(access::Access& access, const std::filesystem::path& folder) {
+  const auto signers = workshop::persons_in_book(folder);
+  if (!signers) return signers.error();
+  return access.leave_out_ids(*signers);
 }
 
 Exit fail(const base::Error& error) {
@@ -66,7 +97,7 @@ base::Result<std::unique_ptr<LoadedDefinitions>, Exit> load_definitions(const Op
 }
 
 base::Result<std::unique_ptr<OpenWorkshop>, Exit> OpenWorkshop::open(
-    const Options& options, std::unique_ptr<base::Clock> clock) {
+    const Options& options, IfMissing if_missing, std::unique_ptr<base::Clock> clock) {
   std::unique_ptr<OpenWorkshop> workshop(new OpenWorkshop);
   workshop->clock_ = std::move(clock);
   auto loaded = load_definitions(options);
@@ -74,12 +105,9 @@ base::Result<std::unique_ptr<OpenWorkshop>, Exit> OpenWorkshop::open(
   workshop->loaded_ = *std::move(loaded);
 
   const std::filesystem::path& folder = options.config.data_folder;
-  std::error_code no_folder;
-  std::filesystem::create_directories(folder, no_folder);
-  if (no_folder) {
-    return fail({base::ErrorCode::kUnavailable,
-                 "the data folder " + folder.string() + " cannot be made: " + no_folder.message()});
-  }
+  const auto there =
+      if_missing == IfMissing::kMake ? make_folder(folder) : must_hold(folder, "book.db");
+  if (!there) return there.error();
   access::Settings settings;
   settings.show_setup_code = show_setup_code;
   auto access = access::Access::open(folder, *workshop->clock_, settings);
@@ -90,6 +118,12 @@ base::Result<std::unique_ptr<OpenWorkshop>, Exit> OpenWorkshop::open(
                                        *workshop->names_);
   if (!book) return fail(book.error());
   workshop->book_ = *std::move(book);
+  const auto people = workshop->access_->people();
+  if (!people) return fail(people.error());
+  if (people->empty()) {
+    const auto left_out = leave_out_book_ids(*workshop->access_, folder);
+    if (!left_out) return fail(left_out.error());
+  }
   return workshop;
 }
 

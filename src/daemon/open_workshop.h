@@ -19,10 +19,22 @@ struct LoadedDefinitions {
 /// definitions.
 base::Result<std::unique_ptr<LoadedDefinitions>, Exit> load_definitions(const Options& options);
 
+/// Makes the folder and those above it, where they are missing. Says on standard error why not.
+base::Status<Exit> make_folder(const std::filesystem::path& folder);
+/// Whether `folder` holds `file`; says on standard error what is missing. For commands that look
+/// at what is there: a mistyped --data must make nothing.
+base::Status<Exit> must_hold(const std::filesystem::path& folder, const std::string& file);
+
+/// Keeps the ids under which the book in `folder` was signed from being given to anybody else, as
+/// they would be by an access.db that was made anew or put back from an old copy.
+base::Status<> leave_out_book_ids(access::Access& access, const std::filesystem::path& folder);
+
 /// Everything a command needs. Members are destroyed in reverse order.
 class OpenWorkshop {
  public:
+  enum class IfMissing { kRefuse, kMake };  ///< a folder without a book
   static base::Result<std::unique_ptr<OpenWorkshop>, Exit> open(const Options& options,
+                                                                IfMissing if_missing,
                                                                 std::unique_ptr<base::Clock> clock);
   OpenWorkshop(const OpenWorkshop&) = delete;
   OpenWorkshop& operator=(const OpenWorkshop&) = delete;

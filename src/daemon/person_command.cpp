@@ -41,7 +41,9 @@ auto with_pin(const PersonOptions& wanted, const Attempt& attempt) {
   return result;
 }
 
-Exit add(access::Access& access, const PersonOptions& wanted) {
+Exit add(access::Access& access, const std::filesystem::path& folder, const PersonOptions& wanted) {
+  const auto left_out = leave_out_book_ids(access, folder);
+  if (!left_out) return fail(left_out.error());
   std::string pin;
   const auto added = with_pin(wanted, [&](const std::string& tried) {
     pin = tried;
@@ -63,39 +65,35 @@ Exit reset(access::Access& access, const PersonOptions& wanted) {
   return Exit::kDone;
 }
 
-Exit change(access::Access& access, const PersonOptions& wanted) {
-  using Competence = access::Access::Competence;
-  const auto done =
-      wanted.act == Act::kDeactivate
-          ? access.deactivate(wanted.id, kBy)
-          : access.set_competence(
-                wanted.id,
-                wanted.act == Act::kSetCompetent ? Competence::kEntered : Competence::kNotEntered,
-                kBy);
-  if (!done) return fail(done.error());
-  return Exit::kDone;
-}
+Exit end_with(const base::Status<>& done) { return done ? Exit::kDone : fail(done.error()); }
 
 }  // namespace
 
 Exit person(const Options& options, const PersonOptions& wanted) {
-  std::error_code no_folder;
-  std::filesystem::create_directories(options.config.data_folder, no_folder);
+  using Competence = access::Access::Competence;
+  const std::filesystem::path& folder = options.config.data_folder;
+  // The first person may well be entered before the daemon ever ran.
+  const auto there = wanted.act == Act::kAdd ? make_folder(folder) : must_hold(folder, "access.db");
+  if (!there) return there.error();
   const SystemClock clock;
-  // Only access.db is opened, so this works beside a running daemon.
-  const auto access = access::Access::open(options.config.data_folder, clock);
+  // Only access.db is opened to be changed, so this works beside a running daemon.
+  const auto access = access::Access::open(folder, clock);
   if (!access) return fail(access.error());
   switch (wanted.act) {
     case Act::kList:
       return list(**access);
     case Act::kAdd:
-      return add(**access, wanted);
+      return add(**access, folder, wanted);
     case Act::kResetPin:
       return reset(**access, wanted);
+    case Act::kActivate:
+      return end_with((*access)->activate(wanted.id, kBy));
     case Act::kDeactivate:
+      return end_with((*access)->deactivate(wanted.id, kBy));
     case Act::kSetCompetent:
+      return end_with((*access)->set_competence(wanted.id, Competence::kEntered, kBy));
     case Act::kUnsetCompetent:
-      return change(**access, wanted);
+      return end_with((*access)->set_competence(wanted.id, Competence::kNotEntered, kBy));
   }
   return Exit::kUsage;
 }

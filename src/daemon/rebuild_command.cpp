@@ -7,7 +7,8 @@
 namespace benchwarden::daemon {
 
 Exit rebuild(const Options& options) {
-  const auto workshop = OpenWorkshop::open(options, std::make_unique<SystemClock>());
+  const auto workshop = OpenWorkshop::open(options, OpenWorkshop::IfMissing::kRefuse,
+                                           std::make_unique<SystemClock>());
   if (!workshop) return workshop.error();
   const auto rebuilt = workshop::rebuild((*workshop)->ports());
   if (!rebuilt) return fail(rebuilt.error());

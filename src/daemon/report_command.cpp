@@ -8,7 +8,8 @@
 namespace benchwarden::daemon {
 
 Exit report(const Options& options, const ReportOptions& wanted) {
-  const auto workshop = OpenWorkshop::open(options, std::make_unique<SystemClock>());
+  const auto workshop = OpenWorkshop::open(options, OpenWorkshop::IfMissing::kRefuse,
+                                           std::make_unique<SystemClock>());
   if (!workshop) return workshop.error();
   const auto request = workshop::read_report_request(
       {wanted.name, wanted.format, wanted.paper, wanted.month, wanted.subject});

@@ -21,6 +21,17 @@ sigset_t hold_back_signals() {
   return signals;
 }
 
+/// Until a signal says so. Meanwhile a snapshot is kept after every so many entries, so that a
+/// start is quick also when the machine went down without one.
+void wait_for_end(const sigset_t& signals, workshop::LiveState& live) {
+  constexpr timespec kLookEvery{30, 0};
+  constexpr std::uint64_t kEntriesKeptAfter = 10'000;
+  while (sigtimedwait(&signals, nullptr, &kLookEvery) < 0) {
+    const auto kept = live.keep_after(kEntriesKeptAfter);
+    if (!kept) std::cerr << "benchwarden: no snapshot kept: " + kept.error().detail + "\n";
+  }
+}
+
 http::StaticFiles app_files(const DataFileSet& files) {
   http::StaticFiles served;
   for (const base::DataFile& file : files.all()) {
@@ -57,7 +68,8 @@ base::Status<> offer_setup(access::Access& access) {
 
 Exit serve(const Options& options) {
   const sigset_t signals = hold_back_signals();
-  const auto opened = OpenWorkshop::open(options, std::make_unique<SystemClock>());
+  const auto opened =
+      OpenWorkshop::open(options, OpenWorkshop::IfMissing::kMake, std::make_unique<SystemClock>());
   if (!opened) return opened.error();
   OpenWorkshop& workshop = **opened;
   http::Application application;
@@ -74,8 +86,7 @@ Exit serve(const Options& options) {
   const auto offered = offer_setup(workshop.access());
   if (!offered) return fail(offered.error());
 
-  int signal = 0;
-  sigwait(&signals, &signal);
+  wait_for_end(signals, workshop.ports().live);
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.
   workshop.access().turn_away();
   workshop.ports().costly.close();

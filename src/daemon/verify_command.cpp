@@ -6,6 +6,8 @@
 namespace benchwarden::daemon {
 
 Exit verify(const Options& options, BookEnd end) {
+  const auto there = must_hold(options.config.data_folder, "book.db");
+  if (!there) return there.error();
   const auto loaded = load_definitions(options);
   if (!loaded) return loaded.error();
   if (end == BookEnd::kAccept) {
@@ -17,7 +19,7 @@ Exit verify(const Options& options, BookEnd end) {
   for (const std::string& fault : verified->faults) std::cout << fault << "\n";
   std::cout << verified->entries << " entries, root " << verified->root_hex << "\n";
   if (!verified->faults.empty()) {
-    std::cout << "the book does NOT match its hashes\n";
+    std::cout << "the data folder does NOT hold what was recorded\n";
     return Exit::kFaultsFound;
   }
   std::cout << "every stored byte matches its hashes; this shows change, not false input\n";

@@ -37,7 +37,7 @@ TEST(Catalog, TellsWhatAFieldNameMeansInAnyKind) {
 TEST(Catalog, KeepsDefinitionsApartFromOtherFiles) {
   const auto loaded = Catalog::load({{"reports/definitions/a.toml", "not = a = form"}});
   ASSERT_FALSE(loaded.ok());
-  EXPECT_EQ(base::format_faults(loaded.error()), "forms/definitions/:0: no definition was found\n");
+  EXPECT_EQ(base::format_faults(loaded.error()), "forms/definitions/: no definition was found\n");
 }
 
 /// A small good definition; each case below alters or adds lines.

@@ -49,7 +49,7 @@ TEST(Wording, RefusesAnUnknownPlaceholder) {
 TEST(Wording, IsMissedWhenTheFileIsNotThere) {
   const auto wording = Wording::load({});
   ASSERT_FALSE(wording.ok());
-  EXPECT_EQ(base::format_faults(wording.error()), std::string(kPath) + ":0: the file is missing\n");
+  EXPECT_EQ(base::format_faults(wording.error()), std::string(kPath) + ": the file is missing\n");
 }
 
 TEST(Wording, FillsInFieldValueAndWhatIsAccepted) {

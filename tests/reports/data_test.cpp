@@ -41,7 +41,7 @@ TEST(ReportData, OfTheProjectIsComplete) {
 
 TEST(ReportData, NeedsEveryReportTheCodeCanMake) {
   EXPECT_THAT(faults_with(kHistory, "", ""),
-              HasSubstr("reports/definitions/cylinder-history.toml:0: the report is missing"));
+              HasSubstr("reports/definitions/cylinder-history.toml: the report is missing"));
 }
 
 TEST(ReportData, NeedsEveryPartOfAReportOnce) {

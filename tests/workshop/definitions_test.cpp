@@ -69,7 +69,7 @@ TEST(Definitions, FaultsOfSeveralFilesAreToldAtOnce) {
 TEST(Definitions, AFormCannotNameACautionThatIsNotThere) {
   const std::string text = edited(kDrain, "\"used-oil-skin\"", "\"used-oil-hair\"");
   EXPECT_EQ(faults_of(files_with(kDrain, text)),
-            "forms/definitions/oil-drained.toml:0: there is no caution 'used-oil-hair' in "
+            "forms/definitions/oil-drained.toml: there is no caution 'used-oil-hair' in "
             "reports/cautions\n");
 }
 

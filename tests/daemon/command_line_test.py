@@ -1,0 +1,196 @@
+"""The command line from outside: what it makes, what it refuses, and the exit code of each.
+
+Environment: BENCHWARDEN and BENCHWARDEN_DEMO_MAKER name the programs.
+"""
+
+import http.client
+import json
+import os
+import pathlib
+import re
+import shutil
+import sqlite3
+import subprocess
+import tempfile
+import unittest
+
+TOP = pathlib.Path(__file__).resolve().parents[2]
+PROGRAM = str(pathlib.Path(os.environ["BENCHWARDEN"]).resolve())
+DEMO_MAKER = str(pathlib.Path(os.environ["BENCHWARDEN_DEMO_MAKER"]).resolve())
+PATIENCE_S = 60
+DONE, FAULTS, USAGE, BAD_DATA, UNAVAILABLE, REFUSED = range(6)
+PIN = "274913"
+
+
+class CommandLine(unittest.TestCase):
+    def setUp(self):
+        holder = tempfile.TemporaryDirectory(prefix="benchwarden-commands.")
+        self.addCleanup(holder.cleanup)
+        self.place = pathlib.Path(holder.name)
+        self.data = self.place / "data"
+
+    def expect(self, code, *words, says=""):
+        """Runs the program; what it said, on either stream."""
+        done = subprocess.run([PROGRAM, *map(str, words)], text=True, stdout=subprocess.PIPE,
+                              stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL,
+                              timeout=PATIENCE_S, check=False)
+        self.assertEqual(done.returncode, code, done.stdout)
+        self.assertIn(says, done.stdout)
+        return done.stdout
+
+    def person(self, code, *words, says=""):
+        return self.expect(code, "person", *words, "--data", self.data, says=says)
+
+    def add(self, name, role):
+        said = self.person(DONE, "add", "--name", name, "--role", role, "--pin", PIN)
+        return re.search(r"entered (p\d+) ", said)[1]
+
+    def serve(self):
+        """A running daemon's port, and what it said before."""
+        daemon = subprocess.Popen([PROGRAM, "serve", "--data", self.data, "--port", "0"],
+                                  stdout=subprocess.PIPE, text=True)
+        self.addCleanup(daemon.wait)
+        self.addCleanup(daemon.stdout.close)
+        self.addCleanup(daemon.terminate)
+        return daemon, int(re.fullmatch(r".* on http://127\.0\.0\.1:(\d+)\n",
+                                        daemon.stdout.readline())[1])
+
+
+class Folders(CommandLine):
+    LOOKING = (("verify",), ("rebuild",), ("report", "waste-month", "--month", "2026-10"),
+               ("person", "list"), ("person", "deactivate", "p1"))
+
+    def test_a_mistyped_folder_is_named_and_not_made(self):
+        for words in self.LOOKING:
+            self.expect(UNAVAILABLE, *words, "--data", self.data,
+                        says=f"{self.data} does not exist")
+        self.assertEqual(list(self.place.iterdir()), [])
+
+    def test_a_folder_without_a_book_stays_as_it_is(self):
+        self.data.mkdir()
+        for words in self.LOOKING:
+            self.expect(UNAVAILABLE, *words, "--data", self.data, says="holds no ")
+        self.assertEqual(list(self.data.iterdir()), [])
+
+    def test_a_file_is_no_folder(self):
+        self.data.write_text("")
+        for words in self.LOOKING:
+            self.expect(UNAVAILABLE, *words, "--data", self.data, says="is no folder")
+
+    def test_the_first_person_may_come_before_the_daemon(self):
+        self.assertEqual(self.add("Office", "manager"), "p1")
+        self.person(DONE, "list", says="p1  Office  manager")
+
+
+class Files(CommandLine):
+    def serve_with(self, code, *words, says):
+        self.expect(code, "serve", "--data", self.data, "--port", "0", *words, says=says)
+        self.assertFalse(self.data.exists())
+
+    def test_a_configuration_must_be_a_short_regular_file(self):
+        long = self.place / "long.toml"
+        long.write_text("# " + "x" * 1_048_576)
+        pipe = self.place / "pipe"
+        os.mkfifo(pipe)
+        for file, why in ((self.place, "is a folder"), (self.place / "none", "no such file"),
+                          ("/dev/zero", "no regular file"), (pipe, "no regular file"),
+                          (long, "longer than 1 MiB")):
+            self.serve_with(BAD_DATA, "--config", file, says=f"{file}: ")
+            self.serve_with(BAD_DATA, "--config", file, says=why)
+
+    def test_values_of_a_configuration_are_judged_with_what_is_accepted(self):
+        config = self.place / "config.toml"
+        for line, said in (('address = "localhost"', "such as 127.0.0.1 or ::1"),
+                           ('address = "[::1]"', "without brackets"),
+                           ("port = 65536", "0 to 65535"), ('data_folder = ""', "a path")):
+            config.write_text(line)
+            self.serve_with(BAD_DATA, "--config", config, says=said)
+            self.serve_with(BAD_DATA, "--config", config, says=f"{config}:1: ")
+
+    def test_a_data_file_must_be_a_regular_file(self):
+        for folder in ("forms", "reports"):
+            shutil.copytree(TOP / folder, self.place / folder)
+        form = self.place / "forms/definitions/oil-drained.toml"
+        form.unlink()
+        self.serve_with(BAD_DATA, "--data-files", self.place, says=f"{form}: there is no such file")
+        form.symlink_to("/dev/zero")
+        self.serve_with(BAD_DATA, "--data-files", self.place, says=f"{form}: is no regular file")
+
+    def test_ports_and_addresses_of_the_command_line(self):
+        for port in ("65536", "-1", "eight"):
+            self.expect(USAGE, "serve", "--port", port, says="65535")
+        self.expect(USAGE, "serve", "--address", "localhost", says="127.0.0.1 or ::1")
+
+
+class Persons(CommandLine):
+    def test_the_last_active_manager_stays_and_others_come_back(self):
+        first = self.add("Office", "manager")
+        bench = self.add("Bench A", "technician")
+        self.person(REFUSED, "deactivate", first, says="last active manager")
+        self.person(DONE, "deactivate", bench)
+        self.person(DONE, "list", says="technician  inactive")
+        self.person(DONE, "activate", bench)
+        self.assertNotIn("inactive", self.person(DONE, "list"))
+        self.person(REFUSED, "activate", "p9", says="nobody has that id")
+
+
+class Demo(CommandLine):
+    """Beside the invented workshop, whose book many persons have signed."""
+
+    @classmethod
+    def setUpClass(cls):
+        holder = tempfile.TemporaryDirectory(prefix="benchwarden-commands.")
+        cls.addClassCleanup(holder.cleanup)
+        cls.made = pathlib.Path(holder.name, "made")
+        cls.made.mkdir(mode=0o700)
+        subprocess.run([DEMO_MAKER, cls.made, TOP / "demo/inventory.toml", "http://127.0.0.1:0",
+                        cls.made / "report.pdf"], check=True, stdout=subprocess.DEVNULL)
+        with sqlite3.connect(cls.made / "book.db") as book:
+            signed = book.execute("SELECT DISTINCT json_extract(CAST(leaf AS TEXT), '$.person') "
+                                  "FROM entry").fetchall()
+        cls.largest = max(int(person[1:]) for (person,) in signed)
+
+    def setUp(self):
+        super().setUp()
+        shutil.copytree(self.made, self.data)
+
+    def forget_people(self):
+        for file in self.data.glob("access.db*"):
+            file.unlink()
+
+    def next_id(self):
+        return f"p{self.largest + 1}"
+
+    def test_what_answers_beside_a_running_daemon(self):
+        self.serve()
+        for words in (("rebuild",), ("report", "waste-month", "--month", "2026-10")):
+            self.expect(UNAVAILABLE, *words, "--data", self.data, says="in use by another process")
+        self.expect(DONE, "verify", "--data", self.data)
+        self.person(DONE, "list", says="p1  ")
+
+    def test_a_port_that_is_taken_is_named(self):
+        _, port = self.serve()
+        self.expect(UNAVAILABLE, "serve", "--data", self.place / "other", "--port", port,
+                    says=f"127.0.0.1:{port}")
+
+    def test_persons_of_the_book_keep_their_ids_when_access_db_is_made_anew(self):
+        self.assertGreater(self.largest, 1)
+        self.forget_people()
+        self.assertEqual(self.add("Bench Z", "technician"), self.next_id())
+
+    def test_so_they_do_at_set_up(self):
+        self.forget_people()
+        daemon, port = self.serve()
+        code = daemon.stdout.readline().split(": ")[1].strip()
+        client = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
+        client.request("POST", "/api/v1/setup", headers={"Content-Type": "application/json"},
+                       body=json.dumps({"code": code, "name": "Office", "pin": PIN}))
+        answer = client.getresponse()
+        said = answer.read().decode()
+        client.close()
+        self.assertIn(answer.status, (200, 201), said)
+        self.person(DONE, "list", says=f"{self.next_id()}  Office")
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,6 +1,5 @@
 #include "book/verify.h"
 
-#include <system_error>
 #include <utility>
 
 #include "book/connection.h"
@@ -11,8 +10,6 @@
 #include "book/schema.h"
 #include "book/snapshot_file.h"
 #include "book/stored_entries.h"
-#include "book/stored_tree.h"
-#include "sqlite/folder_lock.h"
 
 namespace benchwarden::book {
 namespace {
@@ -246,16 +243,6 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
 
 std::optional<Book::Snapshot> stored_snapshot(const std::filesystem::path& folder) {
   return SnapshotFile::look(folder);
-}
-
-base::Status<> accept_end(const std::filesystem::path& folder) {
-  auto lock = sqlite::FolderLock::take(folder);
-  if (!lock.ok()) return lock.error();
-  auto connection = open_book(folder);
-  if (!connection.ok()) return connection.error();
-  auto edge = checked_edge(*connection);
-  if (!edge.ok()) return edge.error();
-  return LastHeadFile::create(folder, {edge->size(), edge->root()});
 }
 
 }  // namespace benchwarden::book

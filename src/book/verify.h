@@ -46,9 +46,4 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
 /// The snapshot of the tallies stored in `folder`; none when there is none that can be read.
 std::optional<Book::Snapshot> stored_snapshot(const std::filesystem::path& folder);
 
-/// For a book that refuses to open because its end does not fit the last-head file, after a person
-/// has looked at what `verify` found: takes the book as it stands for whole from now on.
-/// kUnavailable while a process has the book open; kDamaged when its own hashes do not match.
-base::Status<> accept_end(const std::filesystem::path& folder);
-
 }  // namespace benchwarden::book

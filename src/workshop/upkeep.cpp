@@ -7,6 +7,7 @@
 #include "book/persons.h"
 #include "book/verify.h"
 #include "workshop/chain.h"
+#include "workshop/end_entry.h"
 #include "workshop/fold.h"
 
 namespace benchwarden::workshop {
@@ -52,16 +53,18 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
   const forms::Catalog& catalog = definitions.catalog;
   // Before the book: it can only have grown by the time that is read.
   Refold refold(book::stored_snapshot(folder), catalog);
-  const auto report =
-      book::verify(folder, catalog,
-                   {[&](const entries::Entry& entry, const book::EntrySource& book) {
-                      return subjects_of(book, catalog, entry.content, entry.seq);
-                    },
-                    [&](const entries::Entry& entry, const book::EntrySource& book) {
-                      return refold.take(entry, book);
-                    }});
+  std::vector<std::string> notes;
+  book::Meaning meaning;
+  meaning.subjects_of = [&](const entries::Entry& entry, const book::EntrySource& book) {
+    return subjects_of(book, catalog, entry.content, entry.seq);
+  };
+  meaning.follow = [&](const entries::Entry& entry, const book::EntrySource& book) {
+    if (auto told = told_of_end(entry)) notes.push_back(*std::move(told));
+    return refold.take(entry, book);
+  };
+  const auto report = book::verify(folder, catalog, meaning);
   if (!report) return report.error();
-  Verified verified{report->head.size, base::to_hex(report->head.root), {}};
+  Verified verified{report->head.size, base::to_hex(report->head.root), {}, std::move(notes)};
   for (const book::VerifyFault& fault : report->faults) {
     const std::string entry = fault.seq ? "entry " + std::to_string(*fault.seq) + ": " : "";
     verified.faults.push_back(entry + fault.what);
@@ -77,8 +80,11 @@ base::Result<std::vector<std::string>> persons_in_book(const std::filesystem::pa
   return book::persons_in(folder);
 }
 
-base::Status<> accept_book_end(const std::filesystem::path& folder) {
-  return book::accept_end(folder);
+base::Status<> accept_book_end(const std::filesystem::path& folder, const Definitions& definitions,
+                               const base::Clock& clock) {
+  return book::accept_end(folder, definitions.catalog, clock, [&](const book::OddEnd& end) {
+    return end_entry(end, definitions.catalog, clock.now());
+  });
 }
 
 base::Result<Rebuilt> rebuild(const Ports& ports) {

@@ -13,6 +13,7 @@ struct Verified {
   std::uint64_t entries = 0;
   std::string root_hex;
   std::vector<std::string> faults;  ///< each names the first bad entry where there is one
+  std::vector<std::string> notes;   ///< what a reader of the book has to know, and is no fault
 };
 /// Checks every stored byte of the book in `folder`, holds its subject index to what the forms say
 /// and the stored tallies to what its entries fold to; changes nothing. Stored tallies that would
@@ -23,8 +24,10 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
 /// The ids of the persons who signed entries of the book in `folder`; nobody where there is none.
 base::Result<std::vector<std::string>> persons_in_book(const std::filesystem::path& folder);
 
-/// Takes the end of the book as it stands, after a person has looked at what verify found.
-base::Status<> accept_book_end(const std::filesystem::path& folder);
+/// Takes the end of the book as it stands, after a person has looked at what verify found, and
+/// records that as an entry. Errors as book::accept_end.
+base::Status<> accept_book_end(const std::filesystem::path& folder, const Definitions& definitions,
+                               const base::Clock& clock);
 
 struct Rebuilt {
   std::uint64_t entries = 0;

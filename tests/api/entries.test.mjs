@@ -56,7 +56,7 @@ describe('recording', () => {
 
   test('has samples of every form but those for corrections and of the daemon itself', async () => {
     const { forms } = await read('/api/v1/forms');
-    assert.deepEqual([...Object.keys(kSamples), 'correction', 'report-issued'].sort(),
+    assert.deepEqual([...Object.keys(kSamples), 'correction', 'end-accepted', 'report-issued'].sort(),
       forms.map((form) => form.kind).sort());
   });
 

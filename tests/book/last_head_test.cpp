@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "book/accept_end.h"
 #include "book/book_fixture.h"
 
 namespace benchwarden::book {
@@ -106,6 +107,13 @@ class LastHeadOfABook : public testing::BookTest {
     open();
     append(1, 12);
   }
+  /// Accepts the end with drain number 77 as the entry that says so, and keeps what it was told.
+  base::Status<> accept(OddEnd* told) {
+    return accept_end(folder(), vocabulary_, clock_, [told](const OddEnd& end) {
+      *told = end;
+      return testing::drain(77);
+    });
+  }
   void cut_last_five() {
     close();
     testing::tamper(folder(), "DELETE FROM entry WHERE seq > 7; DELETE FROM mention WHERE seq > 7");
@@ -128,16 +136,31 @@ TEST_F(LastHeadOfABook, ABookCutShortRefusesToOpen) {
 }
 
 TEST_F(LastHeadOfABook, ABookCutShortOpensOnceItsEndIsAccepted) {
+  const TreeHead before = book_->head();
   cut_last_five();
-  ASSERT_TRUE(accept_end(folder()).ok());
+  OddEnd end;
+  ASSERT_TRUE(accept(&end).ok());
+  EXPECT_EQ(end.found.size, 7U);
+  EXPECT_EQ(end.expected, before);
+  EXPECT_FALSE(end.file_missing);
   open();
-  EXPECT_EQ(book_->head().size, 7U);
+  EXPECT_EQ(book_->head().size, 8U) << "the acceptance is an entry of the book";
+  EXPECT_EQ(testing::number_of(*book_->entry(8)), 77U);
   append(20, 20);
   EXPECT_TRUE(verified().faults.empty());
 }
 
+TEST_F(LastHeadOfABook, AnEndThatFitsIsNotAccepted) {
+  close();
+  OddEnd end;
+  EXPECT_EQ(accept(&end).error().code, base::ErrorCode::kConflict);
+  open();
+  EXPECT_EQ(book_->head().size, 12U);
+}
+
 TEST_F(LastHeadOfABook, TheEndIsNotAcceptedWhileTheBookIsOpen) {
-  EXPECT_EQ(accept_end(folder()).error().code, base::ErrorCode::kUnavailable);
+  OddEnd end;
+  EXPECT_EQ(accept(&end).error().code, base::ErrorCode::kUnavailable);
 }
 
 TEST_F(LastHeadOfABook, AnotherBookRefusesToOpen) {
@@ -150,9 +173,20 @@ TEST_F(LastHeadOfABook, AMissingFileRefusesToOpenABookWithEntries) {
   close();
   ASSERT_TRUE(std::filesystem::remove(folder() / "head.txt"));
   EXPECT_EQ(try_open().error().code, base::ErrorCode::kDamaged);
-  ASSERT_TRUE(accept_end(folder()).ok());
+  OddEnd end;
+  ASSERT_TRUE(accept(&end).ok());
+  EXPECT_TRUE(end.file_missing);
   open();
-  EXPECT_EQ(book_->head().size, 12U);
+  EXPECT_EQ(book_->head().size, 13U);
+}
+
+TEST_F(LastHeadOfABook, AnUnreadableFileIsAcceptedAsThat) {
+  close();
+  std::ofstream(folder() / "head.txt") << "head 5";
+  OddEnd end;
+  ASSERT_TRUE(accept(&end).ok());
+  EXPECT_FALSE(end.file_missing);
+  EXPECT_FALSE(end.expected.has_value());
 }
 
 TEST_F(LastHeadOfABook, AnOlderRecordIsNoFault) {

@@ -19,9 +19,10 @@ TEST(Catalog, HoldsEveryKindOfTheBook) {
   for (const Definition& definition : real_catalog().definitions()) {
     kinds.push_back(definition.kind);
   }
-  EXPECT_THAT(kinds, ElementsAre("collection", "container-change", "correction", "cylinder-check",
-                                 "level-reading", "oil-drained", "rag-bin", "register-change",
-                                 "report-issued", "tool-inspection", "transfer"));
+  EXPECT_THAT(kinds,
+              ElementsAre("collection", "container-change", "correction", "cylinder-check",
+                          "end-accepted", "level-reading", "oil-drained", "rag-bin",
+                          "register-change", "report-issued", "tool-inspection", "transfer"));
 }
 
 TEST(Catalog, TellsWhatAFieldNameMeansInAnyKind) {

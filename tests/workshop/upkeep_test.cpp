@@ -15,6 +15,7 @@ using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
+using ::testing::SizeIs;
 using ::testing::StartsWith;
 
 Verified verified(const TestWorkshop& workshop) {
@@ -157,11 +158,25 @@ TEST(AcceptBookEnd, TakesABookWhoseEndWasCutOffForWhole) {
   testing::tamper(workshop.folder(),
                   "DELETE FROM mention WHERE seq = 13; DELETE FROM entry WHERE seq = 13");
   EXPECT_THAT(verified(workshop).faults.front(), StartsWith("entry 13: "));
-  const auto accepted = accept_book_end(workshop.folder());
+  const auto accepted = accept_book_end(workshop.folder(), real_definitions(), workshop.clock);
   ASSERT_TRUE(accepted.ok()) << accepted.error().detail;
-  EXPECT_THAT(verified(workshop).faults, IsEmpty());
+  const Verified report = verified(workshop);
+  EXPECT_THAT(report.faults, IsEmpty());
+  EXPECT_THAT(report.notes,
+              ElementsAre("note: entry 13: at 2026-11-20T12:00:00Z the book was accepted as it "
+                          "ended with 12 entries; head.txt had said 13 entries"));
   workshop.open();
   EXPECT_EQ(workshop.volume_ml("w1"), "620");
+  workshop.enter(drain("w1", "30"));
+  EXPECT_THAT(verified(workshop).notes, SizeIs(1)) << "for ever";
+}
+
+TEST(AcceptBookEnd, TellsOfAMissingRecord) {
+  TestWorkshop workshop;
+  workshop.close();
+  ASSERT_TRUE(std::filesystem::remove(workshop.folder() / "head.txt"));
+  ASSERT_TRUE(accept_book_end(workshop.folder(), real_definitions(), workshop.clock).ok());
+  EXPECT_THAT(verified(workshop).notes, ElementsAre(HasSubstr("head.txt was missing")));
 }
 
 TEST(Rebuild, SaysTheSameOfAnUntouchedBook) {

@@ -20,9 +20,10 @@ while [ $# -gt 0 ]; do
     *) echo "run.sh: unknown option '$1'" >&2; usage >&2; exit 2 ;;
   esac
 done
-case "$port" in
-  *[!0-9]* | '') echo "run.sh: --port needs a number, not '$port'" >&2; exit 2 ;;
-esac
+if ! [[ $port =~ ^[0-9]{1,5}$ ]] || ((10#$port < 1 || 10#$port > 65535)); then
+  echo "run.sh: --port is '$port'; accepted: 1 to 65535" >&2
+  exit 2
+fi
 
 if [ -n "$data" ] && [ -e "$data" ] && [ -n "$(ls -A "$data" 2>/dev/null || echo no folder)" ]; then
   echo "run.sh: $data is not an empty folder; give a new or empty one" >&2

@@ -119,6 +119,11 @@ class Files(CommandLine):
     def test_ports_and_addresses_of_the_command_line(self):
         for port in ("65536", "-1", "eight"):
             self.expect(USAGE, "serve", "--port", port, says="65535")
+        for port in ("0", "65536", "99999999999999999999", "eight"):
+            done = subprocess.run([TOP / "demo/run.sh", "--port", port], text=True, check=False,
+                                  stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
+                                  timeout=PATIENCE_S)
+            self.assertEqual((done.returncode, "1 to 65535" in done.stderr), (USAGE, True), port)
         self.expect(USAGE, "serve", "--address", "localhost", says="127.0.0.1 or ::1")
 
 
@@ -172,6 +177,14 @@ class Demo(CommandLine):
         _, port = self.serve()
         self.expect(UNAVAILABLE, "serve", "--data", self.place / "other", "--port", port,
                     says=f"127.0.0.1:{port}")
+
+    def test_an_end_is_accepted_once_and_told_of_for_ever(self):
+        self.expect(REFUSED, "verify", "--accept-end", "--data", self.data,
+                    says="nothing to accept")
+        (self.data / "head.txt").unlink()
+        self.expect(FAULTS, "verify", "--data", self.data, says="last-head file is missing")
+        for words in (("--accept-end",), ()):
+            self.expect(DONE, "verify", *words, "--data", self.data, says="head.txt was missing")
 
     def test_persons_of_the_book_keep_their_ids_when_access_db_is_made_anew(self):
         self.assertGreater(self.largest, 1)

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <map>
+#include <memory>
 
 #include "reports/mass_figure.h"
 #include "reports/number_text.h"
@@ -11,11 +13,32 @@ using tallies::CollectionState;
 
 bool in_month(base::Instant at, const Month& month) { return at >= month.from && at < month.until; }
 
+using MassByContainer = std::map<std::string, std::int64_t, std::less<>>;
+
+/// A collection with its masses summed once, however many of its loads are told.
+struct Told {
+  std::string id;
+  CollectionState collection;
+  MassByContainer stated;
+  MassByContainer weighed;
+};
+
+MassByContainer masses_of(const std::vector<entries::TakenLoad>& loads) {
+  MassByContainer masses;
+  for (const entries::TakenLoad& load : loads) {
+    if (load.amount.mass) masses[load.container] += load.amount.mass->count();
+  }
+  return masses;
+}
+
 /// Entry number -> the collection it speaks of.
-std::map<std::uint64_t, const std::string*> collections_by_seq(const tallies::State& state) {
-  std::map<std::uint64_t, const std::string*> by_seq;
+std::map<std::uint64_t, std::shared_ptr<const Told>> collections_by_seq(
+    const tallies::State& state) {
+  std::map<std::uint64_t, std::shared_ptr<const Told>> by_seq;
   for (const auto& [id, collection] : state.collections()) {
-    for (const std::uint64_t seq : collection.seqs) by_seq.emplace(seq, &id);
+    const auto told = std::make_shared<const Told>(
+        Told{id, collection, masses_of(collection.loads), masses_of(collection.weighed)});
+    for (const std::uint64_t seq : collection.seqs) by_seq.emplace(seq, told);
   }
   return by_seq;
 }
@@ -26,28 +49,22 @@ std::string name_of(const tallies::State& state, std::string_view thing_class,
   return thing == nullptr ? std::string() : std::string(tallies::word(thing->attributes, "name"));
 }
 
-std::optional<std::int64_t> mass_in(const std::vector<entries::TakenLoad>& loads,
-                                    std::string_view container) {
-  std::optional<std::int64_t> sum;
-  for (const entries::TakenLoad& load : loads) {
-    if (load.container == container && load.amount.mass) {
-      sum = sum.value_or(0) + load.amount.mass->count();
-    }
-  }
-  return sum;
+std::optional<std::int64_t> mass_in(const MassByContainer& masses, const std::string& container) {
+  const auto found = masses.find(container);
+  return found == masses.end() ? std::nullopt : std::optional(found->second);
 }
 
-void tell_collection(CollectedFigures& figures, const tallies::State& state, const std::string& id,
+void tell_collection(CollectedFigures& figures, const tallies::State& state, const Told& told,
                      const Month& month) {
-  const CollectionState& collection = state.collections().at(id);
-  figures.collection = id;
+  const CollectionState& collection = told.collection;
+  figures.collection = told.id;
   figures.document_number = collection.document_number;
   figures.carrier = collection.carrier;
   figures.carrier_name = name_of(state, "carrier", collection.carrier);
   if (figures.stream.counted_by == tallies::CountedBy::kVolume) {
-    figures.stated_mass = mass_in(collection.loads, figures.container);
+    figures.stated_mass = mass_in(told.stated, figures.container);
   }
-  figures.weighed_mass = mass_in(collection.weighed, figures.container);
+  figures.weighed_mass = mass_in(told.weighed, figures.container);
   if (collection.document_returned_at && *collection.document_returned_at <= month.as_of) {
     figures.document_returned = month.zone.local(*collection.document_returned_at);
   }

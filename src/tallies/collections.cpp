@@ -1,6 +1,5 @@
 #include "tallies/collections.h"
 
-#include <algorithm>
 #include <utility>
 
 #include "tallies/bytes.h"
@@ -47,45 +46,37 @@ std::optional<Amount> read_amount(ByteReader& reader) {
 
 }  // namespace
 
-void Collections::make_again(std::string_view collection) {
-  const auto stages = stages_.find(collection);
-  if (stages == stages_.end()) {
-    states_.erase(std::string(collection));
-    return;
+Collections::States Collections::states() const {
+  States states;
+  for (const auto& [collection, stages] : stages_) {
+    CollectionState& state = states[collection];
+    for (const auto& [key, takes] : stages) {
+      take_in(state, key.at, takes);
+      state.seqs.push_back(key.seq);
+    }
   }
-  CollectionState state;
-  for (const Stage& stage : stages->second) {
-    take_in(state, stage.at, stage.takes);
-    state.seqs.push_back(stage.seq);
-  }
-  states_.insert_or_assign(std::string(collection), std::move(state));
+  return states;
 }
 
 void Collections::post(base::Instant at, std::uint64_t seq, const entries::Takes& takes) {
-  std::vector<Stage>& stages = stages_[takes.collection];
-  const auto later = std::find_if(stages.begin(), stages.end(), [&](const Stage& stage) {
-    return stage.at != at ? stage.at > at : stage.seq > seq;
-  });
-  stages.insert(later, Stage{at, seq, takes});
-  make_again(takes.collection);
+  stages_[takes.collection].emplace(Key{at, seq}, takes);
 }
 
-void Collections::withdraw(std::uint64_t seq, std::string_view collection) {
+void Collections::withdraw(base::Instant at, std::uint64_t seq, std::string_view collection) {
   const auto found = stages_.find(collection);
   if (found == stages_.end()) return;
-  std::erase_if(found->second, [&](const Stage& stage) { return stage.seq == seq; });
+  found->second.erase(Key{at, seq});
   if (found->second.empty()) stages_.erase(found);
-  make_again(collection);
 }
 
-void Collections::write_stage(ByteWriter& writer, const Stage& stage) {
-  writer.signed_number(stage.at.ms);
-  writer.number(stage.seq);
-  writer.number(static_cast<std::uint64_t>(stage.takes.stage));
-  writer.text(stage.takes.carrier);
-  writer.text(stage.takes.document_number);
-  writer.number(stage.takes.loads.size());
-  for (const entries::TakenLoad& load : stage.takes.loads) {
+void Collections::write_stage(ByteWriter& writer, const Key& key, const entries::Takes& takes) {
+  writer.signed_number(key.at.ms);
+  writer.number(key.seq);
+  writer.number(static_cast<std::uint64_t>(takes.stage));
+  writer.text(takes.carrier);
+  writer.text(takes.document_number);
+  writer.number(takes.loads.size());
+  for (const entries::TakenLoad& load : takes.loads) {
     writer.text(load.container);
     write_amount(writer, load.amount.volume);
     write_amount(writer, load.amount.mass);
@@ -93,14 +84,15 @@ void Collections::write_stage(ByteWriter& writer, const Stage& stage) {
   }
 }
 
-Collections::Stage Collections::read_stage(ByteReader& reader) {
-  Stage stage;
-  stage.at.ms = reader.signed_number();
-  stage.seq = reader.number();
-  stage.takes.stage = static_cast<CollectionStage>(
+Collections::Stages::value_type Collections::read_stage(ByteReader& reader) {
+  Key key;
+  key.at.ms = reader.signed_number();
+  key.seq = reader.number();
+  entries::Takes takes;
+  takes.stage = static_cast<CollectionStage>(
       reader.number_up_to(static_cast<std::uint64_t>(CollectionStage::kWeighed)));
-  stage.takes.carrier = reader.text();
-  stage.takes.document_number = reader.text();
+  takes.carrier = reader.text();
+  takes.document_number = reader.text();
   const std::size_t loads = reader.count();
   for (std::size_t i = 0; i < loads && !reader.failed(); ++i) {
     entries::TakenLoad load;
@@ -108,9 +100,9 @@ Collections::Stage Collections::read_stage(ByteReader& reader) {
     load.amount.volume = read_amount<quantities::Microlitres>(reader);
     load.amount.mass = read_amount<quantities::Milligrams>(reader);
     load.emptied = reader.number_up_to(1) == 1;
-    stage.takes.loads.push_back(std::move(load));
+    takes.loads.push_back(std::move(load));
   }
-  return stage;
+  return {key, std::move(takes)};
 }
 
 void Collections::write(ByteWriter& writer) const {
@@ -118,7 +110,7 @@ void Collections::write(ByteWriter& writer) const {
   for (const auto& [collection, stages] : stages_) {
     writer.text(collection);
     writer.number(stages.size());
-    for (const Stage& stage : stages) write_stage(writer, stage);
+    for (const auto& [key, takes] : stages) write_stage(writer, key, takes);
   }
 }
 
@@ -128,18 +120,15 @@ Collections Collections::read(ByteReader& reader) {
   for (std::size_t i = 0; i < collections && !reader.failed(); ++i) {
     const std::string collection = reader.text();
     const bool ascends = result.stages_.empty() || result.stages_.rbegin()->first < collection;
-    std::vector<Stage>& stages = result.stages_[collection];
+    Stages& stages = result.stages_[collection];
     const std::size_t count = reader.count();
     if (!ascends || count == 0) reader.fail();
     for (std::size_t j = 0; j < count && !reader.failed(); ++j) {
-      Stage stage = read_stage(reader);
-      stage.takes.collection = collection;
-      const bool in_order = stages.empty() || stages.back().at < stage.at ||
-                            (stages.back().at == stage.at && stages.back().seq <= stage.seq);
-      if (!in_order) reader.fail();
-      stages.push_back(std::move(stage));
+      auto [key, takes] = read_stage(reader);
+      takes.collection = collection;
+      if (!stages.empty() && key < stages.rbegin()->first) reader.fail();
+      stages.emplace_hint(stages.end(), key, std::move(takes));
     }
-    result.make_again(collection);
   }
   return result;
 }

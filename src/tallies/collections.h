@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compare>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -35,25 +36,25 @@ class Collections {
   void post(base::Instant at, std::uint64_t seq, const entries::Takes& takes);
   /// What the entry `seq` said about this collection is no more. A collection about which nothing
   /// stands is gone.
-  void withdraw(std::uint64_t seq, std::string_view collection);
-  [[nodiscard]] const States& states() const { return states_; }
+  void withdraw(base::Instant at, std::uint64_t seq, std::string_view collection);
+  /// Made on asking, so that posting does not depend on how much was told of a collection before.
+  [[nodiscard]] States states() const;
 
   void write(ByteWriter& writer) const;
   static Collections read(ByteReader& reader);
 
  private:
-  struct Stage {
+  struct Key {
     base::Instant at;
     std::uint64_t seq = 0;
-    entries::Takes takes;
+    friend auto operator<=>(const Key&, const Key&) = default;
   };
+  using Stages = std::multimap<Key, entries::Takes>;  ///< one entry may tell several
 
-  static void write_stage(ByteWriter& writer, const Stage& stage);
-  static Stage read_stage(ByteReader& reader);
-  void make_again(std::string_view collection);
+  static void write_stage(ByteWriter& writer, const Key& key, const entries::Takes& takes);
+  static Stages::value_type read_stage(ByteReader& reader);
 
-  States states_;
-  std::map<std::string, std::vector<Stage>, std::less<>> stages_;  ///< in order of (at, seq)
+  std::map<std::string, Stages, std::less<>> stages_;  ///< never an empty one
 };
 
 }  // namespace benchwarden::tallies

@@ -87,7 +87,7 @@ void State::amend_checks(const Amendment& amendment, const entries::Effects& aft
 
 void State::amend_collections(const Amendment& amendment, const entries::Effects& after) {
   for (const auto* takes : all_of<entries::Takes>(amendment.before)) {
-    collections_.withdraw(amendment.target_seq, takes->collection);
+    collections_.withdraw(amendment.target_occurred_at, amendment.target_seq, takes->collection);
   }
   for (const auto* takes : all_of<entries::Takes>(after)) {
     collections_.post(amendment.target_occurred_at, amendment.target_seq, *takes);

@@ -59,7 +59,8 @@ class State {
                                                  std::string_view id) const {
     return inspections_.checks(thing_class, id);
   }
-  [[nodiscard]] const Collections::States& collections() const { return collections_.states(); }
+  /// Made on asking: hold the answer, do not ask in a loop.
+  [[nodiscard]] Collections::States collections() const { return collections_.states(); }
   [[nodiscard]] const std::vector<Mark>& corrected() const { return corrected_; }
   [[nodiscard]] const std::vector<Mark>& unverified() const { return unverified_; }
   /// Which of these are late (another month of the workshop's zone) is for the reader to say.

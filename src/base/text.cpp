@@ -100,6 +100,16 @@ std::string join(const std::vector<std::string>& parts, std::string_view separat
   return text;
 }
 
+std::string grouped_digits(std::string_view digits) {
+  constexpr std::string_view kThousandsSpace = "\u202F";
+  std::string text;
+  for (std::size_t i = 0; i < digits.size(); ++i) {
+    if (i > 0 && (digits.size() - i) % 3 == 0) text += kThousandsSpace;
+    text += digits[i];
+  }
+  return text;
+}
+
 bool is_slug(std::string_view text) {
   constexpr std::size_t kLengthMax = 40;
   if (text.empty() || text.size() > kLengthMax) return false;

@@ -18,6 +18,9 @@ std::string fill(std::string_view pattern,
                  const std::vector<std::pair<std::string_view, std::string>>& values);
 std::string join(const std::vector<std::string>& parts, std::string_view separator);
 
+/// Whole digits in threes from the right, with a narrow no-break space between: "205 000".
+std::string grouped_digits(std::string_view digits);
+
 /// Lower-case letters, digits and hyphens, 1 … 40 characters, starting with a letter: the form of
 /// every id and code in a book.
 bool is_slug(std::string_view text);

@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 32> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 39> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -42,6 +42,13 @@ constexpr std::array<std::pair<Code, std::string_view>, 32> kKeys{{
     {Code::kFixedAttribute, "fixed_attribute"},
     {Code::kNotAllowed, "not_allowed"},
     {Code::kRetiredField, "retired_field"},
+    {Code::kStillInUse, "still_in_use"},
+    {Code::kNotEmptied, "not_emptied"},
+    {Code::kReliedOn, "relied_on"},
+    {Code::kNamedTwice, "named_twice"},
+    {Code::kCountedAlready, "counted_already"},
+    {Code::kNotCountable, "not_countable"},
+    {Code::kOneNeeded, "one_needed"},
 }};
 
 }  // namespace

@@ -38,9 +38,16 @@ enum class RefusalCode {
   kNothingChanged = 27,
   kNotCompetent = 28,  ///< the act needs a person entered as competent
   kThingExists = 29,
-  kFixedAttribute = 30,  ///< an attribute that cannot change while the thing is in use
+  kFixedAttribute = 30,  ///< an attribute that cannot change once the thing was entered
   kNotAllowed = 31,      ///< the person's role may not record this kind
   kRetiredField = 32,
+  kStillInUse = 33,      ///< a stream whose containers are not retired
+  kNotEmptied = 34,      ///< a container that is to be retired and holds something by the book
+  kReliedOn = 35,        ///< an entry that others rest on cannot be struck out
+  kNamedTwice = 36,      ///< one container in two places of an entry
+  kCountedAlready = 37,  ///< waste from a labelled container into a working bin
+  kNotCountable = 38,    ///< a volume where mass is counted, or the reverse, without a density
+  kOneNeeded = 39,       ///< none of a group of which one must be given
 };
 
 struct Refusal {

@@ -101,7 +101,7 @@ class ContainerCheck {
   void check_once(const Named& named) {
     const auto [place, is_new] = fields_.emplace(named.container, named.field);
     if (is_new || place->second == named.field) return;
-    refuse(named, "≠ " + named.container);
+    refuse(named, RefusalCode::kNamedTwice, "");
   }
 
   void check_way(const std::vector<Named>& named) {
@@ -109,7 +109,7 @@ class ContainerCheck {
     const auto from = surroundings_.thing("container", named[0].container);
     const auto to = surroundings_.thing("container", named[1].container);
     if (code_of(from, "counts_waste") == "yes" && code_of(to, "counts_waste") == "no") {
-      refuse(named[1], "counts_waste = yes");
+      refuse(named[1], RefusalCode::kCountedAlready, "");
     }
   }
 
@@ -122,12 +122,11 @@ class ContainerCheck {
     const std::string counted_by = code_of(facts, "counted_by");
     if (counted_by.empty() || counted_by == given) return;
     if (entries::find_field(facts->attributes, "density_kg_m3") != nullptr) return;
-    refuse(named, "counted_by = " + given);
+    refuse(named, RefusalCode::kNotCountable, counted_by);
   }
 
-  void refuse(const Named& named, std::string accepted) {
-    refusals_.push_back(
-        {"/fields/" + named.field, RefusalCode::kImpossible, named.container, std::move(accepted)});
+  void refuse(const Named& named, RefusalCode code, std::string accepted) {
+    refusals_.push_back({"/fields/" + named.field, code, named.container, std::move(accepted)});
   }
 
   const ReadForm& form_;

@@ -45,9 +45,7 @@ class CorrectionReader {
         envelope_(envelope),
         surroundings_(surroundings),
         context_(context),
-        refusals_(refusals) {
-    context_.purpose = Purpose::kCorrection;
-  }
+        refusals_(refusals) {}
 
   ReadForm run() {
     const auto target = find_target();
@@ -88,12 +86,12 @@ class CorrectionReader {
                   const base::JsonObject& others) {
     for (const auto& [name, value] : others) {
       refusals_.push_back({"/fields/" + base::pointer_token(name), RefusalCode::kFieldNotApplicable,
-                           shown_value(value), "action = corrected"});
+                           shown_value(value), applies_to_corrections()});
     }
     if (!target) return;
     if (target->relied_on) {
-      refusals_.push_back({"/corrects", RefusalCode::kFixedAttribute,
-                           base::format_uuid(*envelope_.corrects), "act = retired"});
+      refusals_.push_back(
+          {"/corrects", RefusalCode::kReliedOn, base::format_uuid(*envelope_.corrects), ""});
     }
     check_strike_out(*target_form_, target->content.fields, surroundings_, refusals_);
   }
@@ -103,6 +101,8 @@ class CorrectionReader {
     entries::Fields before = target.content.fields;
     sort_canonically(before);
     const Original original{&before, read_cleared(own.fields)};
+    context_.occurred_at = target.content.occurred_at.instant;
+    context_.named_before = named_before(before);
     ReadForm after = read_form(*target_form_, members, original, context_, refusals_);
     check_rules(*target_form_, after, original, surroundings_, refusals_);
     if (refusals_.size() == refused_before && own.unreadable.empty() && after.fields == before) {
@@ -114,6 +114,11 @@ class CorrectionReader {
     own.as_read = std::move(after.as_read);
   }
 
+  /// "What is done = Corrected"
+  [[nodiscard]] std::string applies_to_corrections() const {
+    return shown_conditions({{std::string(kAction), {"corrected"}}}, envelope_.definition->fields);
+  }
+
   NameSet read_cleared(const entries::Fields& own) {
     NameSet names;
     const std::vector<std::string> cleared = cleared_fields(own);
@@ -122,7 +127,7 @@ class CorrectionReader {
       if (find_field(*target_form_, cleared[i]) != nullptr) continue;
       refusals_.push_back({"/fields/cleared/" + std::to_string(i) + "/cleared_field",
                            RefusalCode::kUnknownField, shown_value(base::Json(cleared[i])),
-                           target_form_->kind});
+                           shown_names(target_form_->fields)});
     }
     return names;
   }

@@ -1,7 +1,6 @@
 #include "forms/envelope.h"
 
 #include <algorithm>
-#include <array>
 
 #include "base/sha256.h"
 #include "base/text.h"
@@ -18,11 +17,8 @@ constexpr std::size_t kReasonLengthMax = 500;
 constexpr std::size_t kAttachmentsMax = 20;
 constexpr std::size_t kConfirmedMax = 200;
 constexpr std::int64_t kYear2000Ms = 946'684'800'000;
-
-constexpr std::array<std::string_view, 10> kMembers{
-    "id",       "kind",   "occurred_at", "device_seq", "clock_offset_ms",
-    "corrects", "reason", "attachments", "confirmed",  "fields",
-};
+constexpr std::string_view kUuidShape = "UUID (RFC 9562)";
+constexpr std::string_view kTimeShape = "YYYY-MM-DDThh:mm:ss±hh:mm (RFC 3339)";
 
 class EnvelopeReader {
  public:
@@ -31,7 +27,7 @@ class EnvelopeReader {
       : catalog_(catalog), members_(members), surroundings_(surroundings), refusals_(refusals) {}
 
   Envelope run() {
-    envelope_.id = uuid("id", required("id"));
+    envelope_.id = uuid("id", required("id", kUuidShape));
     read_kind();
     read_occurred_at();
     read_device_seq();
@@ -54,9 +50,9 @@ class EnvelopeReader {
     return nullptr;
   }
 
-  const Json* required(std::string_view name) {
+  const Json* required(std::string_view name, std::string_view accepted) {
     const Json* json = optional(name);
-    if (json == nullptr) refuse(name, RefusalCode::kMissing, "", "");
+    if (json == nullptr) refuse(name, RefusalCode::kMissing, "", std::string(accepted));
     return json;
   }
 
@@ -73,18 +69,19 @@ class EnvelopeReader {
     if (text == nullptr) return std::nullopt;
     const auto id = base::parse_uuid(*text);
     if (id) return *id;
-    refuse(name, RefusalCode::kBadId, shown_value(*json), "UUID (RFC 9562)");
+    refuse(name, RefusalCode::kBadId, shown_value(*json), std::string(kUuidShape));
     return std::nullopt;
   }
 
   void read_kind() {
-    const std::string* kind = string("kind", required("kind"));
+    std::vector<std::string> kinds;
+    for (const Definition& definition : catalog_.definitions()) kinds.push_back(definition.kind);
+    const std::string accepted = base::join(kinds, ", ");
+    const std::string* kind = string("kind", required("kind", accepted));
     if (kind == nullptr) return;
     envelope_.definition = catalog_.find(*kind);
     if (envelope_.definition == nullptr) {
-      std::vector<std::string> kinds;
-      for (const Definition& definition : catalog_.definitions()) kinds.push_back(definition.kind);
-      refuse("kind", RefusalCode::kUnknownKind, shown_value(Json(*kind)), base::join(kinds, ", "));
+      refuse("kind", RefusalCode::kUnknownKind, shown_value(Json(*kind)), accepted);
       return;
     }
     const auto& roles = envelope_.definition->roles_allowed;
@@ -94,13 +91,13 @@ class EnvelopeReader {
   }
 
   void read_occurred_at() {
-    const std::string* text = string("occurred_at", required("occurred_at"));
+    const std::string* text = string("occurred_at", required("occurred_at", kTimeShape));
     if (text == nullptr) return;
     const auto time = base::parse_rfc3339(*text);
     const std::string shown = shown_value(Json(*text));
     const base::Instant latest{surroundings_.now().ms + kClockToleranceMs};
     if (!time) {
-      refuse("occurred_at", RefusalCode::kBadTime, shown, "YYYY-MM-DDThh:mm:ss±hh:mm (RFC 3339)");
+      refuse("occurred_at", RefusalCode::kBadTime, shown, std::string(kTimeShape));
     } else if (time->instant.ms < kYear2000Ms) {
       refuse("occurred_at", RefusalCode::kBadTime, shown, "≥ 2000-01-01T00:00:00Z");
     } else if (time->instant > latest) {
@@ -147,7 +144,7 @@ class EnvelopeReader {
     const Json* json = of_corrections("corrects");
     envelope_.corrects = uuid("corrects", json);
     if (json == nullptr && is_correction()) {
-      refuse("corrects", RefusalCode::kMissing, "", "UUID (RFC 9562)");
+      refuse("corrects", RefusalCode::kMissing, "", std::string(kUuidShape));
     }
   }
 
@@ -214,7 +211,7 @@ class EnvelopeReader {
   }
 
   void read_fields() {
-    const Json* json = required("fields");
+    const Json* json = required("fields", "{…}");
     if (json == nullptr) return;
     envelope_.fields = json->object();
     if (envelope_.fields == nullptr) {
@@ -224,8 +221,9 @@ class EnvelopeReader {
 
   void refuse_unknown() {
     for (const auto& [name, value] : members_) {
-      if (std::find(kMembers.begin(), kMembers.end(), name) != kMembers.end()) continue;
-      std::vector<std::string> known(kMembers.begin(), kMembers.end());
+      const auto& members = kEnvelopeMembers;
+      if (std::find(members.begin(), members.end(), name) != members.end()) continue;
+      std::vector<std::string> known(members.begin(), members.end());
       refuse(base::pointer_token(name), RefusalCode::kUnknownMember, shown_value(value),
              base::join(known, ", "));
     }

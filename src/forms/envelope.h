@@ -1,12 +1,20 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "forms/form_reader.h"
 
 namespace benchwarden::forms {
+
+/// All there are, in the order in which they are read.
+inline constexpr std::array<std::string_view, 10> kEnvelopeMembers{
+    "id",       "kind",   "occurred_at", "device_seq", "clock_offset_ms",
+    "corrects", "reason", "attachments", "confirmed",  "fields",
+};
 
 /// The members of a submission beside its fields; what could not be read is absent.
 struct Envelope {

@@ -61,7 +61,7 @@ class FormReader {
     if (field.retired || applies == Holds::kNo) {
       const RefusalCode code =
           field.retired ? RefusalCode::kRetiredField : RefusalCode::kFieldNotApplicable;
-      refuse(field.name, code, shown_value(json), shown_conditions(field.when));
+      refuse(field.name, code, shown_value(json), shown_conditions(field.when, definition_.fields));
       read_.unreadable.insert(field.name);
       return;
     }
@@ -94,12 +94,10 @@ class FormReader {
   }
 
   void refuse_unknown() {
-    std::vector<std::string> names;
-    for (const FieldDefinition& field : definition_.fields) names.push_back(field.name);
     for (const auto& [name, json] : members_) {
       if (find_field(definition_, name) != nullptr) continue;
       refuse(base::pointer_token(name), RefusalCode::kUnknownField, shown_value(json),
-             base::join(names, ", "));
+             shown_names(definition_.fields));
     }
   }
 
@@ -111,7 +109,8 @@ class FormReader {
                  read_.unreadable.contains(name);
         });
     if (found) return;
-    refuse(group.fields.front(), RefusalCode::kMissing, "", base::join(group.fields, ", "));
+    refuse(group.fields.front(), RefusalCode::kOneNeeded, "",
+           shown_labels(group.fields, definition_.fields));
   }
 
   void refuse(const std::string& path, RefusalCode code, std::string value, std::string accepted) {

@@ -46,7 +46,7 @@ std::optional<entries::Scalar> ValueReader::quantity(const FieldDefinition& fiel
   if (!converted) {
     return refuse(path, RefusalCode::kImpossible, shown_value(json), shown_accepted(field));
   }
-  if (!in_bands(field, converted->value, json, path)) return std::nullopt;
+  if (!in_bands(field, *given, converted->value, path)) return std::nullopt;
   if (given->unit != field.unit) {
     as_read_.push_back({path, given->value, std::string(given->unit->id)});
   }
@@ -104,20 +104,20 @@ std::optional<quantities::Quantity> ValueReader::with_unit(const FieldDefinition
   return quantities::Quantity{*number, found};
 }
 
-bool ValueReader::in_bands(const FieldDefinition& field, base::Decimal value, const Json& json,
-                           const std::string& path) {
+bool ValueReader::in_bands(const FieldDefinition& field, const quantities::Quantity& given,
+                           base::Decimal value, const std::string& path) {
+  const std::string shown = shown_amount(given.value, *given.unit);
   if (!contains(field.possible, value)) {
-    refuse(path, RefusalCode::kImpossible, shown_value(json), shown_accepted(field));
+    refuse(path, RefusalCode::kImpossible, shown, shown_accepted(field));
     return false;
   }
   if (field.whole && value.thousandths % 1000 != 0) {
-    refuse(path, RefusalCode::kTooManyPlaces, shown_value(json), "0");
+    refuse(path, RefusalCode::kTooManyPlaces, shown, "0");
     return false;
   }
   const bool usual = !field.normal || contains(*field.normal, value);
   if (usual || context_.confirmed.contains(path)) return true;
-  refuse(path, RefusalCode::kNeedsConfirmation, shown_value(json),
-         shown_band(*field.normal, *field.unit));
+  refuse(path, RefusalCode::kNeedsConfirmation, shown, shown_band(*field.normal, *field.unit));
   return false;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 
+#include "base/text.h"
 #include "forms/effect_roles.h"
 
 namespace benchwarden::forms {
@@ -11,6 +12,9 @@ namespace {
 using entries::Code;
 using entries::RefusalCode;
 using entries::RegisterAct;
+
+constexpr std::string_view kSiteClass = "workshop";
+constexpr std::string_view kSite = "site";
 
 class RegisterRules {
  public:
@@ -38,6 +42,7 @@ class RegisterRules {
     if (id == nullptr || thing_class == nullptr || act_code == nullptr) return;
     const auto act = register_act(act_code->slug);
     assert(act.has_value());  // the catalog checked the options against the role
+    if (thing_class->slug == kSiteClass) check_site(*id, *act);
     const auto thing = surroundings.thing(thing_class->slug, id->slug);
     if (*act == RegisterAct::kAdded) {
       if (thing) refuse(thing_, RefusalCode::kThingExists, id->slug, thing_class->slug);
@@ -49,10 +54,27 @@ class RegisterRules {
       refuse(thing_, RefusalCode::kRetiredThing, id->slug, thing_class->slug);
     } else if (*act == RegisterAct::kChanged) {
       check_change(thing->attributes);
+    } else {
+      check_retirement(id->slug, surroundings.ties(thing_class->slug, id->slug));
     }
   }
 
  private:
+  /// A book is about one site, from its beginning to its end.
+  void check_site(const entries::Id& id, RegisterAct act) {
+    if (id.slug != kSite) refuse(thing_, RefusalCode::kBadId, id.slug, std::string(kSite));
+    if (act == RegisterAct::kRetired) {
+      refuse(act_, RefusalCode::kUnknownCode, "retired", "added, changed");
+    }
+  }
+
+  void check_retirement(const std::string& id, const Surroundings::Ties& ties) {
+    if (!ties.containers.empty()) {
+      refuse(thing_, RefusalCode::kStillInUse, id, base::join(ties.containers, ", "));
+    }
+    if (!ties.content.empty()) refuse(thing_, RefusalCode::kNotEmptied, id, ties.content);
+  }
+
   void check_change(const entries::Fields& current) {
     bool changes = false;
     for (const FieldDefinition& field : definition_.fields) {
@@ -103,6 +125,20 @@ void check_register(const Definition& definition, const EffectDefinition& effect
   } else {
     rules.check_new(surroundings);
   }
+}
+
+void check_register_strike_out(const EffectDefinition& effect, const entries::Fields& struck,
+                               const Surroundings& surroundings, entries::Refusals& refusals) {
+  const auto* act = entries::find_field_as<Code>(struck, effect.roles.at("act"));
+  const auto* id = entries::find_field_as<entries::Id>(struck, effect.roles.at("thing"));
+  if (act == nullptr || id == nullptr || register_act(act->slug) != RegisterAct::kRetired) return;
+  const auto container = surroundings.thing("container", id->slug);
+  if (!container) return;
+  const auto* stream = entries::find_field_as<entries::Id>(container->attributes, "stream");
+  if (stream == nullptr) return;
+  const auto facts = surroundings.thing("stream", stream->slug);
+  if (!facts || !facts->retired) return;
+  refusals.push_back({"/corrects", RefusalCode::kRetiredThing, stream->slug, "stream"});
 }
 
 }  // namespace benchwarden::forms

@@ -91,11 +91,14 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
 
 void check_strike_out(const Definition& definition, const entries::Fields& struck,
                       const Surroundings& surroundings, entries::Refusals& refusals) {
-  if (surroundings.person_is_competent()) return;
   for (const EffectDefinition& effect : definition.effects) {
-    const bool withdrew = effect.effect == "checks" && holds(effect.when, struck) &&
-                          outcome_in(effect, struck) == entries::Outcome::kWithdrawn;
-    if (!withdrew) continue;
+    if (!holds(effect.when, struck)) continue;
+    if (effect.effect == "changes") {
+      check_register_strike_out(effect, struck, surroundings, refusals);
+    }
+    const bool withdrew =
+        effect.effect == "checks" && outcome_in(effect, struck) == entries::Outcome::kWithdrawn;
+    if (!withdrew || surroundings.person_is_competent()) continue;
     const auto* id = value_in<Id>(effect, "thing", struck);
     refusals.push_back(
         {"/corrects", RefusalCode::kNotCompetent, "", id == nullptr ? std::string() : id->slug});

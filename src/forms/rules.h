@@ -7,12 +7,15 @@ namespace benchwarden::forms {
 /// What the effects of a kind demand beyond single values, judged only on what could be read:
 /// - changes: an added thing must be new, a changed or retired one must exist and be in use; a
 ///   change must change something; fixed attributes, and in corrections the thing itself, stay.
+///   There is one workshop, `site`, and it stays. A stream is retired after its containers, a
+///   container once it is empty by the book.
 /// - checks: a thing out of service returns only by a person entered as competent.
 /// - moves: from and to differ.
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
                  const Surroundings& surroundings, entries::Refusals& refusals);
 
-/// Striking out the entry that took a thing out of service would return it: the same rule.
+/// Striking out the entry that took a thing out of service, or retired it, would return it: the
+/// same rules.
 void check_strike_out(const Definition& definition, const entries::Fields& struck,
                       const Surroundings& surroundings, entries::Refusals& refusals);
 

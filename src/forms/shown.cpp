@@ -1,5 +1,9 @@
 #include "forms/shown.h"
 
+#include <algorithm>
+#include <cassert>
+#include <string_view>
+
 #include "base/text.h"
 
 namespace benchwarden::forms {
@@ -17,6 +21,16 @@ std::string cut(std::string text) {
   return text;
 }
 
+/// The whole digits in threes; places stay together.
+std::string grouped(base::Decimal value) {
+  const std::string text = base::format_decimal(value);
+  const std::size_t first = text.front() == '-' ? 1 : 0;
+  const std::size_t point = std::min(text.find('.'), text.size());
+  return text.substr(0, first) +
+         base::grouped_digits(std::string_view(text).substr(first, point - first)) +
+         text.substr(point);
+}
+
 }  // namespace
 
 std::string shown_value(const base::Json& value) {
@@ -24,18 +38,47 @@ std::string shown_value(const base::Json& value) {
   return cut(base::write_json(value));
 }
 
-std::string shown_band(const Band& band, const quantities::Unit& unit) {
-  std::string text = base::format_decimal(band.lowest) + " … " + base::format_decimal(band.highest);
-  if (!unit.symbol.empty()) text += " " + std::string(unit.symbol);
+std::string shown_amount(base::Decimal value, const quantities::Unit& unit) {
+  std::string text = grouped(value);
+  if (!unit.symbol.empty()) text += "\u00A0" + std::string(unit.symbol);
   return text;
 }
 
-std::string shown_conditions(const Conditions& conditions) {
+std::string shown_band(const Band& band, const quantities::Unit& unit) {
+  return grouped(band.lowest) + " … " + shown_amount(band.highest, unit);
+}
+
+std::string shown_conditions(const Conditions& conditions,
+                             const std::vector<FieldDefinition>& fields) {
   std::vector<std::string> parts;
   for (const Condition& condition : conditions) {
-    parts.push_back(condition.field + " = " + base::join(condition.codes, ", "));
+    const FieldDefinition* field = find_field(fields, condition.field);
+    assert(field != nullptr);  // the catalog checked the conditions
+    std::vector<std::string> labels;
+    for (const CodeOption& option : field->options) {
+      const auto& codes = condition.codes;
+      const bool named = std::find(codes.begin(), codes.end(), option.code) != codes.end();
+      if (named) labels.push_back(option.label);
+    }
+    parts.push_back(field->label + " = " + base::join(labels, ", "));
   }
   return base::join(parts, "; ");
+}
+
+std::string shown_labels(const std::vector<std::string>& names,
+                         const std::vector<FieldDefinition>& fields) {
+  std::vector<std::string> labels;
+  for (const FieldDefinition& field : fields) {
+    const bool named = std::find(names.begin(), names.end(), field.name) != names.end();
+    if (named) labels.push_back(field.label);
+  }
+  return base::join(labels, ", ");
+}
+
+std::string shown_names(const std::vector<FieldDefinition>& fields) {
+  std::vector<std::string> names;
+  for (const FieldDefinition& field : fields) names.push_back(field.name);
+  return base::join(names, ", ");
 }
 
 std::string shown_accepted(const FieldDefinition& field) {

@@ -12,10 +12,18 @@ namespace benchwarden::forms {
 
 /// The value as text, cut after 60 code points.
 std::string shown_value(const base::Json& value);
-/// "1 … 20000 mL"
+/// "205 000 mL", digits in threes
+std::string shown_amount(base::Decimal value, const quantities::Unit& unit);
+/// "1 … 20 000 mL"
 std::string shown_band(const Band& band, const quantities::Unit& unit);
-/// "bin_act = emptied, added"
-std::string shown_conditions(const Conditions& conditions);
+/// "What was done = Emptied into a drum, Rags added": by the labels of the fields
+std::string shown_conditions(const Conditions& conditions,
+                             const std::vector<FieldDefinition>& fields);
+/// "Volume, Mass": the labels of these fields
+std::string shown_labels(const std::vector<std::string>& names,
+                         const std::vector<FieldDefinition>& fields);
+/// "volume_ml, mass_kg": what may be named, as it is sent
+std::string shown_names(const std::vector<FieldDefinition>& fields);
 /// What the field takes: its band, codes, shape or length.
 std::string shown_accepted(const FieldDefinition& field);
 

@@ -1,5 +1,6 @@
 #include "forms/submission.h"
 
+#include <algorithm>
 #include <cstdint>
 
 #include "forms/canonical.h"
@@ -32,10 +33,22 @@ NameSet read_confirmed(const Envelope& envelope, const Definition* target,
       names.insert(path);
     } else {
       refusals.push_back({"/confirmed/" + std::to_string(i), RefusalCode::kUnknownField,
-                          shown_value(base::Json(path)), envelope.definition->kind});
+                          shown_value(base::Json(path)),
+                          shown_names((target == nullptr ? envelope.definition : target)->fields)});
     }
   }
   return names;
+}
+
+/// The moment for which the things an entry names are judged: when it happened. The register acts
+/// in the order of the book, so what it names must be in use however it is dated.
+base::Instant judged_at(const Envelope& envelope, const Surroundings& surroundings) {
+  const std::vector<EffectDefinition>& effects = envelope.definition->effects;
+  const bool changes_register =
+      std::any_of(effects.begin(), effects.end(),
+                  [](const EffectDefinition& effect) { return effect.effect == "changes"; });
+  if (changes_register) return {INT64_MAX};
+  return envelope.occurred_at ? envelope.occurred_at->instant : surroundings.now();
 }
 
 ReadForm read_fields(const Catalog& catalog, const Envelope& envelope,
@@ -44,9 +57,7 @@ ReadForm read_fields(const Catalog& catalog, const Envelope& envelope,
   const NameSet confirmed =
       read_confirmed(envelope, target_form(catalog, envelope, surroundings), refusals);
   if (envelope.fields == nullptr) return {};
-  const base::Instant occurred_at =
-      envelope.occurred_at ? envelope.occurred_at->instant : surroundings.now();
-  const ReadContext context{surroundings, confirmed, occurred_at, Purpose::kNewEntry};
+  const ReadContext context{surroundings, confirmed, judged_at(envelope, surroundings)};
   if (definition.kind == kCorrectionKind) {
     return read_correction(catalog, envelope, surroundings, context, refusals);
   }
@@ -86,13 +97,8 @@ class AsWhenTaken : public Surroundings {
   [[nodiscard]] base::Instant now() const override { return {INT64_MAX - 2 * kClockToleranceMs}; }
   [[nodiscard]] std::string person_role() const override { return today_.person_role(); }
   [[nodiscard]] bool person_is_competent() const override { return true; }
-  [[nodiscard]] std::optional<Thing> thing(std::string_view thing_class,
-                                           std::string_view id) const override {
-    auto thing = today_.thing(thing_class, id);
-    if (!thing) return Thing{};
-    thing->retired = false;
-    thing->in_service = true;
-    return thing;
+  [[nodiscard]] std::optional<Thing> thing(std::string_view, std::string_view) const override {
+    return Thing{};
   }
   [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override {
     auto target = today_.target(id);
@@ -101,10 +107,24 @@ class AsWhenTaken : public Surroundings {
     target->relied_on = false;
     return target;
   }
+  [[nodiscard]] Ties ties(std::string_view, std::string_view) const override { return {}; }
 
  private:
   const Surroundings& today_;
 };
+
+/// Whether a refusal speaks of the register as it stands or of who sends, and not of what is said.
+bool is_about_today(const entries::Refusal& refusal) {
+  switch (refusal.code) {
+    case RefusalCode::kNotAllowed:
+    case RefusalCode::kThingExists:
+    case RefusalCode::kFixedAttribute:
+    case RefusalCode::kNothingChanged:
+      return true;
+    default:
+      return false;
+  }
+}
 
 }  // namespace
 
@@ -126,8 +146,9 @@ bool says_the_same(const Catalog& catalog, const base::Json& submission,
                    const entries::Content& stored, const Surroundings& today) {
   const base::JsonObject* members = submission.object();
   if (members == nullptr) return false;
-  entries::Refusals about_today;  // whether it would be taken now is not the question
-  Accepted read = read_submission(catalog, *members, AsWhenTaken(today), about_today);
+  entries::Refusals refusals;
+  Accepted read = read_submission(catalog, *members, AsWhenTaken(today), refusals);
+  if (!std::all_of(refusals.begin(), refusals.end(), is_about_today)) return false;
   read.content.form_version = stored.form_version;
   return read.content == stored;
 }

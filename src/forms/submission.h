@@ -46,6 +46,14 @@ class Surroundings {
     bool relied_on = false;
   };
   [[nodiscard]] virtual std::optional<Target> target(const base::Uuid& id) const = 0;
+  /// What keeps a thing of the register from being retired.
+  struct Ties {
+    std::vector<std::string> containers;  ///< of a stream: those that are not retired
+    /// What a container holds by the book, in signs ("1 250 mL", "? g" where something went in
+    /// unmeasured); "" when nothing.
+    std::string content;
+  };
+  [[nodiscard]] virtual Ties ties(std::string_view thing_class, std::string_view id) const = 0;
 };
 
 /// Content ready for the book.
@@ -76,8 +84,9 @@ base::Result<Accepted, entries::Refusals> validate(const Catalog& catalog,
 /// submission has no readable id.
 std::optional<base::Uuid> submission_id(const base::Json& submission);
 
-/// Whether a submission says exactly what an entry of the book says, whatever has become since of
-/// the things it names. `today` answers for things and targets as they are now.
+/// Whether a submission says exactly what an entry of the book says, and nothing that would have
+/// been refused, whatever has become since of the things it names. `today` answers for things and
+/// targets as they are now.
 bool says_the_same(const Catalog& catalog, const base::Json& submission,
                    const entries::Content& stored, const Surroundings& today);
 

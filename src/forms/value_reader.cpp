@@ -11,6 +11,35 @@ using entries::FieldType;
 using entries::RefusalCode;
 using entries::Scalar;
 
+namespace {
+
+/// "loads/container" for the place "loads/2/container": a list is replaced as a whole, and its rows
+/// may have changed places.
+std::string without_row(const std::string& path) {
+  const std::size_t first = path.find('/');
+  return first == std::string::npos ? path : path.substr(0, first) + path.substr(path.rfind('/'));
+}
+
+}  // namespace
+
+NamedBefore named_before(const entries::Fields& fields) {
+  NamedBefore named;
+  for (const entries::Field& field : fields) {
+    if (const auto* id = std::get_if<entries::Id>(&field.value)) {
+      named.insert(field.name + "=" + id->slug);
+    }
+    const auto* list = std::get_if<entries::List>(&field.value);
+    if (list == nullptr) continue;
+    for (const entries::Record& row : list->rows) {
+      for (const auto& [column, value] : row) {
+        const auto* id = std::get_if<entries::Id>(&value);
+        if (id != nullptr) named.insert(field.name + "/" + column + "=" + id->slug);
+      }
+    }
+  }
+  return named;
+}
+
 std::nullopt_t ValueReader::refuse(const std::string& path, RefusalCode code, std::string value,
                                    std::string accepted) {
   refusals_.push_back({"/fields/" + path, code, std::move(value), std::move(accepted)});
@@ -83,7 +112,7 @@ std::optional<Scalar> ValueReader::id(const FieldDefinition& field, const std::s
 
 bool ValueReader::is_usable(const FieldDefinition& field, const Thing& thing,
                             const std::string& text, const std::string& path) {
-  if (context_.purpose == Purpose::kCorrection) return true;
+  if (context_.named_before.contains(without_row(path) + "=" + text)) return true;
   // What happened before the thing went out of use is taken, however late it is recorded.
   if (thing.out_of_use_since && context_.occurred_at < *thing.out_of_use_since) return true;
   if (thing.retired && !field.may_be_retired) {
@@ -145,12 +174,10 @@ std::optional<entries::Record> ValueReader::row(const FieldDefinition& field, co
 
 void ValueReader::check_columns(const FieldDefinition& field, const base::JsonObject& members,
                                 const std::string& path) {
-  std::vector<std::string> names;
-  for (const FieldDefinition& column : field.columns) names.push_back(column.name);
   for (const auto& [name, value] : members) {
     if (find_field(field.columns, name) != nullptr) continue;
     refuse(path + "/" + base::pointer_token(name), RefusalCode::kUnknownField, shown_value(value),
-           base::join(names, ", "));
+           shown_names(field.columns));
   }
   for (const AtLeastOne& group : field.at_least_one) {
     bool found = false;
@@ -158,8 +185,8 @@ void ValueReader::check_columns(const FieldDefinition& field, const base::JsonOb
       for (const auto& member : members) found = found || member.first == name;
     }
     if (found) continue;
-    refuse(path + "/" + group.fields.front(), RefusalCode::kMissing, "",
-           base::join(group.fields, ", "));
+    refuse(path + "/" + group.fields.front(), RefusalCode::kOneNeeded, "",
+           shown_labels(group.fields, field.columns));
   }
 }
 

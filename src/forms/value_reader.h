@@ -13,18 +13,19 @@
 
 namespace benchwarden::forms {
 
-enum class Purpose {
-  kNewEntry,
-  /// The things an old entry names may have been retired or withdrawn since: they need only exist.
-  kCorrection,
-};
+/// The ids a field held before a correction, as "emptied_into=d1" or "loads/container=w1".
+using NamedBefore = std::set<std::string, std::less<>>;
+/// Those of all fields of an entry.
+NamedBefore named_before(const entries::Fields& fields);
 
 /// What reading a value depends on beside its definition.
 struct ReadContext {
   const Surroundings& surroundings;
   const std::set<std::string, std::less<>>& confirmed;
+  /// When what is told happened; for a correction when its target did.
   base::Instant occurred_at;
-  Purpose purpose = Purpose::kNewEntry;
+  /// Things that may have gone out of use since: they need only exist.
+  NamedBefore named_before = {};
 };
 
 /// Reads the values of one submission's fields. Each value brings at most one refusal, the first
@@ -58,8 +59,9 @@ class ValueReader {
   std::optional<quantities::Quantity> with_unit(const FieldDefinition& field,
                                                 const base::JsonObject& members,
                                                 const std::string& path);
-  bool in_bands(const FieldDefinition& field, base::Decimal value, const base::Json& json,
-                const std::string& path);
+  /// `value` is what was given, in the field's own unit.
+  bool in_bands(const FieldDefinition& field, const quantities::Quantity& given,
+                base::Decimal value, const std::string& path);
   bool is_usable(const FieldDefinition& field, const Thing& thing, const std::string& text,
                  const std::string& path);
   /// Refuses and gives the empty answer every reader of a value may return.

@@ -1,32 +1,45 @@
 #include "forms/wording.h"
 
 #include <cassert>
+#include <charconv>
 
 #include "base/text.h"
+#include "forms/envelope.h"
 
 namespace benchwarden::forms {
 namespace {
 
 constexpr std::string_view kFile = "forms/wording/refusals.toml";
 constexpr std::string_view kFieldsPrefix = "/fields/";
+constexpr std::string_view kRow = "row";
 
-std::string field_of(std::string_view pointer) {
-  if (pointer.starts_with(kFieldsPrefix)) {
-    return std::string(pointer.substr(kFieldsPrefix.size()));
+using Values = std::vector<std::pair<std::string_view, std::string>>;
+
+/// A text whose placeholders are all ours; other ones are a fault.
+std::string read_text(const base::Toml& table, base::TomlReader& reader, const std::string& key,
+                      base::FileFaults& faults) {
+  std::string text = reader.text(key);
+  const std::string rest = base::fill(text, {{"field", ""}, {"value", ""}, {"accepted", ""}});
+  if (rest.find_first_of("{}") != std::string::npos) {
+    faults.push_back({std::string(kFile), table.members.find(key)->second.line,
+                      "'" + key + "' has a placeholder other than {field}, {value}, {accepted}"});
   }
-  return std::string(pointer.substr(pointer.empty() ? 0 : 1));
+  return text;
 }
 
-std::string filled(const std::string& sentence, const entries::Refusal& refusal) {
-  return base::fill(sentence, {{"field", field_of(refusal.pointer)},
-                               {"value", refusal.value},
-                               {"accepted", refusal.accepted}});
+/// "loads", "1/volume_ml" of "loads/1/volume_ml".
+std::pair<std::string_view, std::string_view> split_first(std::string_view path) {
+  const std::size_t slash = path.find('/');
+  if (slash == std::string_view::npos) return {path, {}};
+  return {path.substr(0, slash), path.substr(slash + 1)};
 }
 
-/// Whether `fill` leaves no brace: every placeholder is one of ours.
-bool has_only_known_placeholders(const std::string& sentence) {
-  const std::string text = filled(sentence, {"", entries::RefusalCode::kMissing, "", ""});
-  return text.find_first_of("{}") == std::string::npos;
+const FieldDefinition* find_in(const std::vector<const Definition*>& forms,
+                               std::string_view field) {
+  for (const Definition* form : forms) {
+    if (const FieldDefinition* found = find_field(*form, field)) return found;
+  }
+  return nullptr;
 }
 
 }  // namespace
@@ -42,13 +55,18 @@ base::Result<Wording, base::FileFaults> Wording::load(const base::DataFiles& fil
     base::TomlReader reader(*toml, path, faults);
     for (const entries::RefusalCode code : entries::all_refusal_codes()) {
       const std::string key(entries::refusal_key(code));
-      const std::string sentence = reader.text(key);
-      if (!has_only_known_placeholders(sentence)) {
-        faults.push_back(
-            {path, toml->members.find(key)->second.line,
-             "'" + key + "' has a placeholder other than {field}, {value}, {accepted}"});
+      wording.sentences_.emplace(code, read_text(*toml, reader, key, faults));
+    }
+    if (const base::Toml* table = reader.table("labels")) {
+      base::TomlReader labels(*table, path, faults);
+      std::vector<std::string_view> names(kEnvelopeMembers.begin(), kEnvelopeMembers.end());
+      names.push_back(kRow);
+      for (const std::string_view name : names) {
+        wording.labels_.emplace(name, read_text(*table, labels, std::string(name), faults));
       }
-      wording.sentences_.emplace(code, sentence);
+      labels.finish();
+    } else {
+      reader.fault("[labels] is missing");
     }
     reader.finish();
     if (!faults.empty()) return faults;
@@ -57,10 +75,49 @@ base::Result<Wording, base::FileFaults> Wording::load(const base::DataFiles& fil
   return base::FileFaults{{path, 0, "the file is missing"}};
 }
 
-std::string Wording::sentence(const entries::Refusal& refusal) const {
+std::string Wording::row_label(std::string_view index, const std::string& field) const {
+  std::size_t number = 0;
+  const auto [end, error] = std::from_chars(index.data(), index.data() + index.size(), number);
+  if (error != std::errc{} || end != index.data() + index.size()) {
+    return field + ", " + std::string(index);
+  }
+  const Values values{{"value", std::to_string(number + 1)}, {"field", field}};
+  return base::fill(labels_.find(kRow)->second, values);
+}
+
+std::string Wording::label_of_field(std::string_view path,
+                                    const std::vector<const Definition*>& forms) const {
+  const auto [name, rest] = split_first(path);
+  const FieldDefinition* field = find_in(forms, name);
+  if (field == nullptr) return std::string(path);
+  if (rest.empty()) return field->label;
+  const auto [index, column] = split_first(rest);
+  const auto [column_name, inner] = split_first(column);
+  const FieldDefinition* known = find_field(field->columns, column_name);
+  if (known == nullptr)
+    return row_label(index, column.empty() ? field->label : std::string(column));
+  return row_label(index, inner.empty() ? known->label : known->label + ", " + std::string(inner));
+}
+
+std::string Wording::label(std::string_view pointer,
+                           const std::vector<const Definition*>& forms) const {
+  if (pointer.starts_with(kFieldsPrefix)) {
+    return label_of_field(pointer.substr(kFieldsPrefix.size()), forms);
+  }
+  const auto [name, rest] = split_first(pointer.substr(pointer.empty() ? 0 : 1));
+  const auto member = labels_.find(name);
+  if (member == labels_.end()) return std::string(pointer.substr(pointer.empty() ? 0 : 1));
+  return rest.empty() ? member->second : row_label(rest, member->second);
+}
+
+std::string Wording::sentence(const entries::Refusal& refusal,
+                              const std::vector<const Definition*>& forms) const {
   const auto found = sentences_.find(refusal.code);
   assert(found != sentences_.end());
-  return filled(found->second, refusal);
+  const Values values{{"field", label(refusal.pointer, forms)},
+                      {"value", refusal.value},
+                      {"accepted", refusal.accepted}};
+  return base::fill(found->second, values);
 }
 
 }  // namespace benchwarden::forms

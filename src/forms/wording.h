@@ -2,28 +2,41 @@
 
 #include <map>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 #include "base/data_file.h"
 #include "base/toml.h"
 #include "entries/refusal.h"
+#include "forms/definition.h"
 
 namespace benchwarden::forms {
 
-/// The sentences of forms/wording/refusals.toml, one for each refusal code.
+/// The sentences of forms/wording/refusals.toml, one for each refusal code, and the labels of what
+/// is no field of a form.
 class Wording {
  public:
-  /// Faults: a code without a sentence, a sentence without a code, an empty one, a placeholder
+  /// Faults: a code or member without its words, words without either, empty ones, a placeholder
   /// other than {field}, {value} and {accepted}.
   static base::Result<Wording, base::FileFaults> load(const base::DataFiles& files);
 
-  /// "volume_ml: 25000 was given; possible: 0.001 … 20000 mL." The field is the pointer without
-  /// its leading "/fields/" or "/".
-  [[nodiscard]] std::string sentence(const entries::Refusal& refusal) const;
+  /// "Volume: 25 000 mL cannot be right. Accepted: 0.001 … 20 000 mL." Fields stand by the label
+  /// they have in the first of `forms` that knows them, columns as "Row 2, Volume"; what nobody
+  /// knows stands as it was sent.
+  [[nodiscard]] std::string sentence(const entries::Refusal& refusal,
+                                     const std::vector<const Definition*>& forms) const;
 
  private:
   Wording() = default;
+  [[nodiscard]] std::string label(std::string_view pointer,
+                                  const std::vector<const Definition*>& forms) const;
+  [[nodiscard]] std::string label_of_field(std::string_view path,
+                                           const std::vector<const Definition*>& forms) const;
+  [[nodiscard]] std::string row_label(std::string_view index, const std::string& field) const;
+
   std::map<entries::RefusalCode, std::string> sentences_;
+  std::map<std::string, std::string, std::less<>> labels_;
 };
 
 }  // namespace benchwarden::forms

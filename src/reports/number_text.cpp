@@ -3,11 +3,11 @@
 #include <cassert>
 
 #include "base/decimal.h"
+#include "base/text.h"
 
 namespace benchwarden::reports {
 namespace {
 
-constexpr std::string_view kThousandsSpace = "\u202F";
 constexpr std::string_view kMinus = "\u2212";
 
 /// The digits of the magnitude, with at least one before the places.
@@ -20,15 +20,6 @@ std::string digits_of(std::int64_t millionths, int places) {
   const std::size_t dropped = static_cast<std::size_t>(kPlacesMax - places);
   assert(digits.find_first_not_of('0', digits.size() - dropped) == std::string::npos);
   return digits.substr(0, digits.size() - dropped);
-}
-
-std::string grouped(std::string_view whole) {
-  std::string text;
-  for (std::size_t i = 0; i < whole.size(); ++i) {
-    if (i > 0 && (whole.size() - i) % 3 == 0) text += kThousandsSpace;
-    text += whole[i];
-  }
-  return text;
 }
 
 }  // namespace
@@ -47,7 +38,7 @@ std::string number_text(std::int64_t millionths, int places) {
   const std::string_view all = digits;
   const std::size_t whole = digits.size() - static_cast<std::size_t>(places);
   std::string text = millionths < 0 ? std::string(kMinus) : std::string();
-  text += grouped(all.substr(0, whole));
+  text += base::grouped_digits(all.substr(0, whole));
   if (places > 0) text += "." + digits.substr(whole);
   return text;
 }
@@ -58,7 +49,7 @@ std::string plain_number(std::int64_t millionths, int places) {
   return millionths < 0 ? "-" + digits : digits;
 }
 
-std::string count_text(std::uint64_t count) { return grouped(std::to_string(count)); }
+std::string count_text(std::uint64_t count) { return base::grouped_digits(std::to_string(count)); }
 
 std::int64_t to_thousandth(std::int64_t millionths) {
   return base::divide_round_half_away(millionths, 1'000) * 1'000;

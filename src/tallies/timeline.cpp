@@ -95,6 +95,16 @@ std::optional<base::Instant> Timeline::oldest_content(base::Instant until) const
   return std::nullopt;
 }
 
+bool Timeline::holds_unmeasured() const {
+  for (auto event = events_.rbegin(); event != events_.rend(); ++event) {
+    if (!event->acts) continue;
+    if (event->kind == EventKind::kEmptied) return false;
+    const bool comes_in = event->kind == EventKind::kAdded || event->kind == EventKind::kMovedIn;
+    if (comes_in && !event->whole && event->amount == 0) return true;
+  }
+  return false;
+}
+
 std::optional<Reading> Timeline::last_reading(base::Instant from, base::Instant until) const {
   auto moment = std::lower_bound(moments_.begin(), moments_.end(), index_at(until));
   while (moment != moments_.begin()) {

@@ -36,11 +36,31 @@ RecordOutcome append(const Ports& ports, const Actor& actor, forms::Accepted acc
   return Recorded{id, *receipt};
 }
 
-Faults in_words(const Ports& ports, const entries::Refusals& refusals) {
+/// The form of what is told and, for a correction, that of the entry it names: their labels are
+/// what people know the fields by.
+std::vector<const forms::Definition*> forms_of(const Ports& ports, const base::Json& submission) {
+  const forms::Catalog& catalog = ports.definitions.catalog;
+  std::vector<const forms::Definition*> forms;
+  const auto add = [&](const std::string& kind) {
+    if (const forms::Definition* form = catalog.find(kind)) forms.push_back(form);
+  };
+  const base::Json* kind = submission.find("kind");
+  if (kind != nullptr && kind->string() != nullptr) add(*kind->string());
+  const base::Json* corrects = submission.find("corrects");
+  if (corrects == nullptr || corrects->string() == nullptr) return forms;
+  const auto id = base::parse_uuid(*corrects->string());
+  if (!id) return forms;
+  if (const auto target = ports.book.entry(*id)) add(target->content.kind);
+  return forms;
+}
+
+Faults in_words(const Ports& ports, const base::Json& submission,
+                const entries::Refusals& refusals) {
+  const std::vector<const forms::Definition*> forms = forms_of(ports, submission);
   Faults faults;
   for (const entries::Refusal& refusal : refusals) {
     faults.push_back({refusal.pointer, std::string(entries::refusal_key(refusal.code)),
-                      ports.definitions.wording.sentence(refusal)});
+                      ports.definitions.wording.sentence(refusal, forms)});
   }
   return faults;
 }
@@ -71,7 +91,7 @@ RecordOutcome record_in_turn(const Ports& ports, const Actor& actor, const base:
   if (auto outcome = already_recorded(ports, actor, submission)) return *std::move(outcome);
   auto accepted =
       forms::validate(ports.definitions.catalog, submission, BookSurroundings(ports, actor));
-  if (!accepted) return in_words(ports, accepted.error());
+  if (!accepted) return in_words(ports, submission, accepted.error());
   return append(ports, actor, *std::move(accepted));
 }
 

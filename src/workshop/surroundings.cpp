@@ -1,5 +1,7 @@
 #include "workshop/surroundings.h"
 
+#include "forms/shown.h"
+#include "tallies/levels.h"
 #include "workshop/chain.h"
 
 namespace benchwarden::workshop {
@@ -22,6 +24,21 @@ std::optional<base::Instant> withdrawn_since(const std::vector<tallies::Check>& 
   return since;
 }
 
+/// "1 250 mL", "? g" when something went in that was not measured, "" when nothing is in it.
+std::string content_of(const tallies::State& state, std::string_view container) {
+  const tallies::Timeline& timeline = state.timeline(container);
+  const bool by_volume = tallies::container_facts(state.under_care(), container).counted_by ==
+                         tallies::CountedBy::kVolume;
+  const std::int64_t amount = timeline.level();
+  if (amount > 0) {
+    // Microlitres are thousandths of a millilitre, milligrams of a gram.
+    return forms::shown_amount(base::Decimal{amount},
+                               *quantities::find_unit(by_volume ? "ml" : "g"));
+  }
+  if (!timeline.holds_unmeasured()) return "";
+  return std::string("? ") + (by_volume ? "mL" : "g");
+}
+
 }  // namespace
 
 std::optional<forms::Thing> BookSurroundings::thing(std::string_view thing_class,
@@ -42,6 +59,19 @@ std::optional<forms::Thing> BookSurroundings::thing(std::string_view thing_class
   return answer;
 }
 
+forms::Surroundings::Ties BookSurroundings::ties(std::string_view thing_class,
+                                                 std::string_view id) const {
+  const auto state = ports_.live.view();
+  Ties ties;
+  if (thing_class == "container") ties.content = content_of(*state, id);
+  if (thing_class != "stream") return ties;
+  for (const auto& [container, thing] : state->things("container")) {
+    const bool belongs = tallies::word(thing.attributes, "stream") == id;
+    if (belongs && !thing.retired) ties.containers.push_back(container);
+  }
+  return ties;
+}
+
 std::optional<forms::Surroundings::Target> BookSurroundings::target(const base::Uuid& id) const {
   auto entry = ports_.book.entry(id);
   if (!entry) return std::nullopt;
@@ -56,6 +86,7 @@ bool BookSurroundings::is_relied_on(const entries::Entry& entry, std::uint64_t s
        forms::effects_of(ports_.definitions.catalog, entry.content)) {
     const auto* change = std::get_if<entries::Changes>(&effect);
     if (change == nullptr || change->act != entries::RegisterAct::kAdded) continue;
+    if (change->thing_class == "workshop") return true;
     book::Selection later;
     later.subject = change->thing_class + "/" + change->thing;
     later.after_seq = seq;

@@ -20,9 +20,10 @@ class BookSurroundings : public forms::Surroundings {
   [[nodiscard]] std::optional<forms::Thing> thing(std::string_view thing_class,
                                                   std::string_view id) const override;
   [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override;
+  [[nodiscard]] Ties ties(std::string_view thing_class, std::string_view id) const override;
 
  private:
-  /// Whether later entries name the thing this one entered into the register.
+  /// Whether later entries name the thing this one entered into the register, or all rest on it.
   [[nodiscard]] bool is_relied_on(const entries::Entry& entry, std::uint64_t seq) const;
 
   const Ports& ports_;

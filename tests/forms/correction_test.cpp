@@ -92,7 +92,7 @@ TEST(Correction, IsCheckedByTheMergedForm) {
   EXPECT_THAT(world.refused(R"({"action":"corrected","mass_kg":500})"),
               ElementsAre("/fields/mass_kg impossible"));
   EXPECT_THAT(world.refused(R"({"action":"corrected","emptied_into":"rag-bin"})"),
-              ElementsAre("/fields/emptied_into impossible"));
+              ElementsAre("/fields/emptied_into named_twice"));
 }
 
 TEST(Correction, WantsConfirmationOnlyForWhatItChanges) {
@@ -107,12 +107,52 @@ TEST(Correction, WantsConfirmationOnlyForWhatItChanges) {
               IsEmpty());
 }
 
-TEST(Correction, MayNameThingsThatWentOutOfUseSince) {
-  const Recorded world(kDrain);
-  EXPECT_THAT(world.refused(R"({"action":"corrected","container":"w3"})"), IsEmpty());
-  EXPECT_THAT(world.refused(R"({"action":"corrected","container":"w4"})"), IsEmpty());
+/// kDrain occurred at 08:33:56Z.
+constexpr base::Instant kAtDrain{1'795'595'636'000};
+const std::string kIntoSealed = R"({"action":"corrected","container":"w3"})";
+const std::string kIntoRetired = R"({"action":"corrected","container":"w4"})";
+
+TEST(Correction, CannotBringAnEntryToAThingThatWasOutOfUse) {
+  Recorded world(kDrain);
+  EXPECT_THAT(world.refused(kIntoSealed), ElementsAre("/fields/container not_in_service"));
+  EXPECT_THAT(world.refused(kIntoRetired), ElementsAre("/fields/container retired_thing"));
+  world.things["container/w3"].out_of_use_since = kAtDrain;
+  world.things["container/w4"].out_of_use_since = kAtDrain;
+  EXPECT_THAT(world.refused(kIntoSealed), ElementsAre("/fields/container not_in_service"));
+  EXPECT_THAT(world.refused(kIntoRetired), ElementsAre("/fields/container retired_thing"));
   EXPECT_THAT(world.refused(R"({"action":"corrected","container":"w77"})"),
               ElementsAre("/fields/container unknown_thing"));
+}
+
+TEST(Correction, MayNameThingsThatWentOutOfUseAfterItsTarget) {
+  Recorded world(kDrain);
+  world.things["container/w3"].out_of_use_since = base::Instant{kAtDrain.ms + 1};
+  world.things["container/w4"].out_of_use_since = base::Instant{kAtDrain.ms + 1};
+  EXPECT_THAT(world.refused(kIntoSealed), IsEmpty());
+  EXPECT_THAT(world.refused(kIntoRetired), IsEmpty());
+}
+
+TEST(Correction, DoesNotJudgeAgainWhatTheEntryNamedBefore) {
+  Recorded world(kDrain);
+  world.things["container/w1"] = Thing{true, true, {}};
+  EXPECT_THAT(world.refused(R"({"action":"corrected","container":"w1","volume_ml":5})"), IsEmpty());
+}
+
+TEST(Correction, JudgesEachFieldAndEachRowForItself) {
+  Recorded transfer(submit("transfer", R"({"from_container":"w3","to_container":"w1"})"));
+  EXPECT_THAT(
+      transfer.refused(R"({"action":"corrected","from_container":"w1","to_container":"w3"})"),
+      ElementsAre("/fields/to_container not_in_service"))
+      << "pouring out of a sealed container is not pouring into it";
+
+  Recorded loads(submit("collection", R"({"collection":"c7","stage":"weighed","loads":[
+      {"container":"w1","mass_kg":1},{"container":"w2","mass_kg":1}]})"));
+  loads.things["container/w2"] = Thing{true, true, {}};
+  EXPECT_THAT(loads.refused(R"({"action":"corrected","loads":[{"container":"w2","mass_kg":2}]})"),
+              IsEmpty())
+      << "a row may move up";
+  EXPECT_THAT(loads.refused(R"({"action":"corrected","loads":[{"container":"w4","mass_kg":2}]})"),
+              ElementsAre("/fields/loads/0/container retired_thing"));
 }
 
 TEST(Correction, MustChangeSomething) {
@@ -186,8 +226,7 @@ TEST(StrikeOut, IsRefusedForAThingThatLaterEntriesName) {
       "name":"Pump","tool_type":"hand-pump"})"));
   EXPECT_THAT(world.refused(R"({"action":"struck-out"})"), IsEmpty());
   world.targets[kId].relied_on = true;
-  EXPECT_THAT(world.refused(R"({"action":"struck-out"})"),
-              ElementsAre("/corrects fixed_attribute"));
+  EXPECT_THAT(world.refused(R"({"action":"struck-out"})"), ElementsAre("/corrects relied_on"));
 }
 
 /// A note laid over every sample leaves all else, and so its effects, as they were.

@@ -60,9 +60,9 @@ std::vector<Case> shape_cases() {
        "/id missing"},
       {submit("oil-drained", "null"), "/fields missing"},
       {submit("level-reading", R"({"container":"w1","reading_method":"dip","height_mm":30})"),
-       "/fields/volume_ml missing"},
+       "/fields/volume_ml one_needed"},
       {submit("collection", R"({"collection":"c","stage":"weighed","loads":[{"container":"w1"}]})"),
-       "/fields/loads/0/volume_ml missing"},
+       "/fields/loads/0/volume_ml one_needed"},
       {submit("collection", R"({"collection":"c","stage":"weighed","loads":[]})"),
        "/fields/loads missing"},
       {submit("rag-bin", R"({"container":"rag-bin","bin_act":"added"})"),
@@ -105,7 +105,7 @@ std::vector<Case> value_cases() {
       {drain("", R"(,"device_seq":-1)"), "/device_seq impossible"},
       {drain("", R"(,"clock_offset_ms":1.5)"), "/clock_offset_ms impossible"},
       {submit("transfer", R"({"from_container":"w1","to_container":"w1"})"),
-       "/fields/to_container impossible"},
+       "/fields/to_container named_twice"},
       {drained("5001"), "/fields/volume_ml needs_confirmation"},
       {drained("5001", R"(,"confirmed":["note"])"), "/fields/volume_ml needs_confirmation"},
       {drained(R"({"value":62,"unit":"psi"})"), "/fields/volume_ml/unit unknown_unit"},
@@ -140,7 +140,7 @@ std::vector<Case> thing_cases() {
       {submit("register-change", R"({"thing_class":"workshop","thing":"site","act":"added",)"
                                  R"("name":"S","address":"A","time_zone":"Sea/Port"})"),
        "/fields/time_zone bad_text"},
-      {submit("register-change", R"({"thing_class":"stream","thing":"rags","act":"added",)"
+      {submit("register-change", R"({"thing_class":"stream","thing":"dust","act":"added",)"
                                  R"("name":"R","low_code":"150202","hazardous":"yes",)"
                                  R"("counted_by":"mass"})"),
        "/fields/low_code bad_text"},
@@ -179,6 +179,19 @@ std::vector<Case> rule_cases() {
       {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"changed",)"
                                  R"("counts_waste":"no"})"),
        "/fields/counts_waste fixed_attribute"},
+      {submit("transfer", R"({"from_container":"w1","to_container":"rag-bin"})"),
+       "/fields/to_container counted_already"},
+      {submit("oil-drained", R"({"container":"rag-drum","volume_ml":62})"),
+       "/fields/container not_countable"},
+      {submit("register-change", R"({"thing_class":"stream","thing":"oil","act":"retired"})"),
+       "/fields/thing still_in_use"},
+      {submit("register-change", R"({"thing_class":"container","thing":"w2","act":"retired"})"),
+       "/fields/thing not_emptied"},
+      {R"({"id":")" + std::string(kOtherId) +
+           R"(","kind":"correction","occurred_at":"2026-11-25T09:40:00+01:00","corrects":)"
+           R"("0193619e-0a3b-7c44-8d21-5b0f6c2f1a08","reason":"r",)"
+           R"("fields":{"action":"struck-out"}})",
+       "/corrects relied_on"},
       {drain(""), "/kind not_allowed", "inspector"},
       {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"retired"})"),
        "/kind not_allowed", "technician"},
@@ -202,6 +215,12 @@ class CaseWorld : public World {
   explicit CaseWorld(const Case& test) {
     record(drain(""));
     targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a09"] = {targets[kId].content, true, false};
+    targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a08"] = {targets[kId].content, false, true};
+    tied["stream/oil"] = {{"w1", "w2"}, ""};
+    tied["container/w2"] = {{}, "62 mL"};
+    things["container/rag-bin"].attributes = {{"counts_waste", entries::Code{"no"}}};
+    things["container/rag-drum"].attributes = {{"stream", entries::Id{"rags"}}};
+    things["stream/rags"].attributes = {{"counted_by", entries::Code{"mass"}}};
     role = test.role;
   }
 };
@@ -282,8 +301,15 @@ TEST(Refusals, StillJudgeValuesThatHangOnAnUnreadableChoice) {
 TEST(Refusals, SayWhatWasGivenAndWhatIsAccepted) {
   const auto result = validate(real_catalog(), json(drained("25000")), World());
   ASSERT_FALSE(result.ok());
-  EXPECT_EQ(result.error()[0].value, "25000");
-  EXPECT_EQ(result.error()[0].accepted, "0.001 … 20000 mL");
+  EXPECT_EQ(result.error()[0].value, "25\u202F000\u00A0mL");
+  EXPECT_EQ(result.error()[0].accepted, "0.001 … 20\u202F000\u00A0mL");
+}
+
+TEST(Refusals, ShowAnAmountInTheUnitItWasGivenIn) {
+  const auto result =
+      validate(real_catalog(), json(drained(R"({"value":-1234.5,"unit":"fl_oz_us"})")), World());
+  ASSERT_FALSE(result.ok());
+  EXPECT_THAT(result.error()[0].value, testing::StartsWith("-1\u202F234.5\u00A0"));
 }
 
 TEST(Refusals, CutLongValuesShort) {
@@ -297,12 +323,49 @@ TEST(Refusals, CutLongValuesShort) {
 TEST(Refusals, HaveASentenceEach) {
   const auto wording = Wording::load(real_files());
   ASSERT_TRUE(wording.ok()) << base::format_faults(wording.error());
-  EXPECT_EQ(wording->sentence({"/fields/volume_ml", entries::RefusalCode::kImpossible, "25000",
-                               "0.001 … 20000 mL"}),
-            "volume_ml: '25000' cannot be right. Possible: 0.001 … 20000 mL.");
+  const std::vector<const Definition*> drained_form{real_catalog().find("oil-drained")};
+  EXPECT_EQ(wording->sentence({"/fields/volume_ml", entries::RefusalCode::kImpossible, "25 000 mL",
+                               "0.001 … 20 000 mL"},
+                              drained_form),
+            "Volume: 25 000 mL cannot be right. Accepted: 0.001 … 20 000 mL.");
   EXPECT_EQ(wording->sentence(
-                {"/kind", entries::RefusalCode::kNotAllowed, "oil-drained", "technician, manager"}),
-            "kind: your role may not record 'oil-drained'. Roles: technician, manager.");
+                {"/kind", entries::RefusalCode::kNotAllowed, "oil-drained", "technician, manager"},
+                drained_form),
+            "Your role may not record 'oil-drained'. Accepted: technician, manager.");
+}
+
+TEST(Refusals, NameFieldsByTheirLabels) {
+  const auto wording = Wording::load(real_files());
+  ASSERT_TRUE(wording.ok());
+  const auto field = [&](const std::string& pointer, const std::string& kind) {
+    const std::string sentence =
+        wording->sentence({pointer, entries::RefusalCode::kAlreadyStruck, "x", ""},
+                          {real_catalog().find("correction"), real_catalog().find(kind)});
+    return sentence.substr(0, sentence.find(':'));
+  };
+  EXPECT_EQ(field("/fields/container", "oil-drained"), "Container");
+  EXPECT_EQ(field("/fields/container", "rag-bin"), "Bin");
+  EXPECT_EQ(field("/fields/volume_ml/unit", "oil-drained"), "Volume, unit");
+  EXPECT_EQ(field("/fields/loads/1/volume_ml", "collection"), "Row 2, Volume");
+  EXPECT_EQ(field("/fields/loads/1", "collection"), "Row 2, Containers");
+  EXPECT_EQ(field("/fields/loads/0/shade", "collection"), "Row 1, shade");
+  EXPECT_EQ(field("/fields/shade", "oil-drained"), "shade");
+  EXPECT_EQ(field("/occurred_at", "oil-drained"), "When it happened");
+  EXPECT_EQ(field("/confirmed/0", "oil-drained"), "Row 1, Confirmed values");
+  EXPECT_EQ(field("/colour", "oil-drained"), "colour");
+}
+
+TEST(Refusals, NameChoicesAndGroupsByTheirLabels) {
+  const auto accepted = [](const std::string& submission) {
+    const auto result = validate(real_catalog(), json(submission), World());
+    return result ? std::string() : result.error()[0].accepted;
+  };
+  EXPECT_EQ(accepted(submit("rag-bin", R"({"container":"rag-bin","bin_act":"added",)"
+                                       R"("contaminant":"solvent","lid_shut":"yes"})")),
+            "What was done = Checked at close");
+  EXPECT_EQ(accepted(submit("collection", R"({"collection":"c","stage":"weighed",)"
+                                          R"("loads":[{"container":"w1"}]})")),
+            "Volume, Mass");
 }
 
 }  // namespace

@@ -55,6 +55,63 @@ TEST(Register, RetiresAThingWithoutAttributes) {
               ElementsAre("/fields/location field_not_applicable"));
 }
 
+std::string site(const std::string& id, const std::string& act, const std::string& more = "") {
+  return submit("register-change", R"({"thing_class":"workshop","thing":")" + id + R"(","act":")" +
+                                       act + "\"" + more + "}");
+}
+
+TEST(Register, HasOneWorkshopAndKeepsIt) {
+  const std::string attributes = R"(,"name":"S","address":"A","time_zone":"Europe/Berlin")";
+  World world;
+  EXPECT_THAT(refusals(site("site", "added", attributes), world), IsEmpty());
+  EXPECT_THAT(refusals(site("yard", "added", attributes), world),
+              ElementsAre("/fields/thing bad_id"));
+  world.things["workshop/site"] = Thing{};
+  EXPECT_THAT(refusals(site("site", "changed", R"(,"name":"T")"), world), IsEmpty());
+  EXPECT_THAT(refusals(site("site", "retired"), world), ElementsAre("/fields/act unknown_code"));
+}
+
+std::string retire(const std::string& thing_class, const std::string& id) {
+  return submit("register-change", R"({"thing_class":")" + thing_class + R"(","thing":")" + id +
+                                       R"(","act":"retired"})");
+}
+
+TEST(Register, RetiresAStreamAfterItsContainersAndAContainerOnceEmpty) {
+  World world;
+  EXPECT_THAT(refusals(retire("stream", "oil"), world), IsEmpty());
+  EXPECT_THAT(refusals(retire("container", "w1"), world), IsEmpty());
+  world.tied["stream/oil"] = {{"w1", "w2"}, ""};
+  world.tied["container/w1"] = {{}, "62 mL"};
+  const auto stream = validate(real_catalog(), json(retire("stream", "oil")), world);
+  ASSERT_FALSE(stream.ok());
+  EXPECT_EQ(stream.error()[0], (entries::Refusal{"/fields/thing", entries::RefusalCode::kStillInUse,
+                                                 "oil", "w1, w2"}));
+  const auto container = validate(real_catalog(), json(retire("container", "w1")), world);
+  ASSERT_FALSE(container.ok());
+  EXPECT_EQ(container.error()[0],
+            (entries::Refusal{"/fields/thing", entries::RefusalCode::kNotEmptied, "w1", "62 mL"}));
+}
+
+TEST(Register, TakesNoContainerOfARetiredStreamHoweverItIsDated) {
+  World world;
+  world.things["stream/oil"] = Thing{true, true, {}, world.now()};
+  EXPECT_THAT(
+      refusals(submit("register-change", R"({"thing_class":"container","thing":"w9","act":"added",)"
+                                         R"("name":"W9","stream":"oil","capacity_l":60,)"
+                                         R"("working_limit_percent":90,"counts_waste":"yes"})"),
+               world),
+      ElementsAre("/fields/stream retired_thing"));
+}
+
+TEST(Register, KeepsAContainerRetiredWhoseStreamIsRetired) {
+  World world;
+  world.record(retire("container", "w1"));
+  EXPECT_THAT(refusals(correct(R"({"action":"struck-out"})"), world), IsEmpty());
+  world.things["stream/oil"].retired = true;
+  EXPECT_THAT(refusals(correct(R"({"action":"struck-out"})"), world),
+              ElementsAre("/corrects retired_thing"));
+}
+
 TEST(Register, CorrectsAttributesButNeverWhichThing) {
   World world;
   world.record(submit("register-change", R"({"thing_class":"container","thing":"w9","act":"added",

@@ -3,6 +3,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "forms/envelope.h"
+#include "world.h"
+
 namespace benchwarden::forms {
 namespace {
 
@@ -20,8 +23,17 @@ std::string all_but(entries::RefusalCode left_out) {
   return toml;
 }
 
-std::string faults_of(const std::string& toml) {
-  const auto wording = Wording::load({{kPath, toml}});
+const std::string kLabels = "[labels]\nrow = \"{value}|{field}\"\n" + [] {
+  std::string toml;
+  for (const std::string_view member : kEnvelopeMembers) {
+    toml += std::string(member) + " = \"M\"\n";
+  }
+  return toml;
+}();
+
+std::string faults_of(const std::string& toml, const std::string& labels = kLabels) {
+  const std::string whole = toml + labels;
+  const auto wording = Wording::load({{kPath, whole}});
   return wording ? "" : base::format_faults(wording.error());
 }
 
@@ -35,14 +47,14 @@ TEST(Wording, WantsASentenceForEveryCode) {
 TEST(Wording, RefusesASentenceWithoutACode) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\nodd = \"y\"\n";
-  EXPECT_THAT(faults_of(toml), HasSubstr(":33: 'odd' is not known here"));
+  EXPECT_THAT(faults_of(toml), HasSubstr(":40: 'odd' is not known here"));
 }
 
 TEST(Wording, RefusesAnUnknownPlaceholder) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"{who} is gone\"\n";
   EXPECT_EQ(faults_of(toml), std::string(kPath) +
-                                 ":32: 'missing' has a placeholder other than {field}, {value}, "
+                                 ":39: 'missing' has a placeholder other than {field}, {value}, "
                                  "{accepted}\n");
 }
 
@@ -52,15 +64,26 @@ TEST(Wording, IsMissedWhenTheFileIsNotThere) {
   EXPECT_EQ(base::format_faults(wording.error()), std::string(kPath) + ": the file is missing\n");
 }
 
-TEST(Wording, FillsInFieldValueAndWhatIsAccepted) {
-  const std::string toml =
-      all_but(entries::RefusalCode::kMissing) + "missing = \"{field}|{accepted}\"\n";
+TEST(Wording, WantsALabelForEveryMember) {
+  const std::string toml = all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\n";
+  EXPECT_EQ(faults_of(toml), "");
+  EXPECT_THAT(faults_of(toml, ""), HasSubstr("[labels] is missing"));
+  EXPECT_THAT(faults_of(toml, "[labels]\nrow = \"r\"\n"), HasSubstr("'occurred_at' is missing"));
+  EXPECT_THAT(faults_of(toml, kLabels + "odd = \"y\"\n"), HasSubstr("'odd' is not known here"));
+}
+
+TEST(Wording, FillsInLabelValueAndWhatIsAccepted) {
+  const std::string toml = all_but(entries::RefusalCode::kMissing) +
+                           "missing = \"{field}|{value}|{accepted}\"\n" + kLabels;
   const auto wording = Wording::load({{kPath, toml}});
   ASSERT_TRUE(wording.ok());
-  EXPECT_EQ(wording->sentence({"/fields/loads/0/volume_ml", entries::RefusalCode::kMissing, "",
-                               "volume_ml, mass_kg"}),
-            "loads/0/volume_ml|volume_ml, mass_kg");
-  EXPECT_EQ(wording->sentence({"", entries::RefusalCode::kMissing, "", "{…}"}), "|{…}");
+  const auto sentence = [&](const std::string& pointer) {
+    return wording->sentence({pointer, entries::RefusalCode::kMissing, "v", "a"},
+                             {real_catalog().find("collection")});
+  };
+  EXPECT_EQ(sentence("/fields/loads/0/volume_ml"), "1|Volume|v|a");
+  EXPECT_EQ(sentence("/kind"), "M|v|a");
+  EXPECT_EQ(sentence(""), "|v|a");
 }
 
 }  // namespace

@@ -26,6 +26,11 @@ class World : public Surroundings {
                                            std::string_view id) const override;
   [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override;
 
+  [[nodiscard]] Ties ties(std::string_view thing_class, std::string_view id) const override {
+    const auto found = tied.find(std::string(thing_class) + "/" + std::string(id));
+    return found == tied.end() ? Ties{} : found->second;
+  }
+
   /// Puts an accepted submission where a correction can find it; returns its id.
   std::string record(const std::string& submission);
 
@@ -33,6 +38,7 @@ class World : public Surroundings {
   bool competent = false;
   std::map<std::string, Thing> things;    ///< by "container/w1"
   std::map<std::string, Target> targets;  ///< by UUID text
+  std::map<std::string, Ties> tied;       ///< by "stream/oil"; nothing for the others
 
  private:
   base::Instant now_;

@@ -63,6 +63,25 @@ TEST(Correction, UnsealsWhenTheSealIsStruckOut) {
   EXPECT_EQ(value_at(workshop.level("w1"), "sealed"), "false");
 }
 
+Told sealed(const std::string& container, const std::string& occurred_at) {
+  return tell("container-change",
+              R"({"container":")" + container + R"(","container_act":"sealed"})", occurred_at);
+}
+
+TEST(Correction, DoesNotGetOilIntoAContainerThatWasSealedByThen) {
+  const TestWorkshop workshop;
+  const std::string before = workshop.enter(drain("w1", "100", "2026-11-20T09:00:00Z"));
+  const std::string after = workshop.enter(drain("w1", "200", "2026-11-20T11:00:00Z"));
+  workshop.enter(sealed("w2", "2026-11-20T10:00:00Z"));
+  EXPECT_THAT(faults_of(workshop.send(correct(after, R"({"container":"w2"})"))),
+              ElementsAre("/fields/container not_in_service"));
+  workshop.enter(correct(before, R"({"container":"w2"})"));
+  EXPECT_EQ(workshop.volume_ml("w2"), "100");
+  workshop.enter(sealed("w1", "2026-11-20T10:30:00Z"));
+  workshop.enter(correct(after, R"({"volume_ml":250})"));
+  EXPECT_EQ(workshop.volume_ml("w1"), "250") << "what the entry named before is not judged again";
+}
+
 TEST(Correction, CannotBeCorrectedItself) {
   const TestWorkshop workshop;
   const std::string slip = workshop.enter(drain("w1", "620"));
@@ -98,8 +117,7 @@ TEST(Correction, AThingThatOtherEntriesNameStaysInTheRegister) {
       "counts_waste":"yes"})");
   const std::string added = workshop.enter(stream);
   workshop.enter(drain("w3", "5"));
-  EXPECT_THAT(faults_of(workshop.send(strike_out(added))),
-              ElementsAre("/corrects fixed_attribute"));
+  EXPECT_THAT(faults_of(workshop.send(strike_out(added))), ElementsAre("/corrects relied_on"));
   EXPECT_EQ(workshop.volume_ml("w3"), "5");
 }
 

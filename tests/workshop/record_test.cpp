@@ -69,6 +69,7 @@ TEST(Record, AnswersAResendAfterTheContainerWasRetired) {
   const TestWorkshop workshop;
   const Told told = drain("w1", "620");
   const auto first = receipt_of(workshop.send(told));
+  workshop.enter(tell("container-change", R"({"container":"w1","container_act":"emptied"})"));
   workshop.enter(tell("register-change", retired("w1"), kEarlier));
   EXPECT_THAT(faults_of(workshop.send(drain("w1", "1"))),
               ElementsAre("/fields/container retired_thing"));
@@ -133,6 +134,33 @@ TEST(Record, RefusesTheSameIdWithOtherContent) {
     EXPECT_THAT(std::get<base::Error>(outcome).detail, HasSubstr("no. 12"));
   }
   EXPECT_EQ(workshop.size(), 12U);
+}
+
+TEST(Record, RefusesTheSameIdWithAFaultBesideTheSameContent) {
+  const TestWorkshop workshop;
+  const std::string fields = R"({"container":"w1","volume_ml":620)";
+  const Told told = tell("oil-drained", fields + "}");
+  receipt_of(workshop.send(told));
+  for (const Told& other : {tell("oil-drained", fields + "}", kNow, R"(,"urgent":true)"),
+                            tell("oil-drained", fields + R"(,"colour":"red"})"),
+                            tell("oil-drained", fields + R"(,"fluid":"tar"})"),
+                            tell("oil-drained", fields + "}", kNow, R"(,"reason":"again")"),
+                            tell("oil-drained", fields + "}", kNow, R"(,"confirmed":["nix"])")}) {
+    const auto outcome = workshop.send(under_id(other, told.id));
+    ASSERT_TRUE(std::holds_alternative<base::Error>(outcome)) << base::write_json(other.json);
+    EXPECT_EQ(std::get<base::Error>(outcome).code, base::ErrorCode::kConflict);
+  }
+}
+
+TEST(Record, AnswersAResentChangeThatNamesAFixedAttributeAgain) {
+  const TestWorkshop workshop;
+  const Told change =
+      tell("register-change", R"({"thing_class":"container","thing":"w1","act":"changed",)"
+                              R"("stream":"oil","location":"Bay 3"})");
+  expect_same_answer(workshop, change, receipt_of(workshop.send(change)));
+  const Told retired =
+      tell("register-change", R"({"thing_class":"container","thing":"w1","act":"retired"})");
+  expect_same_answer(workshop, retired, receipt_of(workshop.send(retired)));
 }
 
 TEST(Record, NamesEveryFaultInWords) {

@@ -27,15 +27,6 @@ document::Document with_block(document::Block block) {
   return document;
 }
 
-TEST(Base64, FollowsTheExamplesOfRfc4648) {
-  EXPECT_EQ(base::to_base64(""), "");
-  EXPECT_EQ(base::to_base64("f"), "Zg==");
-  EXPECT_EQ(base::to_base64("fo"), "Zm8=");
-  EXPECT_EQ(base::to_base64("foo"), "Zm9v");
-  EXPECT_EQ(base::to_base64("foobar"), "Zm9vYmFy");
-  EXPECT_EQ(base::to_base64("\xFF\xFE\xFD"), "//79");
-}
-
 TEST(Html, HasOneMainLandmarkOneTitleAndALanguage) {
   const std::string html = to_html(sample_document());
   EXPECT_THAT(html, HasSubstr("<html lang=\"en\">"));

@@ -39,21 +39,27 @@ base::Result<workshop::ReportWords, Response> read_words(const std::string& name
   if (!json) return problem(ProblemType::kMalformed, json.error().detail);
   if (json->object() == nullptr) return problem(ProblemType::kMalformed, "an object is needed");
   for (const auto& [member, value] : *json->object()) {
-    if (member != "month" && member != "subject" && member != "paper") {
-      return refused_value("/" + base::pointer_token(member),
-                           "'" + member + "' is not known here; accepted: month, subject, paper");
+    if (member != "id" && member != "month" && member != "subject" && member != "paper") {
+      return refused_value(
+          "/" + base::pointer_token(member),
+          "'" + member + "' is not known here; accepted: id, month, subject, paper");
     }
     if (value.string() == nullptr) return refused_value("/" + member, member + " must be text");
   }
-  return workshop::ReportWords{name, "pdf", text_member(*json, "paper").value_or("a4"),
-                               text_member(*json, "month"), text_member(*json, "subject")};
+  return workshop::ReportWords{name,
+                               "pdf",
+                               text_member(*json, "paper").value_or("a4"),
+                               text_member(*json, "month"),
+                               text_member(*json, "subject"),
+                               text_member(*json, "id")};
 }
 
 }  // namespace
 
 Response get_report(const ApiPorts& ports, const Request& request, const Context& context,
                     const std::string& format) {
-  workshop::ReportWords words{context.part("name"), format, "a4", std::nullopt, std::nullopt};
+  workshop::ReportWords words{context.part("name"), format,       "a4",
+                              std::nullopt,         std::nullopt, std::nullopt};
   for (const auto& [name, value] : request.query.items()) {
     if (name == "month") {
       words.month = value;
@@ -83,7 +89,7 @@ Response post_report(const ApiPorts& ports, const Request& request, const Contex
                               session.competent, true};
   const auto issued = workshop::issue_report(ports.workshop, actor, *wanted);
   if (!issued) return error_answer(issued.error());
-  return json_answer(201, *issued);
+  return json_answer(issued->already_there ? 200 : 201, issued->receipt);
 }
 
 Response get_issued_report(const ApiPorts& ports, const Request&, const Context& context) {

@@ -16,6 +16,8 @@
 namespace benchwarden::workshop {
 namespace {
 
+constexpr std::string_view kIssuedKind = "report-issued";
+
 base::Error invalid(const std::string& detail) { return {base::ErrorCode::kInvalid, detail}; }
 
 /// A report as figures: what is printed, and the same for machines.
@@ -92,21 +94,70 @@ base::Error too_many_at_work() {
   return {base::ErrorCode::kUnavailable, "too many reports are being made just now"};
 }
 
+/// What an issue is asked for by: equal fields under one id are the same issue.
+base::JsonObject wanted_fields(const ReportRequest& request) {
+  base::JsonObject fields{{"report", request.name},
+                          {"paper", request.paper == print::Paper::kA4 ? "a4" : "letter"}};
+  if (request.month) fields.emplace_back("month", base::format_month(*request.month));
+  if (request.subject) fields.emplace_back("cylinder", *request.subject);
+  return fields;
+}
+
 /// The entry that says a report was issued, as the daemon submits it.
 base::Json issue_submission(const ReportRequest& request, base::Instant now,
                             const reports::Basis& basis, const std::string& digest) {
-  base::JsonObject fields{{"report", request.name},
-                          {"paper", request.paper == print::Paper::kA4 ? "a4" : "letter"},
-                          {"report_digest", digest},
-                          {"book_size", basis.book_size},
-                          {"book_root", base::to_hex(basis.book_root)}};
-  if (request.month) fields.emplace_back("month", base::format_month(*request.month));
-  if (request.subject) fields.emplace_back("cylinder", *request.subject);
+  base::JsonObject fields = wanted_fields(request);
+  fields.emplace_back("report_digest", digest);
+  fields.emplace_back("book_size", basis.book_size);
+  fields.emplace_back("book_root", base::to_hex(basis.book_root));
   return base::JsonObject{{"id", request.report_id},
-                          {"kind", "report-issued"},
+                          {"kind", std::string(kIssuedKind)},
                           {"occurred_at", base::format_rfc3339(basis.zone.local(now))},
                           {"fields", std::move(fields)},
                           {"attachments", base::JsonArray{digest}}};
+}
+
+Issued issued(const std::string& id, std::uint64_t seq, const std::string& digest,
+              bool already_there) {
+  return {base::JsonObject{{"id", id},
+                           {"seq", seq},
+                           {"digest", digest},
+                           {"pdf", "/api/v1/reports/issued/" + id + ".pdf"}},
+          already_there};
+}
+
+/// Whether the entry says that just this was issued.
+bool is_issue_of(const entries::Content& content, const ReportRequest& request) {
+  if (content.kind != kIssuedKind) return false;
+  const base::Json stored = entries::fields_json(content.fields);
+  const base::Json wanted = wanted_fields(request);
+  constexpr std::array<std::string_view, 4> kNames{"report", "paper", "month", "cylinder"};
+  return std::all_of(kNames.begin(), kNames.end(), [&](std::string_view name) {
+    const base::Json* then = stored.find(name);
+    const base::Json* now = wanted.find(name);
+    return then == nullptr || now == nullptr ? then == now : *then == *now;
+  });
+}
+
+/// The answer to an issue that is in the book already; kNotFound when its id is free.
+base::Result<Issued> issued_before(const Ports& ports, const ReportRequest& request) {
+  const auto id = base::parse_uuid(request.report_id);
+  if (!id) return base::Error{base::ErrorCode::kNotFound, "no id was given"};
+  const auto entry = ports.book.entry(*id);
+  if (!entry) return entry.error();
+  if (!is_issue_of(entry->content, request) || entry->content.attachments.empty()) {
+    return base::Error{base::ErrorCode::kConflict,
+                       "an entry with this id and other content is in the book as no. " +
+                           std::to_string(entry->seq)};
+  }
+  return issued(request.report_id, entry->seq, entry->content.attachments.front(), true);
+}
+
+base::Status<> check_begun(const Ports& ports, const ReportRequest& request, base::Instant now) {
+  const base::CivilMonth current = zone_of(*ports.live.view()).month_of(now);
+  if (!request.month || *request.month <= current) return base::Done{};
+  return invalid("month '" + base::format_month(*request.month) +
+                 "' has not begun; accepted: " + base::format_month(current) + " or earlier");
 }
 
 }  // namespace
@@ -136,6 +187,11 @@ base::Result<ReportRequest> read_report_request(const ReportWords& words) {
     request.month = *month;
   }
   request.subject = words.subject;
+  if (words.id) {
+    const auto id = base::parse_uuid(*words.id);
+    if (!id) return invalid("id '" + *words.id + "'; accepted: a UUID (RFC 9562)");
+    request.report_id = base::format_uuid(*id);
+  }
   return request;
 }
 
@@ -164,17 +220,21 @@ base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& re
   return ReportFile{*std::move(pdf), "application/pdf", stem + ".pdf", ""};
 }
 
-base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
-                                      const ReportRequest& wanted) {
+base::Result<Issued> issue_report(const Ports& ports, const Actor& actor,
+                                  const ReportRequest& wanted) {
   if (ports.definitions.origin != FileOrigin::kBuiltIn) {
     return base::Error{base::ErrorCode::kForbidden,
                        "reports made with other data files than the built-in ones are not issued"};
   }
   const auto place = ports.costly.enter();
   if (!place) return too_many_at_work();
+  auto before = issued_before(ports, wanted);
+  if (before || before.error().code != base::ErrorCode::kNotFound) return before;
   const base::Instant now = ports.clock.now();
+  const auto begun = check_begun(ports, wanted, now);
+  if (!begun) return begun.error();
   ReportRequest request = wanted;
-  request.report_id = base::format_uuid(base::new_uuid7(now));
+  if (request.report_id.empty()) request.report_id = base::format_uuid(base::new_uuid7(now));
   const auto made = find_kind(request.name)->make(ports, request);
   if (!made) return made.error();
   const auto pdf = to_pdf(ports, *made, request.paper);
@@ -186,22 +246,22 @@ base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
   const Actor daemon{actor.person, "daemon", false, actor.verified};
   // The book may have grown since: the entry names the size and root the report stands on.
   const auto outcome = record(ports, daemon, issue_submission(request, now, made->basis, digest));
-  if (const auto* error = std::get_if<base::Error>(&outcome)) return *error;
+  if (const auto* error = std::get_if<base::Error>(&outcome)) {
+    // Another request under the same id may have been quicker.
+    auto meanwhile = issued_before(ports, request);
+    if (meanwhile) return meanwhile;
+    return *error;
+  }
   if (const auto* faults = std::get_if<Faults>(&outcome)) {
     return base::Error{base::ErrorCode::kInvalid, faults->front().sentence};
   }
-  const Recorded& recorded = std::get<Recorded>(outcome);
-  const std::string& id = request.report_id;
-  return base::Json(base::JsonObject{{"id", id},
-                                     {"seq", recorded.receipt.seq},
-                                     {"digest", digest},
-                                     {"pdf", "/api/v1/reports/issued/" + id + ".pdf"}});
+  return issued(request.report_id, std::get<Recorded>(outcome).receipt.seq, digest, false);
 }
 
 base::Result<std::string> issued_pdf(const Ports& ports, const base::Uuid& id) {
   const auto entry = ports.book.entry(id);
   if (!entry) return entry.error();
-  if (entry->content.kind != "report-issued" || entry->content.attachments.empty()) {
+  if (entry->content.kind != kIssuedKind || entry->content.attachments.empty()) {
     return base::Error{base::ErrorCode::kNotFound,
                        base::format_uuid(id) + " is not the entry of an issued report"};
   }

@@ -18,10 +18,11 @@ struct ReportWords {
   std::string paper;
   std::optional<std::string> month;
   std::optional<std::string> subject;
+  std::optional<std::string> id = std::nullopt;  ///< of the issue, made by who asks for it
 };
 
-/// The same, understood. `report_id` is that of the entry it is issued by, "" for a preview.
-/// `month` for waste-month, `subject` for cylinder-history.
+/// The same, understood. `report_id` is that of the entry it is issued by, "" for a preview or
+/// where the daemon is to make one. `month` for waste-month, `subject` for cylinder-history.
 struct ReportRequest {
   std::string name;
   ReportFormat format = ReportFormat::kPdf;
@@ -44,12 +45,17 @@ struct ReportFile {
 /// in it is that of the last entry. kUnavailable: too many are being made.
 base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& request);
 
-/// Makes the PDF, keeps its bytes and records that it was issued.
-/// {"id", "seq", "digest", "pdf"}. Others may record meanwhile; the report stands on the book as it
-/// was when the making began, and says so. kForbidden while the data files are not the built-in
-/// ones; kUnavailable: too many are being made.
-base::Result<base::Json> issue_report(const Ports& ports, const Actor& actor,
-                                      const ReportRequest& wanted);
+struct Issued {
+  base::Json receipt;          ///< {"id", "seq", "digest", "pdf"}
+  bool already_there = false;  ///< the same was issued under the same id before
+};
+
+/// Makes the PDF, keeps its bytes and records that it was issued. Others may record meanwhile; the
+/// report stands on the book as it was when the making began, and says so. kForbidden while the
+/// data files are not the built-in ones; kInvalid for a month that has not begun; kConflict when
+/// another entry has the id; kUnavailable: too many are being made.
+base::Result<Issued> issue_report(const Ports& ports, const Actor& actor,
+                                  const ReportRequest& wanted);
 
 /// The bytes of an issued report, by the id of its entry.
 base::Result<std::string> issued_pdf(const Ports& ports, const base::Uuid& id);

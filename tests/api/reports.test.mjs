@@ -4,7 +4,7 @@ import { createHash } from 'node:crypto';
 import { before, describe, test } from 'node:test';
 import { bookSize, call, personOf, read, recorded } from './client.mjs';
 import { check, fonts, size, textOf } from './pdf.mjs';
-import { drain } from './submissions.mjs';
+import { drain, uuid } from './submissions.mjs';
 
 /** A month of the demo's own story, earlier than what other tests record. */
 const kMonth = new Date(Date.now() - 200 * 86400000).toISOString().slice(0, 7);
@@ -124,6 +124,21 @@ describe('issuing', () => {
     assert.equal(fields.book_root, Buffer.from(root, 'base64').toString('hex'));
   });
 
+  test('asked for again under the same id answers as the first time', async () => {
+    const id = uuid();
+    const ask = (body) => call('POST', '/api/v1/reports/waste-month',
+      { as: 'manager', body: { id, month: kMonth, ...body } });
+    const first = await ask({});
+    assert.equal(first.status, 201, first.text);
+    assert.equal(first.json.id, id);
+    const before = await bookSize();
+    const again = await ask({});
+    assert.equal(again.status, 200, again.text);
+    assert.deepEqual(again.json, first.json);
+    assert.equal((await ask({ paper: 'letter' })).status, 409);
+    assert.equal(await bookSize(), before);
+  });
+
   test('finds nothing under the id of another entry', async () => {
     const { id } = await recorded(drain());
     const answer = await call('GET', `/api/v1/reports/issued/${id}.pdf`, { as: 'inspector' });
@@ -151,7 +166,8 @@ describe('a report that cannot be made', () => {
 
   test('is not issued either', async () => {
     const before = await bookSize();
-    for (const body of [{}, { month: '2026-13' }, { month: 202610 }, { colour: 'red' }]) {
+    for (const body of [{}, { month: '2026-13' }, { month: 202610 }, { colour: 'red' },
+      { month: '2999-01' }, { month: kMonth, id: '7' }]) {
       const answer = await call('POST', '/api/v1/reports/waste-month', { as: 'manager', body });
       assert.equal(answer.status, 422, JSON.stringify(body));
     }

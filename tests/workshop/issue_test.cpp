@@ -16,12 +16,13 @@ ReportRequest november() {
 }
 
 base::Json issued(const TestWorkshop& workshop, const ReportRequest& request) {
-  auto answer = issue_report(workshop.ports(), kManager, request);
+  const auto answer = issue_report(workshop.ports(), kManager, request);
   if (!answer) {
     ADD_FAILURE() << answer.error().detail;
     return nullptr;
   }
-  return *std::move(answer);
+  EXPECT_FALSE(answer->already_there);
+  return answer->receipt;
 }
 
 std::string pdf_of(const TestWorkshop& workshop, const base::Json& answer) {
@@ -76,11 +77,72 @@ TEST(Issue, HoldsUpNobodyAndNamesTheBookItStandsOn) {
   const auto answer = issue_report(with_book(workshop.ports(), book), kManager, november());
   ASSERT_TRUE(answer.ok()) << answer.error().detail;
   EXPECT_EQ(book.held_up(), 0);
-  EXPECT_EQ(value_at(*answer, "seq"), std::to_string(head.size + 2));
+  EXPECT_EQ(value_at(answer->receipt, "seq"), std::to_string(head.size + 2));
   const auto entry = workshop.ports().book.entry(head.size + 2);
   const base::Json fields = entries::fields_json(entry->content.fields);
   EXPECT_EQ(value_at(fields, "book_size"), std::to_string(head.size));
   EXPECT_EQ(value_at(fields, "book_root"), "\"" + base::to_hex(head.root) + "\"");
+}
+
+constexpr const char* kIssueId = "0193619e-0a3b-7c44-8d21-5b0f6c2f1a01";
+
+base::Result<Issued> issue(const TestWorkshop& workshop, const ReportWords& words) {
+  return issue_report(workshop.ports(), kManager, *read_report_request(words));
+}
+
+TEST(Issue, AskedForAgainUnderTheSameIdIsAnsweredAsTheFirstTime) {
+  const TestWorkshop workshop;
+  const ReportWords words{"waste-month", "pdf", "a4", "2026-11", std::nullopt, kIssueId};
+  const auto first = issue(workshop, words);
+  ASSERT_TRUE(first.ok()) << first.error().detail;
+  EXPECT_EQ(value_at(first->receipt, "id"), "\"" + std::string(kIssueId) + "\"");
+  workshop.enter(drain("w1", "5"));
+  const std::uint64_t size = workshop.size();
+  const auto again = issue(workshop, words);
+  ASSERT_TRUE(again.ok()) << again.error().detail;
+  EXPECT_FALSE(first->already_there);
+  EXPECT_TRUE(again->already_there);
+  EXPECT_EQ(again->receipt, first->receipt);
+  EXPECT_EQ(workshop.size(), size);
+}
+
+TEST(Issue, OfSomethingElseUnderTheSameIdIsAConflict) {
+  const TestWorkshop workshop;
+  ASSERT_TRUE(
+      issue(workshop, {"waste-month", "pdf", "a4", "2026-11", std::nullopt, kIssueId}).ok());
+  const std::string oil = workshop.enter(drain("w1", "5"));
+  const std::uint64_t size = workshop.size();
+  for (const ReportWords& words :
+       {ReportWords{"waste-month", "pdf", "letter", "2026-11", std::nullopt, kIssueId},
+        ReportWords{"waste-month", "pdf", "a4", "2026-10", std::nullopt, kIssueId},
+        ReportWords{"cylinder-history", "pdf", "a4", std::nullopt, "n1", kIssueId},
+        ReportWords{"waste-month", "pdf", "a4", "2026-11", std::nullopt, oil}}) {
+    const auto answer = issue(workshop, words);
+    ASSERT_FALSE(answer.ok());
+    EXPECT_EQ(answer.error().code, ErrorCode::kConflict);
+  }
+  EXPECT_EQ(workshop.size(), size);
+}
+
+TEST(Issue, WaitsUntilTheMonthHasBegunWhereTheWorkshopIs) {
+  TestWorkshop workshop;
+  const ReportWords december{"waste-month", "pdf", "a4", "2026-12", std::nullopt};
+  workshop.clock.set(at("2026-11-30T22:59:59Z"));
+  const auto refused = issue(workshop, december);
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(refused.error().code, ErrorCode::kInvalid);
+  EXPECT_EQ(refused.error().detail, "month '2026-12' has not begun; accepted: 2026-11 or earlier");
+  workshop.clock.set(at("2026-11-30T23:00:00Z"));
+  EXPECT_TRUE(issue(workshop, december).ok()) << "midnight in Berlin";
+}
+
+TEST(Issue, OfTheCurrentMonthSaysThatEntriesMayStillCome) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  const auto html = read_report_request({"waste-month", "html", "a4", "2026-11", std::nullopt});
+  EXPECT_THAT(make_report(workshop.ports(), *html)->bytes,
+              ::testing::HasSubstr("before the month ends: entries may still come"));
+  issued(workshop, november());
 }
 
 TEST(Issue, OfACylinderNamesIt) {

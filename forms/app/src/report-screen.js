@@ -4,6 +4,7 @@ import { Screen, alertLine, errorText } from './screen.js';
 import { post } from './api.js';
 import { lastMonths, monthText } from './time.js';
 import { store } from './store.js';
+import { uuid7 } from './uuid.js';
 import { texts } from '../texts.js';
 
 const kMonths = 15;
@@ -32,11 +33,14 @@ class Report extends Screen {
 
   issued = null;
 
+  issueId = null;
+
   fault = '';
 
   choose(name, value) {
     this[name] = value;
     this.issued = null;
+    this.issueId = null;
     this.fault = '';
     this.requestUpdate();
   }
@@ -46,7 +50,9 @@ class Report extends Screen {
       this.fault = '';
       try {
         const { month, paper } = this;
-        this.issued = await post('/reports/waste-month', { month, paper });
+        // Kept until something else is chosen: an issue whose answer was lost is not made twice.
+        this.issueId ??= uuid7();
+        this.issued = await post('/reports/waste-month', { id: this.issueId, month, paper });
       } catch (error) {
         this.fault = errorText(error);
       }

@@ -19,8 +19,8 @@ struct WasteMonthInput {
   const tallies::State& state;
   base::CivilMonth month;
   Basis basis;
-  /// At least those that occurred in the month, with all their corrections; others and
-  /// corrections themselves are passed over.
+  /// At least those that occurred in the month and all of the register, with all their corrections;
+  /// others and corrections themselves are passed over.
   std::vector<RecordedEntry> entries;
   Names names;
   FormTexts forms;
@@ -113,11 +113,21 @@ struct EarlierFigures {
   base::Timestamp recorded_at;  ///< of the entry or of its correction
 };
 
+/// What a register entry or its correction, recorded after the month, altered of that on which the
+/// month stands: zone and name of the site, code and density of a stream.
+struct RegisterFigures {
+  EntryFigures by;
+  std::string thing_class;
+  std::string thing;
+  std::vector<std::string> fields;
+};
+
 struct QualityFigures {
   std::vector<EntryFigures> late;  ///< of this month, recorded after it
   std::vector<CorrectionFigures> corrections;
   std::vector<EntryFigures> unverified;  ///< nobody showed who they were
   std::vector<EarlierFigures> for_earlier_months;
+  std::vector<RegisterFigures> register_changes;  ///< in order of the book
 };
 
 enum class MonthState { kOver, kRunning, kNotBegun };

@@ -2,6 +2,7 @@
 
 #include <cassert>
 
+#include "base/text.h"
 #include "reports/number_text.h"
 #include "reports/waste_month_tables.h"
 
@@ -84,6 +85,22 @@ std::string earlier_line(const MonthParts& parts, const EarlierFigures& earlier)
   return parts.wording.text("quality.corrected_earlier_line", values);
 }
 
+std::string register_line(const MonthParts& parts, const RegisterFigures& change) {
+  std::vector<std::string> labels;
+  for (const std::string& field : change.fields) {
+    labels.push_back(parts.texts.label("register-change/" + field));
+  }
+  return parts.wording.text(
+      "quality.register_line",
+      {{"what", parts.wording.text("quality.register")},
+       {"entry", count_text(change.by.seq)},
+       {"class", parts.texts.label("register-change/thing_class/" + change.thing_class)},
+       {"thing", change.thing},
+       {"fields", base::join(labels, ", ")},
+       {"recorded", time_text(change.by.recorded_at)},
+       {"person", parts.texts.person(change.by.person)}});
+}
+
 /// One line for each item, or one that says that there is none.
 template <class Item, class ToLine>
 void put_lines(document::NoteBox& box, const MonthParts& parts, const std::string& what,
@@ -102,6 +119,7 @@ Blocks quality_blocks(const MonthParts& parts) {
   put_lines(box, parts, wording.text("quality.unverified"), quality.unverified, unverified_line);
   put_lines(box, parts, wording.text("quality.for_earlier"), quality.for_earlier_months,
             earlier_line);
+  put_lines(box, parts, wording.text("quality.register"), quality.register_changes, register_line);
   return {std::move(box)};
 }
 

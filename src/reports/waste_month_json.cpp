@@ -137,6 +137,16 @@ base::Json earlier_json(const EarlierFigures& earlier) {
       {"recorded_at", base::format_rfc3339(earlier.recorded_at)}};
 }
 
+base::Json register_json(const RegisterFigures& change) {
+  base::JsonObject object = entry_figures_json(change.by);
+  base::JsonArray fields;
+  for (const std::string& field : change.fields) fields.emplace_back(field);
+  object.emplace_back("thing_class", change.thing_class);
+  object.emplace_back("thing", change.thing);
+  object.emplace_back("fields", std::move(fields));
+  return object;
+}
+
 template <class Item, class ToJson>
 base::Json array_of(const std::vector<Item>& items, ToJson to_json) {
   base::JsonArray array;
@@ -149,7 +159,8 @@ base::Json quality_json(const QualityFigures& quality) {
       {"late", array_of(quality.late, entry_figures_json)},
       {"corrections", array_of(quality.corrections, correction_json)},
       {"unverified", array_of(quality.unverified, entry_figures_json)},
-      {"for_earlier_months", array_of(quality.for_earlier_months, earlier_json)}};
+      {"for_earlier_months", array_of(quality.for_earlier_months, earlier_json)},
+      {"register_changes", array_of(quality.register_changes, register_json)}};
 }
 
 }  // namespace

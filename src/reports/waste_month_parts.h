@@ -25,6 +25,8 @@ std::vector<CollectedFigures> collected_in(const tallies::State& state, const Mo
 std::vector<OpenDocument> open_documents_of(const tallies::State& state, const Month& month);
 QualityFigures quality_of(const EntriesBySeq& entries, const tallies::State& state,
                           const Month& month);
+std::vector<RegisterFigures> register_changes_after(const std::vector<RecordedEntry>& entries,
+                                                    const Month& month);
 std::vector<EffectFigures> effects_in(const tallies::State& state, const EntriesBySeq& entries,
                                       const Month& month);
 

@@ -104,11 +104,13 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"quality.corrected", ""},
     WordingKey{"quality.unverified", ""},
     WordingKey{"quality.for_earlier", ""},
+    WordingKey{"quality.register", ""},
     WordingKey{"quality.late_line", "what entry kind occurred recorded person"},
     WordingKey{"quality.corrected_line", "what correction"},
     WordingKey{"quality.unverified_line", "what entry kind occurred person"},
     WordingKey{"quality.for_earlier_line", "what entry occurred recorded"},
     WordingKey{"quality.corrected_earlier_line", "what entry occurred by recorded"},
+    WordingKey{"quality.register_line", "what entry class thing fields recorded person"},
     // waste-month: the entries behind the totals
     WordingKey{"entries.caption", ""},
     WordingKey{"entries.none", ""},

@@ -30,12 +30,10 @@ base::Status<> gather_one(const Ports& ports, entries::Entry entry, std::uint64_
   return base::Done{};
 }
 
-/// Reads the whole selection, page by page, in book order.
-base::Result<std::vector<reports::RecordedEntry>> gather(const Ports& ports,
-                                                         book::Selection selection) {
+/// Reads the whole selection, page by page.
+base::Status<> gather_into(const Ports& ports, book::Selection selection, Gathered& gathered) {
   constexpr std::size_t kPage = 500;
   selection.limit = kPage;
-  Gathered gathered;
   for (;;) {
     auto page = ports.book.select(selection);
     if (!page) return page.error();
@@ -44,7 +42,17 @@ base::Result<std::vector<reports::RecordedEntry>> gather(const Ports& ports,
       const auto done = gather_one(ports, std::move(entry), selection.known_at, gathered);
       if (!done) return done.error();
     }
-    if (page->size() < kPage) break;
+    if (page->size() < kPage) return base::Done{};
+  }
+}
+
+/// What the selections hold, each entry once, in book order.
+base::Result<std::vector<reports::RecordedEntry>> gather(
+    const Ports& ports, const std::vector<book::Selection>& selections) {
+  Gathered gathered;
+  for (const book::Selection& selection : selections) {
+    const auto done = gather_into(ports, selection, gathered);
+    if (!done) return done.error();
   }
   std::vector<reports::RecordedEntry> in_order;
   for (auto& [seq, recorded] : gathered) in_order.push_back(std::move(recorded));
@@ -132,7 +140,10 @@ base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth
   selection.from = zone.start_of(month);
   selection.until = zone.start_of(base::next_month(month));
   selection.known_at = state.size();
-  auto entries = gather(ports, selection);
+  book::Selection register_entries;
+  register_entries.kind = "register-change";
+  register_entries.known_at = state.size();
+  auto entries = gather(ports, {selection, register_entries});
   if (!entries) return entries.error();
   return complete(ports, std::move(state), *std::move(entries), {});
 }
@@ -142,7 +153,7 @@ base::Result<ReportInput> cylinder_history_input(const Ports& ports, const std::
   book::Selection selection;
   selection.subject = "cylinder/" + cylinder;
   selection.known_at = state.size();
-  auto all = gather(ports, selection);
+  auto all = gather(ports, {selection});
   if (!all) return all.error();
   std::vector<reports::RecordedEntry> checks;
   std::vector<reports::RecordedEntry> changes;

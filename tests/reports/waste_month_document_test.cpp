@@ -226,7 +226,8 @@ TEST(WasteMonthDocument, ShowsOriginalAndCorrectedWhoWhenAndWhy) {
                   "out by entry "
                   "16 (2026-10-15\u00A010:00, Bench A). Reason: undone at once",
                   "Person not verified: entry 17 (Oil drained), occurred 2026-10-18\u00A012:00, p3",
-                  "Recorded in this month, counts in an earlier one: none"));
+                  "Recorded in this month, counts in an earlier one: none",
+                  "Register changed after the month: none"));
 }
 
 TEST(WasteMonthDocument, SaysNoneWhereNothingIsLateCorrectedOrUnverified) {
@@ -236,7 +237,25 @@ TEST(WasteMonthDocument, SaysNoneWhereNothingIsLateCorrectedOrUnverified) {
   EXPECT_THAT(all_of<document::NoteBox>(document).at(0).lines,
               ElementsAre("Recorded after the month: none", "Corrected or struck out: none",
                           "Person not verified: none",
-                          "Recorded in this month, counts in an earlier one: none"));
+                          "Recorded in this month, counts in an earlier one: none",
+                          "Register changed after the month: none"));
+}
+
+TEST(WasteMonthDocument, SaysWhatAlteredTheRegisterAfterwards) {
+  BookUnderTest book = workshop_book();
+  const entries::Fields attributes{number("density_kg_m3", "kg_m3", 880'000)};
+  entries::Fields fields = attributes;
+  fields.push_back(code("act", "changed"));
+  fields.push_back({"thing", entries::Id{"oil"}});
+  fields.push_back(code("thing_class", "stream"));
+  book.enter({"register-change",
+              "2026-11-02T08:00:00+01:00",
+              fields,
+              {entries::Changes{"stream", "oil", entries::RegisterAct::kChanged, attributes}}});
+  const Document document = waste_month_document(figures_of(book, kOctober), project_data());
+  EXPECT_EQ(all_of<document::NoteBox>(document).at(0).lines.back(),
+            "Register changed after the month: entry 9, stream oil: density_kg_m3, recorded "
+            "2026-11-02\u00A008:00, Bench A");
 }
 
 TEST(WasteMonthDocument, ListsTheEntriesBehindTheTotalsWithTheirNumbers) {

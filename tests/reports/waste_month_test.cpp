@@ -155,6 +155,54 @@ TEST(WasteMonth, NamesWhatThisMonthChangedInEarlierOnes) {
   EXPECT_EQ(earlier[1].corrected_by, 23U);
 }
 
+/// A change of the stream oil, recorded at this time.
+std::uint64_t change_oil(BookUnderTest& book, const entries::Fields& attributes,
+                         const std::string& recorded_at) {
+  entries::Fields fields = attributes;
+  fields.push_back(code("act", "changed"));
+  fields.push_back({"thing", entries::Id{"oil"}});
+  fields.push_back(code("thing_class", "stream"));
+  return book.enter(
+      {"register-change",
+       recorded_at,
+       fields,
+       {entries::Changes{"stream", "oil", entries::RegisterAct::kChanged, attributes}}});
+}
+
+TEST(WasteMonth, NamesWhatAlteredItInTheRegisterAfterwards) {
+  BookUnderTest book = october_book();
+  const auto density = number("density_kg_m3", "kg_m3", 880'000);
+  change_oil(book, {density}, "2026-10-31T23:59:59+01:00");  // within the month: no surprise
+  const auto later =
+      change_oil(book, {density, text("remarks", "weighed")}, "2026-11-01T00:00:00+01:00");
+  change_oil(book, {text("remarks", "seen")}, "2026-11-02T08:00:00+01:00");  // alters no figure
+  const auto correction =
+      book.amend({later,
+                  "2026-11-03T08:00:00+01:00",
+                  "misread",
+                  {number("density_kg_m3", "kg_m3", 890'000)},
+                  {entries::Changes{"stream", "oil", entries::RegisterAct::kChanged, {density}}}});
+  const auto changes = figures_of(book, kOctober).quality.register_changes;
+  ASSERT_EQ(changes.size(), 2U);
+  EXPECT_EQ(changes[0].by.seq, later);
+  EXPECT_EQ(changes[0].thing_class, "stream");
+  EXPECT_EQ(changes[0].thing, "oil");
+  EXPECT_THAT(changes[0].fields, ElementsAre("density_kg_m3"));
+  EXPECT_EQ(changes[1].by.seq, correction);
+  EXPECT_THAT(changes[1].fields, ElementsAre("density_kg_m3"));
+  EXPECT_TRUE(figures_of(book, {2026, 11}).quality.register_changes.empty());
+}
+
+TEST(WasteMonth, NamesAStruckOutChangeOfTheRegister) {
+  BookUnderTest book = october_book();
+  const auto change = change_oil(book, {code("hazardous", "no")}, "2026-10-20T08:00:00+02:00");
+  const auto strike = book.amend({change, "2026-11-05T08:00:00+01:00", "not so", {}, {}});
+  const auto changes = figures_of(book, kOctober).quality.register_changes;
+  ASSERT_EQ(changes.size(), 1U);
+  EXPECT_EQ(changes[0].by.seq, strike);
+  EXPECT_THAT(changes[0].fields, ElementsAre("hazardous"));
+}
+
 TEST(WasteMonth, FollowsEachCorrectionFromTheOneBefore) {
   BookUnderTest book = october_book();
   book.amend({10,

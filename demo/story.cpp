@@ -60,7 +60,6 @@ class Story {
       if (hour == 12) continue;
       if (dice_.between(1, 100) <= 75) drain(hour);
     }
-    if (iso_weekday(day_) == 2) solvent();
     if (iso_weekday(day_) == 3) rags_into_drum();
     if (iso_weekday(day_) == 5) empty_bench_drum();
     if (day_.day <= 7 && iso_weekday(day_) == 1) monthly();
@@ -118,18 +117,6 @@ class Story {
       return;
     }
     diary_.record(when, who, "oil-drained", std::move(fields));
-  }
-
-  void solvent() {
-    if (!is_past(15, 20)) return;
-    const std::int64_t volume_ml = dice_.between(250, 480);
-    s1_ml_ += volume_ml;
-    diary_.record(at(15, 20), "Bench A", "oil-drained",
-                  {{"container", "s1"},
-                   {"volume_ml", volume_ml},
-                   {"measured_by", "jug"},
-                   {"contamination", "solvent"},
-                   {"note", "Parts washer, changed"}});
   }
 
   void rags_into_drum() {
@@ -205,7 +192,6 @@ class Story {
 
   void collections() {
     if (w1_ml_ > 110 * kLitre && days_left_ > 30 && is_past(14, 10)) collect_oil();
-    if (days_left_ == 330 || days_left_ == 331) collect_solvent();
     // Story: a drain of the last day of the month is remembered only in the new month.
     if (day_.day <= 3 && days_left_ < 45 && !late_told_ && is_past(9, 20)) tell_late();
   }
@@ -218,11 +204,6 @@ class Story {
                   {{"container", "w1"}, {"container_act", "swapped"}, {"location", "Store"}});
     w1_ml_ = 0;
     d1_g_ = 0;
-  }
-  void collect_solvent() {
-    if (s1_ml_ == 0) return;
-    collect({JsonObject{{"container", "s1"}, {"volume_ml", s1_ml_}, {"emptied", "yes"}}});
-    s1_ml_ = 0;
   }
   void collect(JsonArray loads) {
     const std::string collection = "c" + std::to_string(++collections_);
@@ -272,7 +253,6 @@ class Story {
   int days_left_ = 0;
   std::int64_t w1_ml_ = 0;
   std::int64_t w2_ml_ = 0;
-  std::int64_t s1_ml_ = 0;
   std::int64_t d1_g_ = 0;
   std::int64_t n1_thousandths_bar_ = 196'000;
   std::int64_t n2_thousandths_bar_ = 187'000;

@@ -122,6 +122,7 @@ describe('sending again', () => {
     await recorded(newContainer(can), 'manager');
     const body = drain({ container: can }, { occurred_at: ago(300) });
     const first = await recorded(body);
+    await recorded(submission('container-change', { container: can, container_act: 'emptied' }));
     await recorded(retirement(can), 'manager');
     const again = await record(body);
     assert.equal(again.status, 200, again.text);

@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <chrono>
 
 #include "tallies/state_builder.h"
@@ -65,10 +66,18 @@ std::chrono::nanoseconds time_to_tell(int entries) {
   return taken;
 }
 
+/// The shortest of some tries: a busy machine only ever adds to it.
+std::chrono::nanoseconds shortest_to_tell(int entries) {
+  constexpr int kTries = 5;
+  auto shortest = time_to_tell(entries);
+  for (int i = 1; i < kTries; ++i) shortest = std::min(shortest, time_to_tell(entries));
+  return shortest;
+}
+
 TEST(Collections, CostNoMoreForWhatWasToldBefore) {
-  // Eight times as many take eight times as long, sixty-four times if each made all others again.
-  time_to_tell(2'000);
-  EXPECT_LT(time_to_tell(16'000), 30 * time_to_tell(2'000));
+  // Eight times as many take about eight times as long; sixty-four times if each entry made the
+  // collection again.
+  EXPECT_LT(shortest_to_tell(16'000), 30 * shortest_to_tell(2'000));
 }
 
 }  // namespace

@@ -15,6 +15,7 @@ enum class ErrorCode {
   kUnavailable,  ///< a passing fault of disk or load: the same call may succeed later
   kDamaged,      ///< stored bytes do not match their hashes or their format
   kForbidden,    ///< understood, and not allowed to this caller
+  kInternal,     ///< our own fault: nothing is wrong with what was asked for
 };
 
 struct Error {

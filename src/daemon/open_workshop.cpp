@@ -76,6 +76,8 @@ Exit fail(const base::Error& error) {
       return Exit::kRefused;
     case base::ErrorCode::kDamaged:
       return Exit::kFaultsFound;
+    case base::ErrorCode::kInternal:
+      return Exit::kBadData;
     case base::ErrorCode::kUnavailable:
       return Exit::kUnavailable;
   }

@@ -15,10 +15,11 @@ ProblemType type_of(base::ErrorCode code) {
       return ProblemType::kIdConflict;
     case base::ErrorCode::kUnavailable:
       return ProblemType::kUnavailable;
-    case base::ErrorCode::kDamaged:
-      return ProblemType::kInternal;
     case base::ErrorCode::kForbidden:
       return ProblemType::kForbidden;
+    case base::ErrorCode::kDamaged:
+    case base::ErrorCode::kInternal:
+      return ProblemType::kInternal;
   }
   return ProblemType::kInternal;
 }

@@ -6,7 +6,7 @@
 
 namespace benchwarden::print {
 
-/// The whole document as strips, its title first. kInvalid when a table cannot fit the width.
+/// The whole document as strips, its title first. kInternal when a table cannot fit the width.
 base::Result<Flow> flow_of(const document::Document& document, const Typesetter& type);
 
 }  // namespace benchwarden::print

@@ -48,7 +48,7 @@ std::vector<Page> add_furniture(std::vector<Page> pages, const PageFurniture& fu
 base::Result<std::string> to_pdf(const document::Document& document, const PdfOptions& options) {
   const auto font = FontMetrics::read(options.font_bytes);
   if (!font) {
-    return font.error();
+    return base::Error{base::ErrorCode::kInternal, font.error().detail};
   }
   const Layout& layout = options.layout;
   const Mpt width =
@@ -62,7 +62,7 @@ base::Result<std::string> to_pdf(const document::Document& document, const PdfOp
   const PageFurniture furniture(document, type);
   const Mpt text_height = height - furniture.head_height() - furniture.foot_height();
   if (text_height < height / 2) {
-    return base::Error{base::ErrorCode::kInvalid, "the foot lines leave no room for the text"};
+    return base::Error{base::ErrorCode::kInternal, "the foot lines leave no room for the text"};
   }
   const PaperSize paper = options.paper == Paper::kA4 ? kA4Size : kLetterSize;
   PdfPlan plan;

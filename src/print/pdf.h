@@ -20,7 +20,7 @@ struct PdfOptions {
 };
 
 /// The document as PDF. Pages break at the same places on both papers, because the text area fits
-/// into what A4 and Letter have in common. Equal input gives equal bytes. kInvalid for a font
+/// into what A4 and Letter have in common. Equal input gives equal bytes. kInternal for a font
 /// that cannot be used and for a table whose numbers are wider than the page.
 base::Result<std::string> to_pdf(const document::Document& document, const PdfOptions& options);
 

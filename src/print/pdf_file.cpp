@@ -66,7 +66,7 @@ class PdfWriter {
     set_properties();
     load_font(font_bytes);
     if (font_ == nullptr) {
-      return base::Error{base::ErrorCode::kInvalid, "the PDF font: " + error_text()};
+      return base::Error{base::ErrorCode::kInternal, "the PDF font: " + error_text()};
     }
     for (const Page& page : plan_.pages) {
       add_page(page);

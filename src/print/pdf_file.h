@@ -26,7 +26,7 @@ struct PdfPlan {
 };
 
 /// The only place that knows the PDF library. Equal plans and fonts give equal bytes: the file
-/// holds no clock reading but `made_at` and no random id. kInvalid for a font the library cannot
+/// holds no clock reading but `made_at` and no random id. kInternal for a font the library cannot
 /// use, kUnavailable for any other failure of it.
 base::Result<std::string> write_pdf(const PdfPlan& plan, std::string_view font_bytes);
 

@@ -175,7 +175,7 @@ base::Status<> add_table(Flow& flow, const document::Table& raw_table, const Typ
   const document::Table table = printable_table(raw_table, type);
   auto places = place_columns(table, type.width(), type.layout().table_size, type.font());
   if (!places) {
-    return base::Error{base::ErrorCode::kInvalid,
+    return base::Error{base::ErrorCode::kInternal,
                        "table \"" + table.caption + "\" is too wide for the page"};
   }
   const std::size_t first_band = flow.bands.size();

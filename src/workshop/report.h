@@ -42,7 +42,8 @@ struct ReportFile {
 };
 
 /// Makes a report of the book as it stands; writes nothing. Equal book, equal bytes: the only time
-/// in it is that of the last entry. kUnavailable: too many are being made.
+/// in it is that of the last entry. kNotFound: no such subject; kInternal: the PDF cannot be made;
+/// kUnavailable: too many are being made.
 base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& request);
 
 struct Issued {

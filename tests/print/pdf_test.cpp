@@ -26,12 +26,12 @@ TEST(Pdf, ChangesWithTheTimeItWasMadeAt) {
                to_pdf(sample_document(), later).value());
 }
 
-TEST(Pdf, RefusesAFontItCannotRead) {
+TEST(Pdf, TakesAFontItCannotReadForOurOwnFault) {
   PdfOptions options = sample_options();
   options.font_bytes = options.font_bytes.substr(0, 1000);
   const auto pdf = to_pdf(sample_document(), options);
   ASSERT_FALSE(pdf);
-  EXPECT_EQ(pdf.error().code, base::ErrorCode::kInvalid);
+  EXPECT_EQ(pdf.error().code, base::ErrorCode::kInternal);
 }
 
 TEST(Pdf, RefusesATableWiderThanThePageByName) {
@@ -44,13 +44,16 @@ TEST(Pdf, RefusesATableWiderThanThePageByName) {
   document.sections = {{{table}}};
   const auto pdf = to_pdf(document, sample_options());
   ASSERT_FALSE(pdf);
+  EXPECT_EQ(pdf.error().code, base::ErrorCode::kInternal);
   EXPECT_THAT(pdf.error().detail, HasSubstr("\"Too wide\""));
 }
 
 TEST(Pdf, RefusesFootLinesThatFillThePage) {
   document::Document document = sample_document();
   document.furniture.tree_head = std::string(20'000, 'x');
-  EXPECT_FALSE(to_pdf(document, sample_options()));
+  const auto pdf = to_pdf(document, sample_options());
+  ASSERT_FALSE(pdf);
+  EXPECT_EQ(pdf.error().code, base::ErrorCode::kInternal);
 }
 
 TEST(Pdf, PrintsADocumentWithNothingInIt) {

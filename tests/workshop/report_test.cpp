@@ -162,6 +162,19 @@ TEST_F(Report, OfACylinderShowsACheckThatWasMovedThereByTheSecondOfThreeCorrecti
   EXPECT_EQ(value_at(json, "checks/1"), "");
 }
 
+TEST(ReportLayout, ThatCannotBeMadeIsOurOwnFaultAndNotTheAskers) {
+  Definitions without_font = real_definitions();
+  without_font.font_bytes = "";
+  const TestWorkshop workshop(TestWorkshop::Register::kEntered, without_font);
+  EXPECT_TRUE(make_report(workshop.ports(), november("html")).ok());
+  const auto made = make_report(workshop.ports(), november("pdf"));
+  ASSERT_FALSE(made.ok());
+  EXPECT_EQ(made.error().code, ErrorCode::kInternal);
+  const auto issued = issue_report(workshop.ports(), kManager, november("pdf"));
+  ASSERT_FALSE(issued.ok());
+  EXPECT_EQ(issued.error().code, ErrorCode::kInternal);
+}
+
 struct BadWords {
   const char* what;
   ReportWords words;

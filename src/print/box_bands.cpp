@@ -172,6 +172,7 @@ void add_signature_line(Flow& flow, const document::SignatureLine& line, const T
       }
       band.height = std::max(band.height, top);
     }
+    band.keep = first + columns < count ? Keep::kWithNext : Keep::kFree;
     flow.bands.push_back(std::move(band));
   }
 }

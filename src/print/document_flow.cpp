@@ -4,6 +4,7 @@
 #include <utility>
 #include <variant>
 
+#include "document/lead_in.h"
 #include "print/box_bands.h"
 #include "print/table_bands.h"
 
@@ -36,8 +37,12 @@ class FlowBuilder {
 
   void add_section(const document::Section& section) {
     const std::size_t first = flow_.bands.size();
-    for (const document::Block& block : section.blocks) {
-      std::visit(*this, block);
+    for (std::size_t i = 0; i < section.blocks.size(); ++i) {
+      const std::size_t first_of_block = flow_.bands.size();
+      std::visit(*this, section.blocks[i]);
+      if (document::leads_in(section, i)) {
+        keep_with_next(first_of_block);
+      }
     }
     if (section.page_break == document::PageBreak::kBefore && first < flow_.bands.size()) {
       flow_.bands[first].starts_page = true;
@@ -92,6 +97,12 @@ class FlowBuilder {
   }
 
  private:
+  void keep_with_next(std::size_t first) {
+    for (std::size_t i = first; i < flow_.bands.size(); ++i) {
+      flow_.bands[i].keep = Keep::kWithNext;
+    }
+  }
+
   const Typesetter& type_;
   std::vector<document::HeadingPlace> headings_;
   std::size_t next_heading_ = 0;

@@ -56,7 +56,8 @@ th,td{padding:.15rem .3rem}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
 tr,.box,dl.figures div,ul.sign{break-inside:avoid}
-tr.led,h1,h2,h3,h4,caption{break-after:avoid}
+tr.led,h1,h2,h3,h4,caption,thead,tbody tr:first-child,
+:is(h2,h3,h4)+p:not(:last-child){break-after:avoid}
 tr.total{break-before:avoid}
 .new-page{break-before:page}
 }

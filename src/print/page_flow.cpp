@@ -116,19 +116,30 @@ class Cutter {
     return empty_ ? 0 : std::max(space_after_, band.space_before);
   }
 
+  /// The end of the longest run of bands from `first` that one page can hold, at least one band.
+  [[nodiscard]] std::size_t end_of_page_full(std::size_t first, std::size_t end) const {
+    std::size_t fitting = end;
+    while (fitting > first + 1 && height_on_new_page(first, fitting) > height_) {
+      --fitting;
+    }
+    return fitting;
+  }
+
+  /// Keeps the bands together, or what of them one page can hold.
   void place_group(std::size_t first, std::size_t end) {
-    const Band& leader = flow_.bands[first];
-    if (leader.starts_page && !empty_) {
+    if (flow_.bands[first].starts_page && !empty_) {
       close_page();
     }
-    const bool fits_one_page = height_on_new_page(first, end) <= height_;
-    if (!fits_one_page && end - first > 1) {
-      for (std::size_t i = first; i < end; ++i) {
-        place_group(i, i + 1);
-      }
-      return;
+    while (first < end) {
+      const std::size_t fitting = end_of_page_full(first, end);
+      place_run(first, fitting);
+      first = fitting;
     }
-    if (!fits_one_page) {
+  }
+
+  void place_run(std::size_t first, std::size_t end) {
+    const Band& leader = flow_.bands[first];
+    if (height_on_new_page(first, end) > height_) {
       place_tall(leader);
       return;
     }

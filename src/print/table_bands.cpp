@@ -152,12 +152,14 @@ class TableSetter {
   Mpt size_;
 };
 
-/// Row i keeps with the next when that is a total, or the one after that is.
+/// Row i keeps with the next when that is a total, or the one after that is; and the first with
+/// the second, so that no table begins with a single row at the foot of a page.
 bool keeps_with_next(const std::vector<document::Row>& rows, std::size_t i) {
   const auto is_total = [&](std::size_t at) {
     return at < rows.size() && rows[at].kind == RowKind::kTotal;
   };
-  return is_total(i + 1) || is_total(i + 2);
+  const bool begins = i == 0 && rows.size() > 1;
+  return begins || is_total(i + 1) || is_total(i + 2);
 }
 
 void add_caption(Flow& flow, const std::string& caption, const Typesetter& type) {

@@ -71,6 +71,13 @@ TEST(PageFlow, BreaksAGroupThatNoPageCanHold) {
   EXPECT_EQ(cut(flow), (Pages{"a", "bc"}));
 }
 
+TEST(PageFlow, KeepsOfAGroupTooTallForAPageAsMuchAsAPageHolds) {
+  Flow flow;
+  flow.bands = {band("a", 50), band("H", 20, Keep::kWithNext), band("[", 40, Keep::kWithNext),
+                band("r", 60)};
+  EXPECT_EQ(cut(flow), (Pages{"a", "H[", "r"}));
+}
+
 TEST(PageFlow, RepeatsTheHeadOfATableOnEachPage) {
   Flow flow;
   flow.table_heads = {band("[", 20)};

@@ -8,6 +8,8 @@
 #include <limits>
 #include <memory>
 
+#include "print/unicode_map.h"
+
 namespace benchwarden::print {
 namespace {
 
@@ -112,6 +114,20 @@ class PdfWriter {
     std::array<char, 7> subset_tag = {'B', 'W', 'A', 'A', 'A', 'A', '\0'};
     HPDF_TTFontDef_SetTagName(definition, subset_tag.data());
     font_ = HPDF_GetFont(pdf, definition->base_font, "UTF-8");
+    mend_unicode_map();
+  }
+
+  /// The library writes this map with operators that do not belong into it; readers warn of it, and
+  /// strict ones find no text.
+  void mend_unicode_map() {
+    void* found =
+        font_ == nullptr ? nullptr : HPDF_Dict_GetItem(font_, "ToUnicode", HPDF_OCLASS_DICT);
+    if (found == nullptr) {
+      return;
+    }
+    HPDF_Stream stream = static_cast<HPDF_Dict>(found)->stream;
+    HPDF_MemStream_FreeData(stream);
+    HPDF_Stream_WriteStr(stream, unicode_map().c_str());
   }
 
   void add_page(const Page& page) {

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <cstdlib>
@@ -107,9 +108,8 @@ class PdfOutside : public testing::Test {
     EXPECT_EQ(check.exit_code, 0) << check.text;
     EXPECT_THAT(check.text, HasSubstr("No syntax or stream encoding errors found"));
   }
-  /// Standard error is left out: poppler remarks on the library's character maps there.
   [[nodiscard]] Answer tool(const std::string& command) const {
-    return ask(command + " " + path_ + " 2>/dev/null");
+    return ask(command + " " + path_ + " 2>&1");
   }
   [[nodiscard]] std::string text() const {
     return ask("pdftotext -layout " + path_ + " - 2>/dev/null").text;
@@ -137,6 +137,21 @@ TEST_F(PdfOutside, GivesItsTextBackInEveryScript) {
     EXPECT_THAT(found, HasSubstr(wanted));
   }
   EXPECT_THAT(found, Not(HasSubstr("NOT FOR ISSUE")));
+}
+
+TEST_F(PdfOutside, GivesBackSignsAndThinSpacesAndNoReaderWarns) {
+  const std::string signs =
+      "20\u2009\u00B0C, 870\u00A0kg/m\u00B3, \u2264 2\u2009289, w\u202F1, "
+      "\u00E4\u00F6\u00FC\u00DF, \u22120.5 "
+      "\u2192 \u00BD";
+  // poppler gives every kind of space as the plain one
+  const std::string wanted = "20 °C, 870 kg/m³, ≤ 2 289, w 1, äöüß, −0.5 → ½";
+  document::Document document = long_table(1);
+  document.sections = {{{document::Paragraph{signs}}}};
+  write(document);
+  const Answer raw = ask("pdftotext -raw " + path_ + " - 2>&1");
+  EXPECT_THAT(raw.text, HasSubstr(wanted));
+  EXPECT_THAT(raw.text, Not(HasSubstr("Warning")));
 }
 
 TEST_F(PdfOutside, CarriesTitleAuthorSubjectAndPinnedDate) {
@@ -192,6 +207,65 @@ TEST_F(PdfOutside, KeepsTwoRowsWithATotalWhereverThePageEnds) {
     EXPECT_GE(count(found.substr(start, total - start), "row "), 2U) << rows;
   }
   EXPECT_EQ(page_counts, (std::set<std::size_t>{1, 2}));  // the end of a page was crossed
+}
+
+/// `lines` lines of text push the section that ends the document over the end of the first page.
+document::Document pushed_down(int lines, document::Section section) {
+  document::Document document = long_table(1);
+  document::Section filling;
+  for (int i = 0; i < lines; ++i) {
+    filling.blocks.emplace_back(document::Paragraph{"filling"});
+  }
+  document.sections = {filling, std::move(section)};
+  return document;
+}
+
+/// How many pages hold one of the words but not all of them.
+std::size_t pages_that_part(const std::string& text, const std::vector<std::string>& words) {
+  std::size_t parting = 0;
+  for (std::size_t start = 0; start < text.size();) {
+    const std::size_t end = text.find('\f', start);
+    const std::string page = text.substr(start, end - start);
+    const auto found = std::count_if(words.begin(), words.end(), [&](const std::string& word) {
+      return page.find(word) != std::string::npos;
+    });
+    if (found != 0 && found != std::ssize(words)) {
+      ++parting;
+    }
+    start = end == std::string::npos ? text.size() : end + 1;
+  }
+  return parting;
+}
+
+TEST_F(PdfOutside, KeepsAHeadingWithTheTableHeadAndTwoRowsWhereverThePageEnds) {
+  document::Section section = long_table(6).sections.front();
+  section.blocks.insert(section.blocks.begin() + 1, document::Paragraph{"What the table tells."});
+  std::set<std::size_t> page_counts;
+  for (int lines = 12; lines <= 34; ++lines) {
+    write(pushed_down(lines, section));
+    const std::string found = text();
+    page_counts.insert(count(found, "\f"));
+    EXPECT_EQ(pages_that_part(found,
+                              {"Checks", "What the table tells.", "Every check", "row 1", "row 2"}),
+              0U)
+        << lines;
+  }
+  EXPECT_EQ(page_counts, (std::set<std::size_t>{1, 2}));
+}
+
+TEST_F(PdfOutside, KeepsASignatureWholeWithItsHeadingWhereverThePageEnds) {
+  const document::Section section{
+      {document::Heading{1, "To sign"}, document::Paragraph{"Where it is asked for."},
+       document::SignatureLine{{"Name", "Function", "Date", "Signature"}}}};
+  std::set<std::size_t> page_counts;
+  for (int lines = 24; lines <= 42; ++lines) {
+    write(pushed_down(lines, section));
+    const std::string found = text();
+    page_counts.insert(count(found, "\f"));
+    EXPECT_EQ(pages_that_part(found, {"To sign", "Where it is asked", "Name", "Signature"}), 0U)
+        << lines;
+  }
+  EXPECT_EQ(page_counts, (std::set<std::size_t>{1, 2}));
 }
 
 TEST_F(PdfOutside, StaysInsideTheMarginsOfBothPapers) {

@@ -14,9 +14,10 @@ using document::Align;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-/// What a column wants: `natural` lets every cell stand on one line.
+/// What a column wants: `natural` lets every cell stand on one line, `common` nine of ten cells.
 struct Need {
   Mpt natural = 0;
+  Mpt common = 0;
   Mpt fraction = 0;
   bool shrinks = false;
 };
@@ -32,22 +33,25 @@ class NeedOfCells {
   void add(std::string_view text) {
     const auto mark = align_ == Align::kDecimal ? decimal_mark(text) : std::nullopt;
     if (!mark) {
-      whole_ = std::max(whole_, font_.width(text, size_));
+      wholes_.push_back(font_.width(text, size_));
       return;
     }
     before_ = std::max(before_, font_.width(text.substr(0, *mark), size_));
     after_ = std::max(after_, font_.width(text.substr(*mark), size_));
   }
-  [[nodiscard]] Need need() const {
-    return {with_outline(std::max(whole_, before_ + after_), size_), after_,
-            align_ == Align::kText};
+  Need need() {
+    std::sort(wholes_.begin(), wholes_.end());
+    const Mpt whole = wholes_.empty() ? 0 : wholes_.back();
+    const Mpt common = wholes_.empty() ? 0 : wholes_[wholes_.size() * 9 / 10];
+    return {with_outline(std::max(whole, before_ + after_), size_), with_outline(common, size_),
+            after_, align_ == Align::kText};
   }
 
  private:
   Align align_;
   Mpt size_;
   const FontMetrics& font_;
-  Mpt whole_ = 0;
+  std::vector<Mpt> wholes_;
   Mpt before_ = 0;
   Mpt after_ = 0;
 };
@@ -66,6 +70,7 @@ Need need_of(const document::Table& table, std::size_t index, Mpt size, const Fo
       std::max({width_in_two_lines(column.heading, size, font),
                 widest_word(column.heading, size, font), font.width(column.unit, size)});
   need.natural = std::max(need.natural, with_outline(heading, size));
+  need.common = std::max(need.common, with_outline(heading, size));
   return need;
 }
 
@@ -90,6 +95,25 @@ void share(std::vector<Mpt>& widths, std::vector<std::size_t> open, Mpt room) {
       room -= widths[*column];
     }
     open.erase(modest, open.end());
+  }
+}
+
+/// Gives the text columns what their common cells need and then, of what is left, what their
+/// longest cells need, so that one long cell does not wrap the many short ones beside it.
+void share_by_need(std::vector<Mpt>& widths, const std::vector<Need>& needs,
+                   const std::vector<std::size_t>& texts, Mpt room) {
+  std::vector<Mpt> more(widths.size());
+  for (const std::size_t column : texts) {
+    widths[column] = needs[column].common;
+    more[column] = needs[column].natural - needs[column].common;
+  }
+  share(widths, texts, room);
+  for (const std::size_t column : texts) {
+    room -= widths[column];
+  }
+  share(more, texts, room);
+  for (const std::size_t column : texts) {
+    widths[column] += more[column];
   }
 }
 
@@ -159,24 +183,23 @@ std::optional<std::vector<ColumnPlace>> place_columns(const document::Table& tab
                                                       Mpt size, const FontMetrics& font) {
   assert(!table.columns.empty());
   const auto count = static_cast<Mpt>(table.columns.size());
+  std::vector<Need> needs;
   std::vector<Mpt> widths;
-  std::vector<Mpt> fractions;
   std::vector<std::size_t> texts;
   Mpt fixed = 2 * kCellPadding * count;
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
-    const Need need = need_of(table, i, size, font);
-    widths.push_back(need.natural);
-    fractions.push_back(need.fraction);
-    if (need.shrinks) {
+    needs.push_back(need_of(table, i, size, font));
+    widths.push_back(needs[i].natural);
+    if (needs[i].shrinks) {
       texts.push_back(i);
     } else {
-      fixed += need.natural;
+      fixed += needs[i].natural;
     }
   }
   if (width - fixed < static_cast<Mpt>(texts.size()) * 3 * size) {
     return std::nullopt;
   }
-  share(widths, texts, width - fixed);
+  share_by_need(widths, needs, texts, width - fixed);
   Mpt room = width - 2 * kCellPadding * count - sum(widths);
   room = straighten_headings(widths, table, size, room, font);
   room = loosen(widths, table, room, 2 * size);
@@ -184,7 +207,7 @@ std::optional<std::vector<ColumnPlace>> place_columns(const document::Table& tab
   std::vector<ColumnPlace> places;
   Mpt left = 0;
   for (std::size_t i = 0; i < widths.size(); ++i) {
-    places.push_back({left + kCellPadding, widths[i], fractions[i]});
+    places.push_back({left + kCellPadding, widths[i], needs[i].fraction});
     left += widths[i] + 2 * kCellPadding;
   }
   return places;

@@ -78,6 +78,19 @@ TEST(TableColumns, DoNotLetOneLongTextStarveAnother) {
   EXPECT_EQ(places[0].width, width_of("2026-11-25 14:03") + kSize / 20);
 }
 
+TEST(TableColumns, LetARareLongTextWrapBeforeManyShorterOnes) {
+  const std::string usual = "w2, Bench oil drum of the second bench";
+  const std::string rare =
+      "Container placed, sealed, emptied or swapped, and whatever else there is";
+  std::vector<std::vector<std::string>> rows(20, {"Oil drained", usual, "added by Bench A"});
+  rows.push_back({rare, usual, "placed"});
+  const auto places = places_of(table_of({Align::kText, Align::kText, Align::kText}, rows));
+  EXPECT_LT(places[0].width, width_of(rare));
+  EXPECT_GT(places[0].width, width_of(rare) / 3);  // what the others do not need is the long one's
+  EXPECT_GE(places[1].width, width_of(usual));
+  EXPECT_GE(places[2].width, width_of("added by Bench A"));
+}
+
 TEST(TableColumns, BreakAHeadingOnlyWhenRoomIsShort) {
   const std::string heading = "Unexplained difference";
   document::Table table = table_of({Align::kText, Align::kNumber}, {{"a", "1"}});

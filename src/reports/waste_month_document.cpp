@@ -47,8 +47,7 @@ Blocks figure_blocks(const MonthParts& parts) {
 }
 
 std::string late_line(const MonthParts& parts, const EntryFigures& entry) {
-  return parts.wording.text("quality.late_line", {{"what", parts.wording.text("quality.late")},
-                                                  {"entry", count_text(entry.seq)},
+  return parts.wording.text("quality.late_line", {{"entry", count_text(entry.seq)},
                                                   {"kind", parts.texts.kind(entry.kind)},
                                                   {"occurred", time_text(entry.occurred_at)},
                                                   {"recorded", time_text(entry.recorded_at)},
@@ -57,27 +56,22 @@ std::string late_line(const MonthParts& parts, const EntryFigures& entry) {
 
 std::string unverified_line(const MonthParts& parts, const EntryFigures& entry) {
   return parts.wording.text("quality.unverified_line",
-                            {{"what", parts.wording.text("quality.unverified")},
-                             {"entry", count_text(entry.seq)},
+                            {{"entry", count_text(entry.seq)},
                              {"kind", parts.texts.kind(entry.kind)},
                              {"occurred", time_text(entry.occurred_at)},
                              {"person", parts.texts.person({entry.person.id, true})}});
 }
 
 std::string corrected_line(const MonthParts& parts, const CorrectionFigures& correction) {
-  const std::string what =
-      parts.wording.text("correction.of_entry", {{"entry", count_text(correction.target.seq)},
-                                                 {"kind", parts.texts.kind(correction.target.kind)},
-                                                 {"time", time_text(correction.target.occurred_at)},
-                                                 {"what", parts.texts.correction(correction)}});
-  return parts.wording.text(
-      "quality.corrected_line",
-      {{"what", parts.wording.text("quality.corrected")}, {"correction", what}});
+  return parts.wording.text("correction.of_entry",
+                            {{"entry", count_text(correction.target.seq)},
+                             {"kind", parts.texts.kind(correction.target.kind)},
+                             {"time", time_text(correction.target.occurred_at)},
+                             {"what", parts.texts.correction(correction)}});
 }
 
 std::string earlier_line(const MonthParts& parts, const EarlierFigures& earlier) {
-  ReportWording::Values values = {{"what", parts.wording.text("quality.for_earlier")},
-                                  {"entry", count_text(earlier.seq)},
+  ReportWording::Values values = {{"entry", count_text(earlier.seq)},
                                   {"occurred", time_text(earlier.occurred_at)},
                                   {"recorded", time_text(earlier.recorded_at)}};
   if (earlier.corrected_by == 0) return parts.wording.text("quality.for_earlier_line", values);
@@ -92,8 +86,7 @@ std::string register_line(const MonthParts& parts, const RegisterFigures& change
   }
   return parts.wording.text(
       "quality.register_line",
-      {{"what", parts.wording.text("quality.register")},
-       {"entry", count_text(change.by.seq)},
+      {{"entry", count_text(change.by.seq)},
        {"class", parts.texts.label("register-change/thing_class/" + change.thing_class)},
        {"thing", change.thing},
        {"fields", base::join(labels, ", ")},

@@ -89,20 +89,21 @@ std::int64_t smallest(const base::Json& number) {
 
 TEST(WasteMonthDocument, SaysWhichSiteMonthAndZoneOnTop) {
   const Document document = october();
-  EXPECT_EQ(document.title, "Waste of the month");
+  EXPECT_EQ(document.title, "Monthly waste report");
   EXPECT_EQ(document.report_name, "waste-month");
   EXPECT_THAT(
       document.subject_lines,
-      ElementsAre("Saltmarsh Damper Works, 4 Quay Lane, Saltmarsh Haven", "Site number SM-0417",
-                  "October 2026: 2026-10-01 to 2026-10-31, days of the time zone "
-                  "Europe/Berlin",
-                  "Book of 24 entries, tree head abababababababab, in full at the end",
-                  "Preview, not issued"));
+      ElementsAre(
+          "Saltmarsh Damper Works, 4 Quay Lane, Saltmarsh Haven", "Site number SM-0417",
+          "October 2026: 2026-10-01 to 2026-10-31, days of the time zone "
+          "Europe/Berlin",
+          "Book of 24 entries, tree head abababababababab (a check number over all of them)",
+          "Preview, not issued"));
   EXPECT_EQ(document.furniture.site, "Saltmarsh Damper Works");
   EXPECT_EQ(document.furniture.period, "October 2026");
   EXPECT_EQ(document.furniture.made_at, "last entry recorded 2026-11-05T09:00:00+01:00");
   EXPECT_EQ(document.furniture.book_size, "book of 24 entries");
-  EXPECT_EQ(document.furniture.tree_head, "head abababababababab");
+  EXPECT_EQ(document.furniture.tree_head, "tree head abababababababab");
   EXPECT_EQ(document.furniture.page_of, "page {page} of {pages}");
 }
 
@@ -125,7 +126,7 @@ TEST(WasteMonthDocument, SaysWhereADensityComesFrom) {
   for (const auto& paragraph : all_of<document::Paragraph>(october())) all += paragraph.text + "\n";
   EXPECT_THAT(all, HasSubstr("Used damper oil: mass from volume at 870\u00A0kg/m³. Density from: "
                              "maker's data sheet."));
-  EXPECT_THAT(all, HasSubstr("rounded to 0.001 kg, ties away from zero"));
+  EXPECT_THAT(all, HasSubstr("rounded to 0.001 kg, halves away from zero"));
   EXPECT_THAT(all, HasSubstr("Tree head of the book of 24 entries: " +
                              base::to_hex(figures_of(october_book(), kOctober).frame.book_root)));
 }
@@ -190,7 +191,7 @@ TEST(WasteMonthDocument, NamesADocumentThatHasNotComeBack) {
   ASSERT_EQ(collections.rows.size(), 1U);
   EXPECT_THAT(texts(collections.rows[0]),
               ElementsAre("2026-10-28", "CN-17", "k1, Harbour Haulage", "w1, Oil drum", "5.000",
-                          "4.350", "–", "document not returned"));
+                          "4.350", "–", "not yet"));
 }
 
 TEST(WasteMonthDocument, KeepsAnOpenDocumentOfAnEarlierMonthInABox) {
@@ -215,19 +216,19 @@ TEST(WasteMonthDocument, ShowsOriginalAndCorrectedWhoWhenAndWhy) {
   ASSERT_EQ(boxes.size(), 1U);
   EXPECT_THAT(
       boxes[0].lines,
-      ElementsAre("Recorded after the month: entry 21 (Oil drained), occurred "
-                  "2026-10-31\u00A023:30, recorded "
-                  "2026-11-02\u00A008:10, Bench A",
-                  "Corrected or struck out: entry 10 (Oil drained, 2026-10-03\u00A009:00). "
-                  "Corrected by entry "
-                  "11 (2026-10-04\u00A008:30, Office): Volume 620\u00A0mL → 62\u00A0mL. Reason: "
-                  "slip of the keypad",
-                  "Corrected or struck out: entry 15 (Oil drained, 2026-10-15\u00A010:00). Struck "
-                  "out by entry "
-                  "16 (2026-10-15\u00A010:00, Bench A). Reason: undone at once",
-                  "Person not verified: entry 17 (Oil drained), occurred 2026-10-18\u00A012:00, p3",
-                  "Recorded in this month, counts in an earlier one: none",
-                  "Register changed after the month: none"));
+      ElementsAre(
+          "Entry 21 (Oil drained) of 2026-10-31\u00A023:30 by Bench A was recorded "
+          "after the month had ended, on 2026-11-02\u00A008:10.",
+          "Entry 10 (Oil drained) of 2026-10-03\u00A009:00. "
+          "Corrected by entry "
+          "11 (2026-10-04\u00A008:30, Office): Volume 620\u00A0mL → 62\u00A0mL. Reason: "
+          "slip of the keypad",
+          "Entry 15 (Oil drained) of 2026-10-15\u00A010:00. Struck "
+          "out by entry "
+          "16 (2026-10-15\u00A010:00, Bench A). Reason: undone at once",
+          "Entry 17 (Oil drained) of 2026-10-18\u00A012:00 names p3; no PIN confirmed that.",
+          "Recorded in this month, but changing an earlier one: none",
+          "Register changed after the month had ended: none"));
 }
 
 TEST(WasteMonthDocument, SaysNoneWhereNothingIsLateCorrectedOrUnverified) {
@@ -235,10 +236,10 @@ TEST(WasteMonthDocument, SaysNoneWhereNothingIsLateCorrectedOrUnverified) {
   book.drain("w1", 1'000'000, "2026-10-05T10:00:00+02:00");
   const Document document = waste_month_document(figures_of(book, kOctober), project_data());
   EXPECT_THAT(all_of<document::NoteBox>(document).at(0).lines,
-              ElementsAre("Recorded after the month: none", "Corrected or struck out: none",
-                          "Person not verified: none",
-                          "Recorded in this month, counts in an earlier one: none",
-                          "Register changed after the month: none"));
+              ElementsAre("Recorded after the month had ended: none",
+                          "Corrected or struck out: none", "Recorded without a PIN: none",
+                          "Recorded in this month, but changing an earlier one: none",
+                          "Register changed after the month had ended: none"));
 }
 
 TEST(WasteMonthDocument, SaysWhatAlteredTheRegisterAfterwards) {
@@ -254,8 +255,8 @@ TEST(WasteMonthDocument, SaysWhatAlteredTheRegisterAfterwards) {
               {entries::Changes{"stream", "oil", entries::RegisterAct::kChanged, attributes}}});
   const Document document = waste_month_document(figures_of(book, kOctober), project_data());
   EXPECT_EQ(all_of<document::NoteBox>(document).at(0).lines.back(),
-            "Register changed after the month: entry 9, stream oil: density_kg_m3, recorded "
-            "2026-11-02\u00A008:00, Bench A");
+            "Entry 9 of 2026-11-02\u00A008:00 by Bench A changed stream oil after the month had "
+            "ended: density_kg_m3.");
 }
 
 TEST(WasteMonthDocument, ListsTheEntriesBehindTheTotalsWithTheirNumbers) {
@@ -267,9 +268,9 @@ TEST(WasteMonthDocument, ListsTheEntriesBehindTheTotalsWithTheirNumbers) {
   EXPECT_THAT(entries.rows[0].details, ElementsAre(testing::StartsWith("Corrected by entry 11;")));
   EXPECT_THAT(entries.rows.back().details,
               ElementsAre("Recorded 2026-11-02\u00A008:10, after the month."));
-  EXPECT_EQ(row_named(entries, "17 w1").cells.back().text, "p3 (unverified)");
+  EXPECT_EQ(row_named(entries, "17 w1").cells.back().text, "p3 (without a PIN)");
   EXPECT_THAT(row_named(entries, "15 w1").details,
-              ElementsAre("Struck out by entry 16: counts for nothing."));
+              ElementsAre("Struck out by entry 16: not counted."));
 }
 
 TEST(WasteMonthDocument, HasTheSameFiguresAsTheJson) {

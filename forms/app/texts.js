@@ -58,13 +58,18 @@ export const texts = {
     tryAgain: 'Try again',
     signedOut: 'Please sign in again.',
     plain: (status) => `The workshop computer refused this (${status}).`,
+    sentence: (text) => capital(text) + (/[.!?…]$/.test(text) ? '' : '.'),
   },
 
   setup: {
     title: 'First start',
-    lead: 'Nobody is entered yet. The set-up code stands on the console of the workshop computer.',
-    code: 'Set-up code', name: 'Name of the first manager', pin: 'PIN, digits',
+    lead: 'Nobody is entered yet. Here the first manager is entered; all others are entered on the '
+      + 'workshop computer. The set-up code stands there, in the window in which Benchwarden was '
+      + 'started.',
+    code: 'Set-up code', name: 'Name of the first manager', pin: 'PIN, 6 to 12 digits',
     pinAgain: 'The same PIN again', pinDiffers: 'The two PINs differ.',
+    wrongCode: 'Wrong or used-up set-up code. The one that counts was shown last on the workshop '
+      + 'computer.',
     save: 'Enter the first manager',
     done: (name) => `${name} is entered. Please sign in.`,
   },
@@ -75,7 +80,9 @@ export const texts = {
     digits: (count) => ['Tap the digits', '1 digit'][count] ?? `${count} digits`,
     enter: 'Sign in', other: 'Somebody else',
     nobody: 'Nobody can sign in yet.',
-    wait: (seconds) => `Try again in ${seconds} s.`,
+    wrong: 'Wrong PIN.',
+    wait: (seconds) => `Too many wrong PINs. Try again in ${seconds} s.`,
+    lockedOut: 'Too many wrong PINs. Somebody must set a new PIN on the workshop computer.',
   },
 
   keypad: { point: 'point', back: 'Delete the last digit', sign: 'Change the sign', pad: 'Keypad' },
@@ -83,21 +90,26 @@ export const texts = {
   home: {
     title: 'The bench',
     drain: 'Drain', waste: 'Waste containers', gas: 'Gas cylinders', papers: 'Papers',
-    readOnly: 'Signed in to read. Nothing can be recorded with this sign-in.',
+    readOnly: 'You are signed in to read, not to record.',
     noContainers: 'No waste container is entered yet.',
-    cylinders: 'Cylinder histories', month: 'Waste report of a month',
+    enterContainers: {
+      manager: 'You enter them as register entries from a computer; the guide (README, Install) '
+        + 'shows how. Then they stand here.',
+      other: 'A manager enters them from a computer. Then they stand here.',
+    },
+    cylinders: 'Cylinder histories', month: 'Monthly waste report',
   },
 
   level: {
     of: (volume, limit) => `${volume} of ${limit}`,
-    percent: (percent) => `${percent}\u00a0% of the working limit`,
+    percent: (percent) => `${percent}\u00a0% of working limit`,
     unknown: 'level not known',
     since: (day) => `oldest content ${day}`,
     sealed: 'sealed',
     beyond: (percent) => `at or beyond the working limit (${percent}\u00a0%)`,
     beyondShort: 'at or beyond its limit',
     code: (code) => `List of Waste ${code.replaceAll(' ', '\u00a0')}`,
-    now: (name, words) => `${name} now: ${words}`,
+    now: (name) => `${name} now:`,
   },
 
   entry: {
@@ -109,6 +121,7 @@ export const texts = {
     moreFilled: (count) => `More details (${count} given)`,
     backToForm: 'Back to the main page',
     notGiven: 'not given',
+    noChoice: 'Nothing to choose from is entered yet. A manager enters it from a computer.',
     choose: 'Please choose.', enter: 'Please enter a number.', write: 'Please fill in.',
     nothing: 'tap the digits',
     cautions: 'Before you start', allCautions: 'Read all cautions', cautionsBack: 'Back',
@@ -125,11 +138,11 @@ export const texts = {
 
   pending: {
     title: 'Not known whether this is in the book',
-    lead: 'No answer came from the workshop computer. Try again sends the same entry once more; '
-      + 'it can stand in the book only once.',
+    lead: 'No answer came from the workshop computer. Send the same entry once more: it can stand '
+      + 'in the book only once.',
     waiting: 'One entry has no answer yet.',
     open: 'Show it',
-    again: 'Try again', back: 'Leave it for now',
+    again: 'Send it again', back: 'Leave it for now',
   },
 
   saved: {
@@ -142,13 +155,13 @@ export const texts = {
   },
 
   report: {
-    title: 'Waste report of a month',
+    title: 'Monthly waste report',
     pick: 'Month', paper: 'Paper', a4: 'A4', letter: 'US Letter',
     forMonth: (month) => `Report for ${month}`,
-    kinds: { pdf: 'PDF', html: 'Web page', csv: 'CSV', json: 'JSON' },
+    kinds: { pdf: 'PDF', html: 'Web page', csv: 'Table (CSV)', json: 'Data (JSON)' },
     preview: 'A preview; nothing is recorded.',
     issue: (name) => `Issue as ${name}`,
-    issueHint: 'Issuing records the report and its digest in the book.',
+    issueHint: 'Issuing keeps this report as it is now and records in the book that it was made.',
     issued: (seq) => `Issued, no. ${seq} in the book`,
     issuedOpen: 'Open the issued PDF',
   },

@@ -1,5 +1,6 @@
 #include <string>
 
+#include "access/pin_rules.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
 
@@ -67,6 +68,10 @@ Response get_people(const ApiPorts& ports, const Request&, const Context&) {
 Response post_setup(const ApiPorts& ports, const Request& request, const Context&) {
   const auto texts = read_text_members(request, {"code", "name", "pin"});
   if (!texts) return texts.error();
+  // Said here as well, so that the page can show it beside the field.
+  if (const auto pin = access::check_pin((*texts)[2]); !pin) {
+    return refused_value("/pin", pin.error().detail);
+  }
   const auto person = ports.access.first_manager((*texts)[0], (*texts)[1], (*texts)[2]);
   if (!person) return error_answer(person.error());
   return json_answer(201, person_json(*person));

@@ -59,6 +59,7 @@ describe('a daemon with nobody in it', () => {
       const answer = await setUp({ code: daemon.code, name: 'Office', pin });
       assert.equal(answer.status, 422, pin);
       assert.match(answer.json.detail, /a PIN/);
+      assert.deepEqual(answer.json.errors.map(({ pointer }) => pointer), ['/pin']);
     }
     assert.equal((await here('GET', '/api/v1/people')).json.setup_needed, true);
   });

@@ -189,7 +189,7 @@ describe('a technician at the tablet', () => {
     await tapNumber(tablet, '41');
     await save(tablet);
     await page.getByText('Not known whether this is in the book').waitFor();
-    await button(page, 'Try again').tap();
+    await button(page, 'Send it again').tap();
     await bookNumber(page);
     await page.unroute('**/api/v1/entries');
 

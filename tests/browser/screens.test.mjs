@@ -113,7 +113,7 @@ for (const colorScheme of ['light', 'dark']) {
       await button(page, 'Next person').tap();
       await signIn(tablet, personOf('manager'));
       await clean(tablet, { scrolls: true });
-      await page.getByRole('link', { name: 'Waste report of a month' }).tap();
+      await page.getByRole('link', { name: 'Monthly waste report' }).tap();
       await page.locator('.report').waitFor();
       await clean(tablet);
     });
@@ -155,6 +155,7 @@ describe('an inspector', () => {
     await tapNumber(tablet, [...pin].reverse().join(''));
     await button(page, 'Sign in').tap();
     await page.locator('.fault').waitFor();
+    assert.equal(await page.locator('.fault').textContent(), 'Wrong PIN.');
     assert.equal(await page.locator('.bench').count(), 0);
     const session = await page.request.get(`${demo.address}/api/v1/session`);
     assert.equal(session.status(), 401);
@@ -180,7 +181,7 @@ describe('an inspector', () => {
   });
 
   test('can open the documents of that history', async () => {
-    for (const kind of ['PDF', 'Web page', 'CSV', 'JSON']) {
+    for (const kind of ['PDF', 'Web page', 'Table (CSV)', 'Data (JSON)']) {
       const href = await page.getByRole('link', { name: kind, exact: true }).getAttribute('href');
       const response = await page.request.get(demo.address + href);
       assert.equal(response.status(), 200, href);
@@ -203,9 +204,9 @@ test('a month’s report opens in its four forms for a manager', async () => {
   const tablet = await openTablet(browser);
   const { page } = tablet;
   await signIn(tablet, personOf('manager'));
-  await page.getByRole('link', { name: 'Waste report of a month' }).tap();
+  await page.getByRole('link', { name: 'Monthly waste report' }).tap();
   await page.locator('.report .choice').nth(1).tap();
-  for (const kind of ['PDF', 'Web page', 'CSV', 'JSON']) {
+  for (const kind of ['PDF', 'Web page', 'Table (CSV)', 'Data (JSON)']) {
     const href = await page.getByRole('link', { name: kind, exact: true }).getAttribute('href');
     assert.match(href, /month=\d{4}-\d\d&paper=a4$/);
     const response = await page.request.get(demo.address + href);
@@ -223,7 +224,7 @@ test('the first manager is entered with the code from the console', async () => 
   await page.goto(demo.address);
   await page.getByLabel('Set-up code').fill('code-of-the-console');
   await page.getByLabel('Name of the first manager').fill('Office');
-  await page.getByLabel('PIN, digits').fill('111111');
+  await page.getByLabel('PIN, 6 to 12 digits').fill('111111');
   await page.getByLabel('The same PIN again').fill('111112');
   await button(page, 'Enter the first manager').tap();
   await page.getByText('The two PINs differ.').waitFor();
@@ -233,6 +234,61 @@ test('the first manager is entered with the code from the console', async () => 
   assert.deepEqual((await sent).postDataJSON(),
     { code: 'code-of-the-console', name: 'Office', pin: '111111' });
   await page.getByText('Six to twelve digits.').waitFor();
+  await tablet.context.close();
+});
+
+test('who tried too often is told once how long to wait', async () => {
+  const tablet = await openTablet(browser);
+  const { page } = tablet;
+  await page.route('**/api/v1/session', (route) => (route.request().method() === 'POST'
+    ? route.fulfill({ status: 429, contentType: 'application/problem+json',
+      headers: { 'Retry-After': '30' }, body: '{"status":429,"detail":"locked out for 30 s"}' })
+    : route.continue()));
+  await page.goto(demo.address);
+  await page.locator('button.person').first().tap();
+  await tapNumber(tablet, '123456');
+  await button(page, 'Sign in').tap();
+  await page.locator('.fault').waitFor();
+  assert.equal(await page.locator('.fault').textContent(),
+    'Too many wrong PINs. Try again in 30 s.');
+  await tablet.context.close();
+});
+
+for (const [role, words] of [['technician', 'A manager enters them'],
+  ['manager', 'You enter them']]) {
+  test(`without a container a ${role} is told who enters one`, async () => {
+    const tablet = await openTablet(browser);
+    const { page } = tablet;
+    await answerWith(page, '/levels', 200, { as_of: '2026-01-01T00:00:00Z', levels: [] });
+    await signIn(tablet, personOf(role));
+    await page.getByText('No waste container is entered yet.').waitFor();
+    await page.getByText(words).waitFor();
+    await clean(tablet, { scrolls: true });
+    await page.getByRole('button', { name: 'Oil drained' }).tap();
+    const nothing = page.locator('[data-field="container"]').getByText('Nothing to choose from');
+    await nothing.waitFor();
+    await clean(tablet);
+    await tablet.context.close();
+  });
+}
+
+test('a suspected contamination sets off what the form says about it, before recording', async () => {
+  const tablet = await openTablet(browser);
+  const { page } = tablet;
+  await signIn(tablet, personOf('technician'));
+  await page.getByRole('button', { name: 'Oil drained' }).tap();
+  const group = page.locator('[data-field="contamination"]');
+  const { fields } = await api(tablet, '/forms/oil-drained');
+  const { help } = fields.find(({ name }) => name === 'contamination');
+  await group.locator('.choice').first().tap();
+  assert.equal(await group.locator('.heed').count(), 0);
+  for (const index of [1, 3, 5]) {
+    await group.locator('.choice').nth(index).tap();
+    assert.equal(await group.locator('.heed').textContent(), help);
+    await clean(tablet);
+  }
+  await group.locator('.choice').first().tap();
+  assert.equal(await group.locator('.heed').count(), 0);
   await tablet.context.close();
 });
 

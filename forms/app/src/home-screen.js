@@ -1,7 +1,7 @@
 // Home: the bench in the order in which work happens, with what can be done at each station.
-import { html, nothing } from 'lit';
+import { html } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { isBeyond, levelBar, levelFacts, levelWords } from './level-bar.js';
+import { isBeyond, levelBar, levelFacts, levelPhrases, phrases } from './level-bar.js';
 import { go } from './route.js';
 import { mayRecord, mayReport } from './session.js';
 import { refreshLevels } from './record.js';
@@ -38,22 +38,27 @@ class Home extends Screen {
   }
 
   container(level) {
-    const facts = levelFacts(level);
     const { stream } = level;
     const words = [stream?.name, stream?.low_code && texts.level.code(wasteCode(stream))];
     return html`<li class="container ${isBeyond(level) ? 'beyond' : ''}">
       <h3>${level.name}</h3>
-      <p class="quiet">${words.filter(Boolean).join(' · ')}</p>
+      ${words.filter(Boolean).map((text) => html`<p class="quiet">${text}</p>`)}
       ${levelBar(level)}
-      <p data-level=${level.container}>${levelWords(level)}</p>
-      ${facts ? html`<p class="quiet">${facts}</p>` : nothing}
+      <p data-level=${level.container}>${phrases(levelPhrases(level))}</p>
+      ${levelFacts(level).map((text) => html`<p class="quiet">${text}</p>`)}
     </li>`;
   }
 
   waste() {
     const levels = store.state.levels.filter((level) => !level.retired);
-    if (!levels.length) return html`<p>${texts.home.noContainers}</p>`;
+    if (!levels.length) return this.noContainers();
     return html`<ul class="containers">${levels.map((level) => this.container(level))}</ul>`;
+  }
+
+  noContainers() {
+    const { manager, other } = texts.home.enterContainers;
+    return html`<p>${texts.home.noContainers}</p>
+      <p>${store.state.session.role === 'manager' ? manager : other}</p>`;
   }
 
   stations() {

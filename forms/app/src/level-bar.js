@@ -24,12 +24,18 @@ const percentUsed = (level) => level.working_limit_used_percent ?? null;
 /** True when the container stands at or beyond its working limit. */
 export const isBeyond = (level) => (percentUsed(level) ?? 0) >= 100;
 
-/** "84.312 L of 184.5 L, 45.7 % of the working limit". */
-export function levelWords(level) {
+/** "84.312 L of 184.5 L" and "45.7 % of working limit". */
+export function levelPhrases(level) {
   const percent = percentUsed(level);
-  if (percent === null) return amountWords(level);
+  if (percent === null) return [amountWords(level)];
   const say = isBeyond(level) ? texts.level.beyond : texts.level.percent;
-  return `${amountWords(level)}, ${say(grouped(String(percent)))}`;
+  return [amountWords(level), say(grouped(String(percent)))];
+}
+
+/** Phrases with commas between them, which break between rather than within them. */
+export function phrases(list) {
+  return list.map((text, index) => html`${index ? ' ' : ''}<span
+    class="phrase">${text}${index + 1 < list.length ? ',' : ''}</span>`);
 }
 
 /** The remaining facts of a container as short phrases. */
@@ -39,7 +45,7 @@ export function levelFacts(level) {
   if (!byMass && isNumber(level.mass_kg)) facts.push(kilograms(level.mass_kg));
   if (level.oldest_content_at) facts.push(texts.level.since(dayText(level.oldest_content_at)));
   if (level.sealed) facts.push(texts.level.sealed);
-  return facts.join(' · ');
+  return facts;
 }
 
 /** The bar; nothing when the level is not known. */

@@ -2,7 +2,7 @@
 // It also tells when an entry has no answer yet.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { levelWords } from './level-bar.js';
+import { levelPhrases, phrases } from './level-bar.js';
 import { go, route } from './route.js';
 import { store } from './store.js';
 import { undo } from './record.js';
@@ -38,8 +38,8 @@ class Saved extends Screen {
 
   level(saved) {
     const level = store.state.levels.find((one) => one.container === saved.container);
-    return level ? html`<p>${texts.level.now(level.name,
-      levelWords(level))}</p>` : nothing;
+    return level ? html`<p>${texts.level.now(level.name)}
+      ${phrases(levelPhrases(level))}</p>` : nothing;
   }
 
   undoButton(saved) {

@@ -8,7 +8,7 @@ import { texts } from '../texts.js';
 /** The sentence to show for an error of api.js. */
 export function errorText(error) {
   const { detail, title } = error.problem ?? {};
-  if (detail || title) return detail || title;
+  if (detail || title) return texts.problem.sentence(detail || title);
   if (error instanceof NoAnswer) return texts.problem.noAnswer;
   return texts.problem.plain(error.status ?? error.message);
 }

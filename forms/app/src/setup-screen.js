@@ -11,6 +11,18 @@ const kFields = [
   { name: 'pinAgain', type: 'password', complete: 'new-password' },
 ];
 
+/** The refusal by field; what belongs to none of them is "general". */
+function faultsOf(error) {
+  if (error.status === 403) return { code: texts.setup.wrongCode };
+  const faults = {};
+  for (const { pointer, detail } of error.errors ?? []) {
+    const name = pointer.slice(1);
+    const known = kFields.some((field) => field.name === name);
+    faults[known ? name : 'general'] ??= texts.problem.sentence(detail);
+  }
+  return Object.keys(faults).length ? faults : { general: errorText(error) };
+}
+
 class Setup extends Screen {
   faults = {};
 
@@ -30,9 +42,7 @@ class Setup extends Screen {
     try {
       await setUp(code.trim(), name.trim(), pin);
     } catch (error) {
-      const known = (error.errors ?? []).filter((fault) => fault.pointer?.slice(1) in texts.setup);
-      for (const fault of known) this.faults[fault.pointer.slice(1)] ??= fault.detail;
-      if (!known.length) this.faults.general = errorText(error);
+      this.faults = faultsOf(error);
     }
   }
 

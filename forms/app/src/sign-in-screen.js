@@ -8,6 +8,13 @@ import { texts } from '../texts.js';
 
 const kPinMax = 12;
 
+/** Why nobody was let in. */
+function refusalText(error) {
+  if (error.status === 403) return texts.signIn.wrong;
+  if (error.status !== 429) return errorText(error);
+  return error.retryAfterS ? texts.signIn.wait(error.retryAfterS) : texts.signIn.lockedOut;
+}
+
 class SignIn extends Screen {
   person = null;
 
@@ -53,8 +60,7 @@ class SignIn extends Screen {
       try {
         await signIn(this.person.id, this.pin);
       } catch (error) {
-        const wait = error.retryAfterS ? ` ${texts.signIn.wait(error.retryAfterS)}` : '';
-        this.fault = errorText(error) + wait;
+        this.fault = refusalText(error);
       }
       this.pin = '';
     });

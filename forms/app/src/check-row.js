@@ -69,11 +69,12 @@ export function checkRow(check, form) {
     .filter((name) => name in entry.fields && name !== subject);
   const others = Object.keys(entry.fields)
     .filter((name) => !names.includes(name) && name !== subject);
-  return html`<li class="check ${check.struck ? 'struck' : ''}">
-    <div><h3>${line(entry)}</h3>
+  const corrected = check.corrections.length > 0;
+  return html`<li class="check ${check.struck ? 'struck' : ''} ${corrected ? 'corrected' : ''}">
+    <div><div class="check-head"><h3>${line(entry)}</h3>
+      ${corrected ? nothing : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}</div>
       <dl class="facts">${[...names, ...others].map((name) => fact(entry, name, form))}</dl></div>
-    <div class="beside"><h4>${texts.cylinders.corrections}</h4>
-      ${check.corrections.length ? corrections(check, form)
-    : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}</div>
+    ${corrected ? html`<div class="beside"><h4>${texts.cylinders.corrections}</h4>
+      ${corrections(check, form)}</div>` : nothing}
   </li>`;
 }

@@ -30,6 +30,12 @@ export function isOffered(form, field) {
   return pages[form.kind]?.again.includes(field.name) ?? false;
 }
 
+/** True when a finding is chosen that calls for the field's help to be read. */
+export function needsHeed(form, field, values) {
+  const harmless = pages[form.kind]?.harmless?.[field.name];
+  return harmless !== undefined && isGiven(values, field) && values[field.name] !== harmless;
+}
+
 /** The values a new draft starts with: what was recorded last, where the page offers it again. */
 export function firstValues(form, last) {
   const values = {};

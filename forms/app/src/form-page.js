@@ -3,7 +3,7 @@ import { html, nothing } from 'lit';
 import {
   cautionStrip, choiceGroup, numberPanel, quantityButton, quantityText, rowsOf, writtenField,
 } from './form-parts.js';
-import { isGiven, isOffered, lastValues } from './draft.js';
+import { isGiven, isOffered, lastValues, needsHeed } from './draft.js';
 import { alertLine } from './screen.js';
 import { keypad } from './keypad.js';
 import { texts } from '../texts.js';
@@ -79,6 +79,7 @@ function context(screen) {
     asked: screen.page === 'main',
     // What is not filled in beforehand has to be thought about: there the form's help stands too.
     explained: (field) => !isOffered(screen.form, field),
+    heeds: (field, values) => needsHeed(screen.form, field, values),
     onSet: (name, value) => screen.set(name, value),
     onKey: (key) => screen.press(key),
     onTurn: (name) => {

@@ -32,17 +32,20 @@ function option(field, { value, label, hint }, chosen, onSet) {
   </label>`;
 }
 
-/** A group of choices, one of which is chosen. */
-export function choiceGroup(field, { things, values, faults, asked, explained, onSet }) {
+/** A group of choices, one of which is chosen. `heeds` says whether what is chosen calls for
+ *  the help to be read before recording. */
+export function choiceGroup(field, { things, values, faults, asked, explained, heeds, onSet }) {
   const fault = faults[field.name]; // takes the place of the help
-  const help = field.help && explained(field)
-    ? html`<p class="quiet help">${field.help}</p>` : nothing;
+  let help = nothing;
+  if (heeds(field, values)) help = html`<p class="help heed" role="alert">${field.help}</p>`;
+  else if (field.help && explained(field)) help = html`<p class="quiet help">${field.help}</p>`;
   const options = optionsOf(field, things);
   if (!asked) options.push({ value: '', label: texts.entry.notGiven, hint: '' });
   const chosen = values[field.name] ?? (asked ? null : '');
   return html`<fieldset class="group" data-field=${field.name}>
     <legend>${field.label}</legend>
     ${fault ? alertLine(fault) : help}
+    ${options.length ? nothing : html`<p>${texts.entry.noChoice}</p>`}
     <div class="choices across-${columns(options)}">
       ${options.map((one) => option(field, one, chosen, onSet))}
     </div>

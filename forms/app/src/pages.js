@@ -8,5 +8,7 @@ export const pages = {
     main: ['container', 'fluid', 'measured_by', 'volume_ml', 'contamination'],
     // Filled in beforehand with what was recorded last. Never a finding.
     again: ['container', 'fluid', 'measured_by'],
+    // With any other choice the field's help is set off, to be read before recording.
+    harmless: { contamination: 'none' },
   },
 };

@@ -163,9 +163,9 @@ TEST_F(Report, OfACylinderShowsACheckThatWasMovedThereByTheSecondOfThreeCorrecti
 }
 
 TEST(ReportLayout, ThatCannotBeMadeIsOurOwnFaultAndNotTheAskers) {
-  Definitions without_font = real_definitions();
-  without_font.font_bytes = "";
-  const TestWorkshop workshop(TestWorkshop::Register::kEntered, without_font);
+  const auto without_font = load_definitions(project_files(), "", FileOrigin::kBuiltIn);
+  ASSERT_TRUE(without_font.ok());
+  const TestWorkshop workshop(TestWorkshop::Register::kEntered, *without_font);
   EXPECT_TRUE(make_report(workshop.ports(), november("html")).ok());
   const auto made = make_report(workshop.ports(), november("pdf"));
   ASSERT_FALSE(made.ok());

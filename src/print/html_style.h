@@ -28,6 +28,7 @@ tbody th,tbody th.n{font-weight:normal}
 .unit{display:block;font-weight:normal}
 .n{text-align:right;white-space:nowrap;overflow-wrap:normal}
 thead .n{white-space:normal}
+.short{white-space:nowrap}
 .lack-1{padding-right:calc(.5rem + 1ch)}
 .lack-2{padding-right:calc(.5rem + 2ch)}
 .lack-3{padding-right:calc(.5rem + 3ch)}
@@ -50,12 +51,13 @@ ul.sign li{flex:1 1 11rem;border-top:1px solid #000;font-size:.875rem}
 footer{border-top:1px solid #000;margin-top:2rem;padding-top:.5rem;font-size:.875rem}
 @media print{
 @page{margin:15mm 15mm 15mm 20mm}
-body{max-width:none;padding:0;font-size:10pt}
+html{font-size:10pt}
+body{max-width:none;padding:0}
 table{font-size:7.5pt}
 th,td{padding:.15rem .3rem}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
-tr,.box,dl.figures div,ul.sign{break-inside:avoid}
+tr,.box,p,li,dl.figures div,ul.sign{break-inside:avoid}
 tr.led,h1,h2,h3,h4,caption,thead,tbody tr:first-child,
 :is(h2,h3,h4)+p:not(:last-child){break-after:avoid}
 tr.total{break-before:avoid}

@@ -7,6 +7,7 @@
 
 #include "print/html_text.h"
 #include "print/table_columns.h"
+#include "print/utf8.h"
 
 namespace benchwarden::print {
 namespace {
@@ -15,6 +16,7 @@ using document::Align;
 using document::RowKind;
 
 constexpr std::size_t kPlacesMost = 3;  ///< the style has room for so many
+constexpr std::size_t kShortText = 16;  ///< characters; a column of no longer texts does not wrap
 
 /// Decimal places of a text with digits; nullopt for other text.
 std::optional<std::size_t> places_of(const std::string& text) {
@@ -33,10 +35,14 @@ std::optional<std::size_t> places_of(const std::string& text) {
 class TableWriter {
  public:
   explicit TableWriter(const document::Table& table)
-      : table_(table), places_(table.columns.size()) {
+      : table_(table), places_(table.columns.size()), longest_(table.columns.size()) {
     for (const document::Row& row : table.rows) {
+      if (row.kind == RowKind::kNote) {
+        continue;
+      }
       for (std::size_t i = 0; i < row.cells.size() && i < places_.size(); ++i) {
         places_[i] = std::max(places_[i], places_of(row.cells[i].text).value_or(0));
+        longest_[i] = std::max(longest_[i], decode_utf8(row.cells[i].text).size());
       }
     }
   }
@@ -121,6 +127,8 @@ class TableWriter {
     std::string html = "<" + tag + (heads_row ? " scope=\"row\"" : "");
     if (table_.columns[column].align != Align::kText) {
       html += " class=\"n" + lack(cell.text, column) + "\"";
+    } else if (longest_[column] <= kShortText) {
+      html += " class=\"short\"";
     }
     const bool strong = cell.emphasis == document::Emphasis::kStrong;
     html += ">" + (strong ? html_element("strong", cell.text) : html_lines(cell.text));
@@ -138,7 +146,8 @@ class TableWriter {
   }
 
   const document::Table& table_;
-  std::vector<std::size_t> places_;
+  std::vector<std::size_t> places_;   ///< decimal places of a column, the most of its cells
+  std::vector<std::size_t> longest_;  ///< characters of a column's longest cell
 };
 
 }  // namespace

@@ -44,6 +44,17 @@ TEST(Html, NamesItsTablesAndTheirHeaders) {
   EXPECT_THAT(html, HasSubstr("<tfoot>\n<tr class=\"total\"><th scope=\"row\">All streams</th>"));
 }
 
+TEST(Html, WrapsNoColumnOfShortTexts) {
+  document::Table table;
+  table.columns = {{"Kind", "", document::Align::kText}, {"Person", "", document::Align::kText}};
+  table.rows = {{{{"Oil drained"}, {"Bench A"}}},
+                {{{"Container placed, sealed, emptied or swapped"}, {"Bänke ÄÖÜ äöü ß!"}}}};
+  const std::string html = to_html(with_block(table));
+  EXPECT_THAT(html, HasSubstr("<th scope=\"row\">Oil drained</th>"));
+  EXPECT_THAT(html, HasSubstr("<td class=\"short\">Bench A</td>"));
+  EXPECT_THAT(html, HasSubstr("<td class=\"short\">Bänke ÄÖÜ äöü ß!</td>"));
+}
+
 TEST(Html, ShowsDetailsUnderTheirRowAcrossTheTable) {
   EXPECT_THAT(to_html(sample_document()),
               HasSubstr("<tr class=\"detail\"><td colspan=\"7\">corrected 2026-10-14"));

@@ -56,7 +56,8 @@ export function choiceGroup(field, { things, values, faults, asked, explained, h
 export function rowsOf(field, things) {
   const options = optionsOf(field, things);
   const perRow = columns(options);
-  return Math.ceil(options.length / perRow) + 0.5; // half a row for its label
+  // Half a row for its label; that there is nothing to choose takes a row as well.
+  return Math.max(1, Math.ceil(options.length / perRow)) + 0.5;
 }
 
 /** A short text or a date, written with the tablet's own keyboard. */

@@ -7,7 +7,7 @@ set -euo pipefail
 build=(
   ca-certificates g++ cmake ninja-build pkg-config
   libpoco-dev libsqlitecpp-dev libsqlite3-dev libhpdf-dev libsodium-dev libssl-dev
-  nlohmann-json3-dev libtomlplusplus-dev libhowardhinnant-date-dev libcli11-dev
+  nlohmann-json3-dev libtomlplusplus-dev libhowardhinnant-date-dev libcli11-dev libboost-dev
   tzdata fonts-dejavu-core
 )
 test=(

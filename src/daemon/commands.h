@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "daemon/config.h"
 
@@ -35,6 +36,13 @@ struct ReportOptions {
   std::filesystem::path output;  ///< empty: standard output
 };
 Exit report(const Options& options, const ReportOptions& wanted);
+
+struct CalculateOptions {
+  std::string name;                 ///< none: list the names
+  std::vector<std::string> inputs;  ///< "name=value"; none: say what the calculation wants
+  bool json = false;
+};
+Exit calculate(const Options& options, const CalculateOptions& wanted);
 
 /// What to do about a book whose end does not fit head.txt: only tell, or take it as it stands.
 enum class BookEnd { kTell, kAccept };

@@ -68,6 +68,16 @@ CLI::App* add_report(CLI::App& program, Given& given, ReportOptions& wanted) {
   return command;
 }
 
+CLI::App* add_calculate(CLI::App& program, Given& given, CalculateOptions& wanted) {
+  CLI::App* command = program.add_subcommand("calculate", "Calculate, with steps and source");
+  command->add_option("--data-files", given.data_files,
+                      "Read forms/ and reports/ from this folder");
+  command->add_option("name", wanted.name, "Name of the calculation; without it all are listed");
+  command->add_option("inputs", wanted.inputs, "name=value ...; without any the inputs are listed");
+  command->add_flag("--json", wanted.json, "Print JSON, with unrounded numbers");
+  return command;
+}
+
 void add_person_act(CLI::App& person, PersonOptions& wanted, PersonOptions::Act act,
                     const std::string& name, const std::string& help) {
   using Act = PersonOptions::Act;
@@ -118,9 +128,11 @@ int run(int argc, char** argv) {
 
   Given given;
   ReportOptions wanted_report;
+  CalculateOptions wanted_calculation;
   PersonOptions wanted_person;
   const CLI::App* serve_command = add_serve(program, given);
   const CLI::App* report_command = add_report(program, given, wanted_report);
+  const CLI::App* calculate_command = add_calculate(program, given, wanted_calculation);
   CLI::App* verify_command =
       program.add_subcommand("verify", "Check every stored byte of the book; changes nothing");
   add_common(*verify_command, given);
@@ -143,6 +155,9 @@ int run(int argc, char** argv) {
   if (!options) return static_cast<int>(Exit::kBadData);
   if (serve_command->parsed()) return static_cast<int>(serve(*options));
   if (report_command->parsed()) return static_cast<int>(report(*options, wanted_report));
+  if (calculate_command->parsed()) {
+    return static_cast<int>(calculate(*options, wanted_calculation));
+  }
   if (verify_command->parsed())
     return static_cast<int>(verify(*options, accept_end ? BookEnd::kAccept : BookEnd::kTell));
   if (rebuild_command->parsed()) return static_cast<int>(rebuild(*options));

@@ -27,6 +27,9 @@ Response get_levels(const ApiPorts& ports, const Request& request, const Context
 Response get_history(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_checkpoint(const ApiPorts& ports, const Request& request, const Context& context);
 
+Response get_calculations(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_calculation(const ApiPorts& ports, const Request& request, const Context& context);
+
 /// For one of the four formats: "pdf", "html", "csv", "json".
 Response get_report(const ApiPorts& ports, const Request& request, const Context& context,
                     const std::string& format);

@@ -52,6 +52,8 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
   // clang-format off
   return {
       {Method::kGet, "/api/v1/book/checkpoint", kAny, Effect::kReads, to(get_checkpoint)},
+      {Method::kGet, "/api/v1/calculations", kAny, Effect::kReads, to(get_calculations)},
+      {Method::kPost, "/api/v1/calculations/{name}", kAny, Effect::kReads, to(post_calculation)},
       {Method::kGet, "/api/v1/emergency", kOpen, Effect::kReads, to.always(get_emergency)},
       {Method::kGet, "/api/v1/entries", kAny, Effect::kReads, to(get_entries)},
       {Method::kPost, "/api/v1/entries", kWriters, Effect::kWrites, to(post_entries)},

@@ -21,15 +21,23 @@ constexpr std::array kUnits{
     Unit{"fl_oz_imp", "imp fl oz", Dimension::kVolume, 284'130'625, 10'000, 0},
     Unit{"gal_imp", "imp gal", Dimension::kVolume, 4'546'090, 1, 0},
     Unit{"ft3", "ft³", Dimension::kVolume, 28'316'846'592, 1'000, 0},
+    Unit{"in3", "in³", Dimension::kVolume, 16'387'064, 1'000, 0},
+    Unit{"qt_us", "US qt", Dimension::kVolume, 946'352'946, 1'000, 0},
+    Unit{"pt_imp", "imp pt", Dimension::kVolume, 56'826'125, 100, 0},
+    Unit{"bbl", "bbl (42 US gal)", Dimension::kVolume, 158'987'294'928, 1'000, 0},
     Unit{"g", "g", Dimension::kMass, 1'000, 1, 0},
     Unit{"kg", "kg", Dimension::kMass, 1'000'000, 1, 0},
     Unit{"t", "t", Dimension::kMass, 1'000'000'000, 1, 0},
     Unit{"oz", "oz", Dimension::kMass, 45'359'237, 1'600, 0},
     Unit{"lb", "lb", Dimension::kMass, 45'359'237, 100, 0},
+    Unit{"ton_us", "US ton", Dimension::kMass, 907'184'740, 1, 0},
     Unit{"bar", "bar", Dimension::kGaugePressure, 100'000, 1, 0},
     Unit{"kpa", "kPa", Dimension::kGaugePressure, 1'000, 1, 0},
     Unit{"mpa", "MPa", Dimension::kGaugePressure, 1'000'000, 1, 0},
     Unit{"psi", "psi", Dimension::kGaugePressure, 44'482'216'152'605, 6'451'600'000, 0},
+    Unit{"kgf_cm2", "kgf/cm²", Dimension::kGaugePressure, 980'665, 10, 0},
+    Unit{"atm", "atm", Dimension::kGaugePressure, 101'325, 1, 0},
+    Unit{"in_hg", "inHg", Dimension::kGaugePressure, 3'386'388'640'341, 1'000'000'000, 0},
     Unit{"bar_abs", "bar abs.", Dimension::kAbsolutePressure, 100'000, 1, 0},
     Unit{"kpa_abs", "kPa abs.", Dimension::kAbsolutePressure, 1'000, 1, 0},
     Unit{"mpa_abs", "MPa abs.", Dimension::kAbsolutePressure, 1'000'000, 1, 0},
@@ -41,8 +49,10 @@ constexpr std::array kUnits{
     Unit{"cm", "cm", Dimension::kLength, 10'000, 1, 0},
     Unit{"m", "m", Dimension::kLength, 1'000'000, 1, 0},
     Unit{"in", "in", Dimension::kLength, 25'400, 1, 0},
+    Unit{"ft", "ft", Dimension::kLength, 304'800, 1, 0},
     Unit{"kg_m3", "kg/m³", Dimension::kDensity, 1'000, 1, 0},
     Unit{"kg_l", "kg/L", Dimension::kDensity, 1'000'000, 1, 0},
+    Unit{"lb_gal_us", "lb/US gal", Dimension::kDensity, 453'592'370'000'000, 3'785'411'784, 0},
     Unit{"ppm", "ppm", Dimension::kFraction, 1, 1, 0},
     Unit{"percent", "%", Dimension::kFraction, 10'000, 1, 0},
     Unit{"1", "", Dimension::kCount, 1, 1, 0},
@@ -100,6 +110,17 @@ std::vector<const Unit*> units_of(Dimension dimension) {
     if (unit.dimension == dimension) units.push_back(&unit);
   }
   return units;
+}
+
+std::span<const Unit> all_units() { return kUnits; }
+
+double converted(double value, const Unit& from, const Unit& to) {
+  assert(from.dimension == to.dimension);
+  const auto real = [](std::int64_t whole) { return static_cast<long double>(whole); };
+  const long double smallest =
+      (value * real(from.numerator) + real(from.offset)) / real(from.denominator);
+  return static_cast<double>((smallest * real(to.denominator) - real(to.offset)) /
+                             real(to.numerator));
 }
 
 base::Result<Quantity> convert(const Quantity& from, const Unit& to) {

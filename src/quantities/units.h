@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -43,6 +44,7 @@ struct Unit {
 const Unit* find_unit(std::string_view id);
 /// Every unit of one dimension, in the order of the table.
 std::vector<const Unit*> units_of(Dimension dimension);
+std::span<const Unit> all_units();
 
 /// A value exactly as it stands in an entry: a decimal in a named unit.
 struct Quantity {
@@ -54,6 +56,10 @@ struct Quantity {
 /// The same quantity in another unit of its dimension, rounded to three places, ties away from
 /// zero. kInvalid when the dimensions differ or the result is out of the range of Decimal.
 base::Result<Quantity> convert(const Quantity& from, const Unit& to);
+
+/// The same in floating point, for calculations: right to the last digits of a double. The units
+/// must be of one dimension; asserted.
+double converted(double value, const Unit& from, const Unit& to);
 
 /// Exact for every unit stored in a book (their thousandth is a whole number of smallest units);
 /// asserted. The dimension must fit the type; asserted.

@@ -2,6 +2,9 @@
 
 #include <utility>
 
+#include "calculations/refusal.h"
+#include "workshop/check_calculations.h"
+
 namespace benchwarden::workshop {
 namespace {
 
@@ -65,7 +68,14 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
       read_one<print::Layout>(files, "reports/layout/report.toml", print::read_layout);
   auto emergency = read_one<Emergency>(files, "reports/cautions/emergency.toml", read_emergency);
   auto openapi = read_one<base::Json>(files, "forms/wording/openapi.json", read_openapi);
+  auto calculation_forms = forms::CalculationForms::load(below(files, "forms/calculations/"));
+  auto calculation_wording =
+      forms::CalculationWording::load(files, calculations::all_refusal_keys());
+  auto figures = rules::Figures::load(below(files, "reports/rules/"));
   base::FileFaults faults;
+  collect(calculation_forms, faults);
+  collect(calculation_wording, faults);
+  collect(figures, faults);
   collect(catalog, faults);
   collect(wording, faults);
   collect(reports, faults);
@@ -73,9 +83,21 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
   collect(emergency, faults);
   collect(openapi, faults);
   if (catalog && reports) check_cautions(*catalog, reports->cautions, faults);
+  if (calculation_forms && reports && figures) {
+    check_calculations(*calculation_forms, reports->cautions, *figures, faults);
+  }
   if (!faults.empty()) return faults;
-  return Definitions{*std::move(catalog),   *std::move(wording), *std::move(reports), *layout,
-                     *std::move(emergency), *std::move(openapi), font_bytes,          origin};
+  return Definitions{*std::move(catalog),
+                     *std::move(wording),
+                     *std::move(reports),
+                     *layout,
+                     *std::move(emergency),
+                     *std::move(calculation_forms),
+                     *std::move(calculation_wording),
+                     *std::move(figures),
+                     *std::move(openapi),
+                     font_bytes,
+                     origin};
 }
 
 }  // namespace benchwarden::workshop

@@ -5,10 +5,13 @@
 #include "base/data_file.h"
 #include "base/json.h"
 #include "base/toml.h"
+#include "forms/calculation_form.h"
+#include "forms/calculation_wording.h"
 #include "forms/catalog.h"
 #include "forms/wording.h"
 #include "print/layout.h"
 #include "reports/report_data.h"
+#include "rules/figures.h"
 #include "workshop/emergency.h"
 
 namespace benchwarden::workshop {
@@ -24,6 +27,9 @@ struct Definitions {
   reports::ReportData reports;
   print::Layout layout;
   Emergency emergency;
+  forms::CalculationForms calculations;
+  forms::CalculationWording calculation_wording;
+  rules::Figures figures;
   base::Json openapi;  ///< without the schemas of the kinds of entry
   std::string_view font_bytes;
   FileOrigin origin = FileOrigin::kBuiltIn;

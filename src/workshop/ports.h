@@ -48,5 +48,7 @@ base::Zone zone_of(const tallies::State& state);
 /// kUnavailable when this system does not know that zone: `zone_of` would cut days and months
 /// otherwise than the register says.
 base::Status<> check_zone(const tallies::State& state);
+/// The day it is in that zone.
+base::CivilDate today(const Ports& ports);
 
 }  // namespace benchwarden::workshop

@@ -30,4 +30,8 @@ base::Status<> check_zone(const tallies::State& state) {
   return base::Done{};
 }
 
+base::CivilDate today(const Ports& ports) {
+  return zone_of(*ports.live.view()).date_of(ports.clock.now());
+}
+
 }  // namespace benchwarden::workshop

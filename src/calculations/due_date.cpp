@@ -1,0 +1,67 @@
+#include "calculations/due_date.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace benchwarden::calculations {
+namespace {
+
+using base::CivilDate;
+using base::CivilMonth;
+
+constexpr int kMonthsOfYear = 12;
+
+CivilMonth add_months(CivilMonth month, int months) {
+  const int total = month.year * kMonthsOfYear + month.month - 1 + months;
+  return {total / kMonthsOfYear, total % kMonthsOfYear + 1};
+}
+
+/// Monday is 0.
+std::size_t weekday(CivilDate date) {
+  constexpr CivilDate kMonday{1900, 1, 1};
+  return static_cast<std::size_t>(base::days_between(kMonday, date) % 7);
+}
+
+}  // namespace
+
+CivilDate add_months(CivilDate date, int months) {
+  assert(months >= 0 && months <= 1200);
+  const CivilDate last = base::last_day(add_months(base::month_of(date), months));
+  return {last.year, last.month, std::min(date.day, last.day)};
+}
+
+CivilMonth stamp_due(CivilMonth last_test, int interval_years) {
+  return {last_test.year + interval_years, last_test.month};
+}
+
+StampState stamp_state(CivilMonth due, CivilDate today, std::optional<CivilDate> filled_on) {
+  const CivilDate last = base::last_day(due);
+  if (today <= last) return StampState::kCurrent;
+  return filled_on && *filled_on <= last ? StampState::kEmptyThenTest : StampState::kTestBeforeFill;
+}
+
+bool is_open(const OpeningDays& days, CivilDate date) {
+  return days.open[weekday(date)] &&
+         !std::binary_search(days.closed.begin(), days.closed.end(), date);
+}
+
+std::optional<CivilDate> next_open(const OpeningDays& days, CivilDate date) {
+  constexpr int kDaysAhead = 366;
+  for (int i = 0; i <= kDaysAhead; ++i) {
+    const CivilDate day = base::add_days(date, i);
+    if (is_open(days, day)) return day;
+  }
+  return std::nullopt;
+}
+
+std::optional<CivilDate> add_open_days(const OpeningDays& days, CivilDate date, int count) {
+  constexpr int kDaysAhead = 3660;
+  CivilDate day = date;
+  for (int i = 0; i < kDaysAhead && count > 0; ++i) {
+    day = base::add_days(day, 1);
+    if (is_open(days, day)) --count;
+  }
+  return count > 0 ? std::nullopt : std::optional(day);
+}
+
+}  // namespace benchwarden::calculations

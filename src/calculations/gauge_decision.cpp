@@ -1,0 +1,44 @@
+#include "calculations/gauge_decision.h"
+
+#include <cmath>
+
+#include "calculations/statistics.h"
+
+namespace benchwarden::calculations {
+namespace {
+
+constexpr double kLarge = 1e12;
+
+bool at_most(double value, double border, double limit) {
+  constexpr double kShare = 1e-9;
+  return value <= border + kShare * limit;
+}
+
+}  // namespace
+
+Outcome<Decision> decide(DecisionRule rule, double error, double limit,
+                         double expanded_uncertainty) {
+  if (const auto fits = within("limit", limit, 1e-12, kLarge); !fits) return fits.error();
+  const double guard_max = rule == DecisionRule::kSimple ? kLarge : limit;
+  if (const auto fits = within("expanded_uncertainty", expanded_uncertainty, 0, guard_max); !fits) {
+    return fits.error();
+  }
+  if (const auto fits = within("error", error, -kLarge, kLarge); !fits) return fits.error();
+  const double size = std::abs(error);
+  const double guard = rule == DecisionRule::kSimple ? 0 : expanded_uncertainty;
+  if (at_most(size, limit - guard, limit)) return Decision::kPass;
+  if (rule != DecisionRule::kFourWay) return Decision::kFail;
+  if (at_most(size, limit, limit)) return Decision::kConditionalPass;
+  return at_most(size, limit + guard, limit) ? Decision::kConditionalFail : Decision::kFail;
+}
+
+Outcome<double> conformance_probability(double error, double limit, double standard_uncertainty) {
+  if (const auto fits = within("limit", limit, 1e-12, kLarge); !fits) return fits.error();
+  if (const auto fits = within("error", error, -kLarge, kLarge); !fits) return fits.error();
+  const auto fits = within("standard_uncertainty", standard_uncertainty, 1e-12, kLarge);
+  if (!fits) return fits.error();
+  return normal_cdf((limit - error) / standard_uncertainty) -
+         normal_cdf((-limit - error) / standard_uncertainty);
+}
+
+}  // namespace benchwarden::calculations

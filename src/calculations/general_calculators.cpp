@@ -1,0 +1,96 @@
+#include "calculations/calculator_groups.h"
+#include "calculations/due_date.h"
+#include "calculations/line_fit.h"
+#include "quantities/units.h"
+
+namespace benchwarden::calculations {
+namespace {
+
+Outcome<Values> unit(const Inputs& in) {
+  const quantities::Unit* from = quantities::find_unit(in.code("from"));
+  const quantities::Unit* to = quantities::find_unit(in.code("to"));
+  assert(from != nullptr && to != nullptr);  // the rule lets no other code through
+  if (from->dimension != to->dimension) return Refusal{RefusalCode::kNoSolution, "to"};
+  return Values{{"converted", quantities::converted(in.number("value"), *from, *to)}};
+}
+
+Outcome<Values> line(const Inputs& in) {
+  const auto fit = fit_line(in.list("x"), in.list("y"));
+  if (!fit) return fit.error();
+  Values values{
+      {"intercept", fit->intercept},       {"slope", fit->slope},
+      {"intercept_sd", fit->intercept_sd}, {"slope_sd", fit->slope_sd},
+      {"residual_sd", fit->residual_sd},   {"degrees_of_freedom", fit->degrees_of_freedom()}};
+  if (const auto at = in.maybe_number("at_x")) {
+    constexpr double kPercent = 100;
+    const double level = in.number("level_percent") / kPercent;
+    const Interval mean = confidence_interval(*fit, *at, level);
+    const Interval next = prediction_interval(*fit, *at, level);
+    values.insert(values.end(), {{"fitted", fit->at(*at)},
+                                 {"confidence_low", mean.low},
+                                 {"confidence_high", mean.high},
+                                 {"prediction_low", next.low},
+                                 {"prediction_high", next.high}});
+  }
+  return values;
+}
+
+Outcome<Values> due_date(const Inputs& in) {
+  const auto months = static_cast<int>(in.number("interval_months"));
+  if (months != in.number("interval_months")) {
+    return Refusal{RefusalCode::kNoSolution, "interval_months"};
+  }
+  return Values{{"due_date", add_months(in.date("from_date"), months)}};
+}
+
+std::string stamp_code(StampState state) {
+  switch (state) {
+    case StampState::kCurrent:
+      return "current";
+    case StampState::kEmptyThenTest:
+      return "use-until-empty-then-test";
+    case StampState::kTestBeforeFill:
+      break;
+  }
+  return "test-before-filling";
+}
+
+Outcome<Values> stamp(const Inputs& in) {
+  const auto years = static_cast<int>(in.number("interval_years"));
+  if (years != in.number("interval_years")) {
+    return Refusal{RefusalCode::kNoSolution, "interval_years"};
+  }
+  const base::CivilMonth due = stamp_due(base::month_of(in.date("last_test_date")), years);
+  return Values{
+      {"last_day_in_date", base::last_day(due)},
+      {"stamp", stamp_code(stamp_state(due, in.date("today_date"), in.maybe_date("filled_date")))}};
+}
+
+std::vector<std::string_view> unit_ids() {
+  std::vector<std::string_view> ids;
+  for (const quantities::Unit& one : quantities::all_units()) ids.push_back(one.id);
+  return ids;
+}
+
+}  // namespace
+
+std::vector<Calculator> general_calculators() {
+  constexpr double kAny = 1e15;
+  return {
+      {"unit",
+       {number_input("value", -kAny, kAny), code_input("from", unit_ids()),
+        code_input("to", unit_ids())},
+       unit},
+      {"line-fit",
+       {list_input("x", -kAny, kAny, 1, 10000), list_input("y", -kAny, kAny, 1, 10000),
+        optional(number_input("at_x", -kAny, kAny)), number_input("level_percent", 1, 99.9)},
+       line},
+      {"due-date", {date_input("from_date"), number_input("interval_months", 0, 1200)}, due_date},
+      {"cylinder-stamp",
+       {date_input("last_test_date"), number_input("interval_years", 1, 20),
+        date_input("today_date"), optional(date_input("filled_date"))},
+       stamp},
+  };
+}
+
+}  // namespace benchwarden::calculations

@@ -1,0 +1,83 @@
+#include "calculations/nitrogen_loss.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "calculations/nitrogen_content.h"
+#include "calculations/nitrogen_state.h"
+#include "calculations/statistics.h"
+
+namespace benchwarden::calculations {
+namespace {
+
+using quantities::AbsolutePressure;
+using quantities::Mass;
+using quantities::Temperature;
+using quantities::Volume;
+
+/// How far the content moves when one input moves by its uncertainty: half the difference of both
+/// sides, pulled into the range of the equation of state at its ends.
+Outcome<double> moved_by(Volume volume, const CylinderReading& reading, double pressure_step,
+                         double temperature_step) {
+  constexpr double kPressureMax = 35e6;
+  const auto mass = [&](double side) {
+    const double pascals = reading.pressure.si() + side * pressure_step;
+    const double kelvins = reading.temperature.si() + side * temperature_step;
+    return nitrogen_mass(volume, AbsolutePressure(std::clamp(pascals, 0.0, kPressureMax)),
+                         Temperature(std::clamp(kelvins, 253.15, 323.15)));
+  };
+  const auto above = mass(1);
+  if (!above) return above.error();
+  const auto below = mass(-1);
+  if (!below) return below.error();
+  return std::abs(above->si() - below->si()) / 2;
+}
+
+Outcome<double> content_uncertainty(Volume volume, const CylinderReading& reading) {
+  const auto by_pressure = moved_by(volume, reading, reading.pressure_uncertainty.si(), 0);
+  if (!by_pressure) return by_pressure.error();
+  const auto by_temperature = moved_by(volume, reading, 0, reading.temperature_uncertainty.si());
+  if (!by_temperature) return by_temperature.error();
+  return combined(std::array{*by_pressure, *by_temperature});
+}
+
+LossVerdict verdict_of(const NitrogenLoss& loss, Mass loss_of_interest) {
+  if (loss.loss > loss.expanded_uncertainty) return LossVerdict::kLossBeyondUncertainty;
+  const bool gas_appeared = loss.loss < Mass(0) - loss.expanded_uncertainty;
+  if (gas_appeared || loss.expanded_uncertainty > loss_of_interest) {
+    return LossVerdict::kCannotTell;
+  }
+  return LossVerdict::kNoEvidenceOfLoss;
+}
+
+}  // namespace
+
+AbsolutePressure gauge_reading_uncertainty(double class_percent, quantities::GaugePressure span,
+                                           quantities::GaugePressure resolution) {
+  const double by_class = rectangular(span.si() * class_percent / 100);
+  const double by_reading = rectangular(resolution.si() / 2);
+  return AbsolutePressure(combined(std::array{by_class, by_reading}));
+}
+
+Outcome<NitrogenLoss> nitrogen_loss(Volume water_capacity, double capacity_uncertainty,
+                                    const CylinderReading& first, const CylinderReading& second,
+                                    Mass logged_use, Mass loss_of_interest) {
+  const auto before = nitrogen_mass(water_capacity, first.pressure, first.temperature);
+  if (!before) return before.error();
+  const auto after = nitrogen_mass(water_capacity, second.pressure, second.temperature);
+  if (!after) return after.error();
+  const auto u_before = content_uncertainty(water_capacity, first);
+  if (!u_before) return u_before.error();
+  const auto u_after = content_uncertainty(water_capacity, second);
+  if (!u_after) return u_after.error();
+
+  NitrogenLoss result{*before, *after, *before - *after - logged_use, {}};
+  const double by_capacity = (*before - *after).si() * capacity_uncertainty;
+  result.expanded_uncertainty =
+      Mass(kCoverageFactor * combined(std::array{*u_before, *u_after, by_capacity}));
+  result.verdict = verdict_of(result, loss_of_interest);
+  return result;
+}
+
+}  // namespace benchwarden::calculations

@@ -1,0 +1,168 @@
+#include "workshop/calculate.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "workshop/calculation_text.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using calculations::InputRule;
+using calculations::Refusal;
+using calculations::RefusalCode;
+using calculations::Value;
+
+/// Inputs that came in another unit have no end of digits.
+constexpr int kInputDigits = 10;
+
+const forms::CalculationInput* shown_input(const forms::CalculationForm& form,
+                                           std::string_view name) {
+  const auto found =
+      std::find_if(form.inputs.begin(), form.inputs.end(),
+                   [&](const forms::CalculationInput& input) { return input.name == name; });
+  return found == form.inputs.end() ? nullptr : &*found;
+}
+
+const InputRule* rule_of(const KnownCalculation& calculation, std::string_view name) {
+  const auto& rules = calculation.calculator.inputs;
+  const auto found = std::find_if(rules.begin(), rules.end(),
+                                  [&](const InputRule& rule) { return rule.name == name; });
+  return found == rules.end() ? nullptr : &*found;
+}
+
+std::string names_of_inputs(const forms::CalculationForm& form) {
+  std::vector<std::string> names;
+  for (const forms::CalculationInput& input : form.inputs) names.push_back(input.name);
+  return base::join(names, ", ");
+}
+
+/// "low … high" of a quantity inside the calculation; "" when it has no range.
+std::string inner_range(const Refusal& refusal) {
+  if (refusal.low >= refusal.high) return "";
+  return plain_number(refusal.low) + " … " + plain_number(refusal.high);
+}
+
+Fault fault_of(const KnownCalculation& calculation, const Definitions& definitions,
+               const Refusal& refusal, const std::string& given) {
+  const forms::CalculationInput* input = shown_input(calculation.form, refusal.name);
+  const InputRule* rule = rule_of(calculation, refusal.name);
+  const bool inner = refusal.code == RefusalCode::kOutOfRange || rule == nullptr;
+  std::string accepted = inner ? inner_range(refusal) : "";
+  if (rule != nullptr && (!inner || accepted.empty())) accepted = accepted_text(calculation, *rule);
+  if (refusal.code == RefusalCode::kUnknownInput) accepted = names_of_inputs(calculation.form);
+  if (refusal.code == RefusalCode::kUnequalLists) accepted = plain_number(refusal.low);
+  const bool counted = refusal.code == RefusalCode::kTooFew ||
+                       refusal.code == RefusalCode::kTooMany ||
+                       refusal.code == RefusalCode::kUnequalLists;
+  std::string value = given.empty() || counted ? plain_number(refusal.value) : given;
+  if (refusal.code == RefusalCode::kUnknownInput) value = refusal.name;
+  const std::string key(calculations::refusal_key(refusal.code));
+  const std::string label = input == nullptr ? refusal.name : input->label;
+  return {"/inputs/" + refusal.name, key,
+          definitions.calculation_wording.sentence(key, label, value, accepted)};
+}
+
+/// The inputs read, with what could not be read.
+struct ReadInputs {
+  std::map<std::string, Value, std::less<>> values;
+  Faults faults;
+};
+
+ReadInputs read_inputs(const KnownCalculation& calculation, const Definitions& definitions,
+                       base::CivilDate today, const InputTexts& given) {
+  ReadInputs read;
+  for (const InputRule& rule : calculation.calculator.inputs) {
+    const std::string text = text_of_input(calculation, definitions, given, rule.name, today);
+    if (text.empty()) continue;
+    auto value = read_input(calculation, rule, text);
+    if (value) {
+      read.values.emplace(rule.name, *std::move(value));
+    } else {
+      read.faults.push_back(fault_of(calculation, definitions,
+                                     {RefusalCode::kWrongType, std::string(rule.name)}, text));
+    }
+  }
+  for (const auto& [name, text] : given) {
+    if (rule_of(calculation, name) != nullptr) continue;
+    read.faults.push_back(
+        fault_of(calculation, definitions, {RefusalCode::kUnknownInput, name}, text));
+  }
+  return read;
+}
+
+std::vector<CalculatedLine> input_lines(const forms::CalculationForm& form,
+                                        const std::map<std::string, Value, std::less<>>& values,
+                                        const InputTexts& given) {
+  std::vector<CalculatedLine> lines;
+  for (const forms::CalculationInput& input : form.inputs) {
+    const auto found = values.find(input.name);
+    if (found == values.end()) continue;
+    const auto written = given.find(input.name);
+    lines.push_back({input.name, input.label, input.unit, found->second,
+                     value_text(found->second, kInputDigits, input.choices),
+                     written == given.end() ? "" : written->second});
+  }
+  return lines;
+}
+
+std::vector<CalculatedLine> result_lines(const forms::CalculationForm& form,
+                                         const calculations::Values& values) {
+  std::vector<CalculatedLine> lines;
+  for (const calculations::NamedValue& value : values) {
+    const auto found = std::find_if(
+        form.results.begin(), form.results.end(),
+        [&](const forms::CalculationResult& result) { return result.name == value.name; });
+    if (found == form.results.end()) continue;  // a test holds every result to its form
+    lines.push_back({value.name, found->label, found->unit, value.value,
+                     value_text(value.value, found->digits, found->choices), ""});
+  }
+  return lines;
+}
+
+/// The steps whose every place has a value.
+std::vector<std::string> steps_of(const Calculated& calculated) {
+  std::vector<std::pair<std::string_view, std::string>> texts;
+  for (const auto* lines : {&calculated.inputs, &calculated.results}) {
+    for (const CalculatedLine& line : *lines) texts.emplace_back(line.name, line.text);
+  }
+  std::vector<std::string> steps;
+  for (const std::string& step : calculated.form.steps) {
+    std::string filled = base::fill(step, texts);
+    if (filled.find('{') == std::string::npos) steps.push_back(std::move(filled));
+  }
+  return steps;
+}
+
+}  // namespace
+
+CalculationOutcome calculate(const Definitions& definitions, base::CivilDate today,
+                             std::string_view name, const InputTexts& given) {
+  const forms::CalculationForm* form = definitions.calculations.find(name);
+  const calculations::Calculator* calculator = calculations::find_calculator(name);
+  if (form == nullptr || calculator == nullptr) {
+    return base::Error{base::ErrorCode::kNotFound,
+                       "there is no calculation '" + std::string(name) + "'"};
+  }
+  const KnownCalculation calculation{*form, *calculator};
+  ReadInputs read = read_inputs(calculation, definitions, today, given);
+  if (!read.faults.empty()) return read.faults;
+  const auto values = calculations::calculate(*calculator, read.values);
+  if (!values) {
+    Faults faults;
+    for (const Refusal& refusal : values.error()) {
+      const std::string text =
+          rule_of(calculation, refusal.name) == nullptr
+              ? ""
+              : text_of_input(calculation, definitions, given, refusal.name, today);
+      faults.push_back(fault_of(calculation, definitions, refusal, text));
+    }
+    return faults;
+  }
+  Calculated calculated{
+      *form, input_lines(*form, read.values, given), result_lines(*form, *values), {}};
+  calculated.steps = steps_of(calculated);
+  return calculated;
+}
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+
+#include "calculations/values.h"
+#include "forms/calculation_form.h"
+
+namespace benchwarden::workshop {
+
+/// The shortest text that reads back as the same number, without an exponent where that is short.
+std::string plain_number(double value);
+/// Rounded to so many significant digits; trailing zeros are kept, since they say how exact.
+std::string rounded_number(double value, int digits);
+
+/// A value for people. Codes by their words; long lists by their length and sum.
+std::string value_text(const calculations::Value& value, int digits,
+                       const std::vector<forms::CodeWords>& words);
+
+}  // namespace benchwarden::workshop

@@ -110,7 +110,9 @@ AbsolutePressure nitrogen_pressure(Temperature temperature, Density density) {
 Outcome<NitrogenState> nitrogen_state(Temperature temperature, AbsolutePressure pressure) {
   constexpr double kPascalsPerMegapascal = 1e6;
   const double kelvin = quantities::kelvin_of(temperature);
-  if (const auto fits = within("temperature_k", kelvin, 253.15, 323.15); !fits) {
+  // -20 °C are 253.15 K, but not to the last bit of a sum in floating point.
+  const double to_compare = std::round(kelvin * 1e9) / 1e9;
+  if (const auto fits = within("temperature_k", to_compare, 253.15, 323.15); !fits) {
     return fits.error();
   }
   if (const auto fits =

@@ -1,7 +1,7 @@
 #include "calculations/calculator_groups.h"
 #include "calculations/due_date.h"
 #include "calculations/line_fit.h"
-#include "quantities/units.h"
+#include "quantities/converted.h"
 
 namespace benchwarden::calculations {
 namespace {

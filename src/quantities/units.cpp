@@ -114,15 +114,6 @@ std::vector<const Unit*> units_of(Dimension dimension) {
 
 std::span<const Unit> all_units() { return kUnits; }
 
-double converted(double value, const Unit& from, const Unit& to) {
-  assert(from.dimension == to.dimension);
-  const auto real = [](std::int64_t whole) { return static_cast<long double>(whole); };
-  const long double smallest =
-      (value * real(from.numerator) + real(from.offset)) / real(from.denominator);
-  return static_cast<double>((smallest * real(to.denominator) - real(to.offset)) /
-                             real(to.numerator));
-}
-
 base::Result<Quantity> convert(const Quantity& from, const Unit& to) {
   assert(from.unit != nullptr);
   if (from.unit->dimension != to.dimension) {

@@ -57,10 +57,6 @@ struct Quantity {
 /// zero. kInvalid when the dimensions differ or the result is out of the range of Decimal.
 base::Result<Quantity> convert(const Quantity& from, const Unit& to);
 
-/// The same in floating point, for calculations: right to the last digits of a double. The units
-/// must be of one dimension; asserted.
-double converted(double value, const Unit& from, const Unit& to);
-
 /// Exact for every unit stored in a book (their thousandth is a whole number of smallest units);
 /// asserted. The dimension must fit the type; asserted.
 Microlitres microlitres(const Quantity& quantity);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "quantities/converted.h"
 #include "quantities/read_amount.h"
 #include "workshop/calculation_text.h"
 

@@ -4,6 +4,7 @@
 #include <map>
 #include <stdexcept>
 
+#include "quantities/converted.h"
 #include "quantities/read_amount.h"
 #include "reference/table.h"
 

@@ -74,7 +74,10 @@ ROWS = (
     Row("floating point", r"\b(?:float|double)\b",
         "integers in the smallest unit (src/quantities), base::Decimal",
         ("double mass = 1;", "static_cast<float>(a)"), ("doubled(a)", "std::int64_t mass_mg;"),
-        inside=EXACT),
+        inside=EXACT,
+        # What calculations measure with: no stored value passes through these.
+        only=("quantities/measure.h", "quantities/converted.h", "quantities/converted.cpp",
+              "quantities/read_amount.h", "quantities/read_amount.cpp")),
     Row("std::endl", r"\bstd::endl\b", "'\\n'; std::flush where it matters",
         ("out << std::endl;",), ("out << '\\n';",), only=("daemon",)),
     Row("using namespace", r"\busing\s+namespace\b", "the name itself, or one using declaration",

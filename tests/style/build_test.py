@@ -35,8 +35,8 @@ def _listing_faults(texts, variable, prefix, wanted):
 
 def data_faults(texts):
     """Data that is not embedded is not in the program."""
-    wanted = [path for path, _ in tree.under(texts, "forms/definitions", "forms/wording",
-                                             "reports")]
+    wanted = [path for path, _ in tree.under(texts, "forms/calculations", "forms/definitions",
+                                             "forms/wording", "reports")]
     return _listing_faults(texts, "data_files", "", wanted)
 
 

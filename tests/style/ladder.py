@@ -34,6 +34,7 @@ THIRD_PARTY = {
     "hpdf.h": ("print",),
     "Poco/": ("http",),
     "sodium.h": ("access", "book", "daemon"),
+    "boost/": ("calculations",),
     "CLI/": ("daemon/main.cpp",),
 }
 

@@ -1,6 +1,7 @@
 #include <cmath>
 
 #include "calculations/calculator_groups.h"
+#include "calculations/due_date.h"
 #include "calculations/fill_forecast.h"
 #include "calculations/reconcile.h"
 #include "calculations/statistics.h"
@@ -105,9 +106,9 @@ void add_day(Values& values, const std::string& name, std::optional<double> days
   if (!days) return;
   values.push_back({name + "_days", *days});
   constexpr double kDaysMax = 36525;
-  if (from && *days < kDaysMax) {
-    values.push_back({name + "_date", base::add_days(*from, static_cast<int>(std::ceil(*days)))});
-  }
+  if (!from || *days >= kDaysMax) return;
+  const auto day = days_after(*from, static_cast<int>(std::ceil(*days)));
+  if (day) values.push_back({name + "_date", *day});
 }
 
 Outcome<Values> forecast(const Inputs& in) {

@@ -10,6 +10,7 @@ using base::CivilDate;
 using base::CivilMonth;
 
 constexpr int kMonthsOfYear = 12;
+constexpr CivilDate kLastDay{9999, 12, 31};  // of the calendar that CivilDate holds
 
 CivilMonth add_months(CivilMonth month, int months) {
   const int total = month.year * kMonthsOfYear + month.month - 1 + months;
@@ -24,14 +25,22 @@ std::size_t weekday(CivilDate date) {
 
 }  // namespace
 
-CivilDate add_months(CivilDate date, int months) {
+std::optional<CivilDate> add_months(CivilDate date, int months) {
   assert(months >= 0 && months <= 1200);
-  const CivilDate last = base::last_day(add_months(base::month_of(date), months));
-  return {last.year, last.month, std::min(date.day, last.day)};
+  const CivilMonth month = add_months(base::month_of(date), months);
+  if (month.year > kLastDay.year) return std::nullopt;
+  return CivilDate{month.year, month.month, std::min(date.day, base::last_day(month).day)};
 }
 
-CivilMonth stamp_due(CivilMonth last_test, int interval_years) {
-  return {last_test.year + interval_years, last_test.month};
+std::optional<CivilDate> days_after(CivilDate date, int days) {
+  assert(days >= 0);
+  if (days > base::days_between(date, kLastDay)) return std::nullopt;
+  return base::add_days(date, days);
+}
+
+std::optional<CivilMonth> stamp_due(CivilMonth last_test, int interval_years) {
+  const CivilMonth due{last_test.year + interval_years, last_test.month};
+  return due.year > kLastDay.year ? std::nullopt : std::optional(due);
 }
 
 StampState stamp_state(CivilMonth due, CivilDate today, std::optional<CivilDate> filled_on) {
@@ -48,20 +57,21 @@ bool is_open(const OpeningDays& days, CivilDate date) {
 std::optional<CivilDate> next_open(const OpeningDays& days, CivilDate date) {
   constexpr int kDaysAhead = 366;
   for (int i = 0; i <= kDaysAhead; ++i) {
-    const CivilDate day = base::add_days(date, i);
-    if (is_open(days, day)) return day;
+    const auto day = days_after(date, i);
+    if (!day || is_open(days, *day)) return day;
   }
   return std::nullopt;
 }
 
 std::optional<CivilDate> add_open_days(const OpeningDays& days, CivilDate date, int count) {
   constexpr int kDaysAhead = 3660;
-  CivilDate day = date;
+  std::optional<CivilDate> day = date;
   for (int i = 0; i < kDaysAhead && count > 0; ++i) {
-    day = base::add_days(day, 1);
-    if (is_open(days, day)) --count;
+    day = days_after(*day, 1);
+    if (!day) return std::nullopt;
+    if (is_open(days, *day)) --count;
   }
-  return count > 0 ? std::nullopt : std::optional(day);
+  return count > 0 ? std::nullopt : day;
 }
 
 }  // namespace benchwarden::calculations

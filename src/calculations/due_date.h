@@ -10,12 +10,14 @@ namespace benchwarden::calculations {
 
 /// The same day so many calendar months on; the last day of the month where it has no such day.
 /// 31 January and one month: 28 or 29 February; 29 February and twelve months: 28 February.
-/// 0 <= months <= 1200; asserted.
-base::CivilDate add_months(base::CivilDate date, int months);
+/// 0 <= months <= 1200; asserted. None after the year 9999, the last of base::CivilDate.
+std::optional<base::CivilDate> add_months(base::CivilDate date, int months);
+/// So many days on, 0 <= days; none after the year 9999.
+std::optional<base::CivilDate> days_after(base::CivilDate date, int days);
 
 /// A test stamped with a month holds to the end of the same month so many years on (49 CFR
-/// 180.209(a) and the wording of ADR P200: month and year of the test).
-base::CivilMonth stamp_due(base::CivilMonth last_test, int interval_years);
+/// 180.209(a) and the wording of ADR P200: month and year of the test). None after the year 9999.
+std::optional<base::CivilMonth> stamp_due(base::CivilMonth last_test, int interval_years);
 
 /// What may be done with a cylinder on a day, by its stamp (49 CFR 180.205(c)).
 enum class StampState {
@@ -32,7 +34,7 @@ struct OpeningDays {
   std::vector<base::CivilDate> closed;  ///< days off besides, sorted
 };
 bool is_open(const OpeningDays& days, base::CivilDate date);
-/// The first open day on or after `date`; none within 366 days.
+/// The first open day on or after `date`; none within 366 days or before the year 10000.
 std::optional<base::CivilDate> next_open(const OpeningDays& days, base::CivilDate date);
 /// The day so many open days after `date`, which itself does not count; none when the workshop
 /// opens too seldom to get there within 3660 days.

@@ -140,7 +140,7 @@ std::vector<Calculator> gas_calculators() {
        loss},
       {"nitrogen-charges",
        {capacity_input(), pressure_input("gauge_pressure_bar"), temperature_input("temperature_c"),
-        number_input("gas_space_l", 0.0001, 100), pressure_input("charge_pressure_bar"),
+        number_input("gas_space_l", 0.0001, 100), number_input("charge_pressure_bar", 0.1, 350),
         atmosphere_input()},
        charges},
       {"stored-energy",

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "calculations/calculator_groups.h"
+#include "calculations/due_date.h"
 #include "calculations/gauge_class.h"
 #include "calculations/gauge_decision.h"
 #include "calculations/gauge_drift.h"
@@ -117,9 +118,13 @@ Outcome<Values> check(const Inputs& in) {
 }
 
 Outcome<Values> reference(const Inputs& in) {
-  const auto ratio = reference_ratio(
-      class_of(in, "gauge_class"), scale_of(in), class_of(in, "reference_class"),
-      {in.number("reference_scale_low_bar"), in.number("reference_scale_high_bar")});
+  const GaugeScale reference_scale{in.number("reference_scale_low_bar"),
+                                   in.number("reference_scale_high_bar")};
+  if (reference_scale.span() <= 0) {
+    return Refusal{RefusalCode::kNoSolution, "reference_scale_high_bar"};
+  }
+  const auto ratio = reference_ratio(class_of(in, "gauge_class"), scale_of(in),
+                                     class_of(in, "reference_class"), reference_scale);
   if (!ratio) return ratio.error();
   return Values{{"reference_ratio", *ratio}};
 }
@@ -140,10 +145,9 @@ void add_year(Values& values, const std::string& name, std::optional<double> yea
   if (!years) return;
   values.push_back({name + "_years", *years});
   constexpr double kDaysPerYear = 365.25;
-  if (first) {
-    const auto days = static_cast<int>(std::floor(*years * kDaysPerYear));
-    values.push_back({name + "_date", base::add_days(*first, days)});
-  }
+  if (!first) return;
+  const auto day = days_after(*first, static_cast<int>(std::floor(*years * kDaysPerYear)));
+  if (day) values.push_back({name + "_date", *day});
 }
 
 Outcome<Values> drift(const Inputs& in) {
@@ -190,7 +194,7 @@ std::vector<Calculator> gauge_calculators() {
         number_input("working_pressure_bar", 0, 1600)},
        working_range},
       {"gauge-drift",
-       {list_input("years", 0, 100, 1, 200), list_input("error_bar", -1600, 1600, 1, 200),
+       {list_input("years", 0, 100, 4, 200), list_input("error_bar", -1600, 1600, 4, 200),
         number_input("limit_bar", 0.0001, 1600), optional(date_input("first_date"))},
        drift},
   };

@@ -19,7 +19,7 @@ constexpr std::array kClasses{
 
 base::Status<Refusal> check_scale(const GaugeScale& scale) {
   if (scale.span() > 0) return base::Done{};
-  return Refusal{RefusalCode::kNoSolution, "scale_high"};
+  return Refusal{RefusalCode::kNoSolution, "scale_high_bar"};
 }
 
 }  // namespace
@@ -33,7 +33,7 @@ const GaugeClass* find_gauge_class(std::string_view code) {
 Outcome<double> error_limit(const GaugeClass& gauge_class, const GaugeScale& scale,
                             double reading) {
   if (const auto fits = check_scale(scale); !fits) return fits.error();
-  if (const auto fits = within("reading", reading, scale.low, scale.high); !fits) {
+  if (const auto fits = within("reference_bar", reading, scale.low, scale.high); !fits) {
     return fits.error();
   }
   const double share = (reading - scale.low) / scale.span();

@@ -27,8 +27,8 @@ struct GaugeClass {
 /// "asme-c" 4-3-4, "asme-d" 5-5-5 (C and D from memory). nullptr for another code.
 const GaugeClass* find_gauge_class(std::string_view code);
 
-/// The largest error allowed at a reading, in the unit of the scale. kOutOfRange (reading) outside
-/// the scale; kNoSolution (scale) when its ends are not in order.
+/// The largest error allowed at a reading, in the unit of the scale. kOutOfRange (reference_bar)
+/// outside the scale; kNoSolution (scale) when its ends are not in order.
 Outcome<double> error_limit(const GaugeClass& gauge_class, const GaugeScale& scale, double reading);
 
 /// The span of the gauge's limit over that of the reference it is checked against: the test

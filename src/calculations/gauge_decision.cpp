@@ -1,6 +1,7 @@
 #include "calculations/gauge_decision.h"
 
 #include <cmath>
+#include <limits>
 
 #include "calculations/statistics.h"
 
@@ -18,12 +19,11 @@ bool at_most(double value, double border, double limit) {
 
 Outcome<Decision> decide(DecisionRule rule, double error, double limit,
                          double expanded_uncertainty) {
-  if (const auto fits = within("limit", limit, 1e-12, kLarge); !fits) return fits.error();
+  if (const auto fits = within("limit_bar", limit, 1e-12, kLarge); !fits) return fits.error();
   const double guard_max = rule == DecisionRule::kSimple ? kLarge : limit;
-  if (const auto fits = within("expanded_uncertainty", expanded_uncertainty, 0, guard_max); !fits) {
-    return fits.error();
-  }
-  if (const auto fits = within("error", error, -kLarge, kLarge); !fits) return fits.error();
+  const auto guards = within("expanded_uncertainty_bar", expanded_uncertainty, 0, guard_max);
+  if (!guards) return guards.error();
+  if (const auto fits = within("error_bar", error, -kLarge, kLarge); !fits) return fits.error();
   const double size = std::abs(error);
   const double guard = rule == DecisionRule::kSimple ? 0 : expanded_uncertainty;
   if (at_most(size, limit - guard, limit)) return Decision::kPass;
@@ -33,9 +33,10 @@ Outcome<Decision> decide(DecisionRule rule, double error, double limit,
 }
 
 Outcome<double> conformance_probability(double error, double limit, double standard_uncertainty) {
-  if (const auto fits = within("limit", limit, 1e-12, kLarge); !fits) return fits.error();
-  if (const auto fits = within("error", error, -kLarge, kLarge); !fits) return fits.error();
-  const auto fits = within("standard_uncertainty", standard_uncertainty, 1e-12, kLarge);
+  if (const auto fits = within("limit_bar", limit, 1e-12, kLarge); !fits) return fits.error();
+  if (const auto fits = within("error_bar", error, -kLarge, kLarge); !fits) return fits.error();
+  const auto fits = within("expanded_uncertainty_bar", kCoverageFactor * standard_uncertainty,
+                           std::numeric_limits<double>::min(), kLarge);
   if (!fits) return fits.error();
   return normal_cdf((limit - error) / standard_uncertainty) -
          normal_cdf((-limit - error) / standard_uncertainty);

@@ -21,7 +21,7 @@ Outcome<Decision> decide(DecisionRule rule, double error, double limit,
 
 /// The probability that the true error lies within +- limit, given what was measured, before which
 /// nothing was known: Phi((limit - e) / u) - Phi((-limit - e) / u) (JCGM 106:2012, 7.4).
-/// standard_uncertainty > 0; else kOutOfRange.
+/// standard_uncertainty > 0; else kOutOfRange (expanded_uncertainty_bar, twice of it).
 Outcome<double> conformance_probability(double error, double limit, double standard_uncertainty);
 
 }  // namespace benchwarden::calculations

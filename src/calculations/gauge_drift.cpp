@@ -46,7 +46,7 @@ Outcome<GaugeDrift> gauge_drift(std::span<const double> years, std::span<const d
   if (count < kInspectionsMin) {
     return Refusal{RefusalCode::kTooFew, "years", count, kInspectionsMin, 1e6};
   }
-  if (const auto fits = within("limit", limit, 1e-12, 1e12); !fits) return fits.error();
+  if (const auto fits = within("limit_bar", limit, 1e-12, 1e12); !fits) return fits.error();
   const auto line = fit_line(years, errors);
   if (!line) return line.error();
   const auto [first, last] = std::minmax_element(years.begin(), years.end());

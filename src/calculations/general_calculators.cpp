@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "calculations/calculator_groups.h"
 #include "calculations/due_date.h"
 #include "calculations/line_fit.h"
@@ -6,11 +8,19 @@
 namespace benchwarden::calculations {
 namespace {
 
+constexpr double kAny = 1e15;
+
 Outcome<Values> unit(const Inputs& in) {
   const quantities::Unit* from = quantities::find_unit(in.code("from"));
   const quantities::Unit* to = quantities::find_unit(in.code("to"));
   assert(from != nullptr && to != nullptr);  // the rule lets no other code through
   if (from->dimension != to->dimension) return Refusal{RefusalCode::kNoSolution, "to"};
+  if (from->dimension == quantities::Dimension::kTemperature) {
+    const double zero = quantities::converted(0, *quantities::find_unit("k"), *from);
+    if (const auto fits = within("value", in.number("value"), zero, kAny); !fits) {
+      return fits.error();
+    }
+  }
   return Values{{"converted", quantities::converted(in.number("value"), *from, *to)}};
 }
 
@@ -35,12 +45,18 @@ Outcome<Values> line(const Inputs& in) {
   return values;
 }
 
+Outcome<int> whole(const Inputs& in, const char* name) {
+  const double number = in.number(name);
+  if (number != std::floor(number)) return Refusal{RefusalCode::kNotWhole, name, number};
+  return static_cast<int>(number);
+}
+
 Outcome<Values> due_date(const Inputs& in) {
-  const auto months = static_cast<int>(in.number("interval_months"));
-  if (months != in.number("interval_months")) {
-    return Refusal{RefusalCode::kNoSolution, "interval_months"};
-  }
-  return Values{{"due_date", add_months(in.date("from_date"), months)}};
+  const auto months = whole(in, "interval_months");
+  if (!months) return months.error();
+  const auto due = add_months(in.date("from_date"), *months);
+  if (!due) return Refusal{RefusalCode::kAfterCalendar, "from_date"};
+  return Values{{"due_date", *due}};
 }
 
 std::string stamp_code(StampState state) {
@@ -56,14 +72,12 @@ std::string stamp_code(StampState state) {
 }
 
 Outcome<Values> stamp(const Inputs& in) {
-  const auto years = static_cast<int>(in.number("interval_years"));
-  if (years != in.number("interval_years")) {
-    return Refusal{RefusalCode::kNoSolution, "interval_years"};
-  }
-  const base::CivilMonth due = stamp_due(base::month_of(in.date("last_test_date")), years);
-  return Values{
-      {"last_day_in_date", base::last_day(due)},
-      {"stamp", stamp_code(stamp_state(due, in.date("today_date"), in.maybe_date("filled_date")))}};
+  const auto years = whole(in, "interval_years");
+  if (!years) return years.error();
+  const auto due = stamp_due(base::month_of(in.date("last_test_date")), *years);
+  if (!due) return Refusal{RefusalCode::kAfterCalendar, "last_test_date"};
+  const StampState state = stamp_state(*due, in.date("today_date"), in.maybe_date("filled_date"));
+  return Values{{"last_day_in_date", base::last_day(*due)}, {"stamp", stamp_code(state)}};
 }
 
 std::vector<std::string_view> unit_ids() {
@@ -75,14 +89,13 @@ std::vector<std::string_view> unit_ids() {
 }  // namespace
 
 std::vector<Calculator> general_calculators() {
-  constexpr double kAny = 1e15;
   return {
       {"unit",
        {number_input("value", -kAny, kAny), code_input("from", unit_ids()),
         code_input("to", unit_ids())},
        unit},
       {"line-fit",
-       {list_input("x", -kAny, kAny, 1, 10000), list_input("y", -kAny, kAny, 1, 10000),
+       {list_input("x", -kAny, kAny, 3, 10000), list_input("y", -kAny, kAny, 3, 10000),
         optional(number_input("at_x", -kAny, kAny)), number_input("level_percent", 1, 99.9)},
        line},
       {"due-date", {date_input("from_date"), number_input("interval_months", 0, 1200)}, due_date},

@@ -48,7 +48,8 @@ Outcome<LineFit> fit_line(std::span<const double> x, std::span<const double> y) 
   const std::vector<double> away_x = centred(x, fit.mean_x);
   const std::vector<double> away_y = centred(y, mean_y);
   fit.squares_x = sum_of_products(away_x, away_x);
-  if (!(fit.squares_x > 0)) return Refusal{RefusalCode::kNoSolution, "x"};
+  constexpr double kSquaresMin = 1e-200;  // below it the intervals have no finite number
+  if (!(fit.squares_x > kSquaresMin)) return Refusal{RefusalCode::kNoSolution, "x"};
   fit.slope = sum_of_products(away_x, away_y) / fit.squares_x;
   fit.intercept = mean_y - fit.slope * fit.mean_x;
 

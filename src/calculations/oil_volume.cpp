@@ -93,13 +93,15 @@ double density_60f_of(OilGroup group, double density, Temperature temperature) {
   return density_60f;
 }
 
-base::Status<Refusal> check(OilGroup group, double density_60f, double temperature_f) {
+base::Status<Refusal> check_density(OilGroup group, double density_60f) {
   const GroupConstants k = constants_of(group);
-  if (const auto fits = within("density_60f_kg_m3", density_60f, k.density_low, k.density_high);
-      !fits) {
-    return fits;
-  }
-  return within("temperature_f", temperature_f, -58, 302);
+  return within("density_60f_kg_m3", density_60f, k.density_low, k.density_high);
+}
+
+base::Status<Refusal> check_temperature(Temperature temperature) {
+  // -50 °C are 223.15 K, but not to the last bit of a sum in floating point.
+  const double celsius = std::round(quantities::celsius_of(temperature) * 1e9) / 1e9;
+  return within("temperature_c", celsius, -50, 150);
 }
 
 /// How far a result moves when one input moves by its uncertainty: half the difference of both
@@ -119,7 +121,10 @@ double factor_unchecked(OilGroup group, double density_15c, Temperature temperat
 
 Outcome<OilCorrection> oil_correction_60f(OilGroup group, Density density_60f, double temperature_f,
                                           double gauge_pressure_psi) {
-  if (const auto fits = check(group, density_60f.si(), temperature_f); !fits) return fits.error();
+  if (const auto fits = check_density(group, density_60f.si()); !fits) return fits.error();
+  if (const auto fits = within("temperature_f", temperature_f, -58, 302); !fits) {
+    return fits.error();
+  }
   if (const auto fits = within("gauge_pressure_psi", gauge_pressure_psi, 0, 1500); !fits) {
     return fits.error();
   }
@@ -131,10 +136,9 @@ Outcome<double> oil_correction_15c(OilGroup group, Density density_15c, Temperat
   if (const auto fits = within("density_15c_kg_m3", density_15c.si(), 600, 1200); !fits) {
     return fits.error();
   }
+  if (const auto fits = check_temperature(temperature); !fits) return fits.error();
   const double density_60f = density_60f_of(group, density_15c.si(), quantities::celsius(15));
-  if (const auto fits = check(group, density_60f, fahrenheit_of(temperature)); !fits) {
-    return fits.error();
-  }
+  if (const auto fits = check_density(group, density_60f); !fits) return fits.error();
   return factor_unchecked(group, density_15c.si(), temperature);
 }
 
@@ -142,13 +146,9 @@ Outcome<Density> oil_density_15c(OilGroup group, Density observed, Temperature t
   if (const auto fits = within("density_kg_m3", observed.si(), 500, 1300); !fits) {
     return fits.error();
   }
-  if (const auto fits = within("temperature_f", fahrenheit_of(temperature), -58, 302); !fits) {
-    return fits.error();
-  }
+  if (const auto fits = check_temperature(temperature); !fits) return fits.error();
   const double density_60f = density_60f_of(group, observed.si(), temperature);
-  if (const auto fits = check(group, density_60f, fahrenheit_of(temperature)); !fits) {
-    return fits.error();
-  }
+  if (const auto fits = check_density(group, density_60f); !fits) return fits.error();
   return Density(density_60f * thermal_at(group, density_60f, quantities::celsius(15)));
 }
 

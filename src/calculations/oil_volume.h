@@ -32,7 +32,9 @@ Outcome<OilCorrection> oil_correction_60f(OilGroup group, quantities::Density de
 
 /// The same from the 15 °C base, at the pressure of the atmosphere: the factor VCF by which a
 /// volume at `temperature` is multiplied to get the volume at 15 °C. Finds the density at 60 °F
-/// that belongs to the one at 15 °C. Waste oil that holds water or solvent is outside the standard.
+/// that belongs to the one at 15 °C. -50 to 150 °C;
+/// else kOutOfRange (temperature_c, density_60f_kg_m3). Waste oil that holds water or solvent is
+/// outside the standard.
 Outcome<double> oil_correction_15c(OilGroup group, quantities::Density density_15c,
                                    quantities::Temperature temperature);
 /// The density at 15 °C of an oil that has `observed` at `temperature`: the inverse.

@@ -39,7 +39,7 @@ UncertainVolume logged_sum(std::span<const double> volumes_l, double each_uncert
 
 Outcome<Reconciled> reconcile(const UncertainVolume& log, const UncertainVolume& reading,
                               Volume of_interest) {
-  if (!(log.uncertainty.si() > 0)) return Refusal{RefusalCode::kNoSolution, "log_uncertainty_l"};
+  if (!(log.uncertainty.si() > 0)) return Refusal{RefusalCode::kNoSolution, "each_uncertainty_l"};
   if (!(reading.uncertainty.si() > 0)) {
     return Refusal{RefusalCode::kNoSolution, "reading_uncertainty_l"};
   }

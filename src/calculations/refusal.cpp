@@ -5,9 +5,9 @@
 namespace benchwarden::calculations {
 namespace {
 
-constexpr std::array<std::string_view, 9> kKeys{"missing",      "unknown_input", "wrong_type",
-                                                "unknown_code", "out_of_range",  "too_few",
-                                                "too_many",     "unequal_lists", "no_solution"};
+constexpr std::array<std::string_view, 11> kKeys{
+    "missing",  "unknown_input", "wrong_type",  "unknown_code", "out_of_range",  "too_few",
+    "too_many", "unequal_lists", "no_solution", "not_whole",    "after_calendar"};
 
 }  // namespace
 

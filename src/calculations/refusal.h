@@ -12,19 +12,22 @@ namespace benchwarden::calculations {
 /// Why a calculation gives no result. A calculation never extrapolates silently and never answers
 /// with something that is not a number.
 enum class RefusalCode {
-  kMissing,       ///< an input is needed
-  kUnknownInput,  ///< no input of that name
-  kWrongType,     ///< a number where a list is expected, and the like
-  kUnknownCode,   ///< none of the choices
-  kOutOfRange,    ///< outside [low, high]
-  kTooFew,        ///< fewer values than `low`
-  kTooMany,       ///< more values than `high`
-  kUnequalLists,  ///< a list that must be as long as another has another length
-  kNoSolution,    ///< the inputs contradict each other, or determine nothing
+  kMissing,        ///< an input is needed
+  kUnknownInput,   ///< no input of that name
+  kWrongType,      ///< a number where a list is expected, and the like
+  kUnknownCode,    ///< none of the choices
+  kOutOfRange,     ///< outside [low, high]
+  kTooFew,         ///< fewer values than `low`
+  kTooMany,        ///< more values than `high`
+  kUnequalLists,   ///< a list that must be as long as another has another length
+  kNoSolution,     ///< the inputs contradict each other, or determine nothing
+  kNotWhole,       ///< a whole number is needed
+  kAfterCalendar,  ///< the day asked for lies after the year 9999, the last of base::CivilDate
 };
 
-/// `name` is the input, or the quantity inside the calculation, with its unit at its end. `low` and
-/// `high` are what would be accepted, in that unit, where there is such a range.
+/// `name` is the input, or a quantity inside the calculation that has a label in
+/// forms/wording/calculations.toml, with its unit at its end. `low` and `high` are what would be
+/// accepted, in that unit, where there is such a range.
 struct Refusal {
   RefusalCode code = RefusalCode::kOutOfRange;
   std::string name;

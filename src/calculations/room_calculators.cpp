@@ -10,6 +10,12 @@ using quantities::celsius;
 using quantities::cubic_metres;
 using quantities::Volume;
 
+/// The same refusal under the name of the input it comes from.
+Refusal about(const char* input, Refusal refusal) {
+  refusal.name = input;
+  return refusal;
+}
+
 /// The gas as given, or what the cylinder holds at the temperature and pressure of the room.
 Outcome<Volume> released_gas(const Inputs& in) {
   if (const auto given = in.maybe_number("gas_volume_m3")) return cubic_metres(*given);
@@ -33,9 +39,9 @@ Outcome<Values> after_release(const Inputs& in) {
       oxygen_after_release(cubic_metres(in.number("room_volume_m3")), *gas, baseline);
   if (!oxygen) return oxygen.error();
   const auto upper = smallest_air_volume(*gas, in.number("first_level_percent"), baseline);
-  if (!upper) return upper.error();
+  if (!upper) return about("first_level_percent", upper.error());
   const auto lower = smallest_air_volume(*gas, in.number("second_level_percent"), baseline);
-  if (!lower) return lower.error();
+  if (!lower) return about("second_level_percent", lower.error());
   return Values{{"gas_volume_m3", gas->si()},
                 {"oxygen_percent", *oxygen},
                 {"first_level_room_m3", upper->si()},

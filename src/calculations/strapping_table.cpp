@@ -49,12 +49,12 @@ Outcome<StrappingTable> StrappingTable::make(std::vector<double> heights_mm,
                                              std::vector<double> volumes_l) {
   const auto rows = static_cast<double>(heights_mm.size());
   if (heights_mm.size() != volumes_l.size()) {
-    return Refusal{RefusalCode::kUnequalLists, "volume_l", static_cast<double>(volumes_l.size()),
-                   rows, rows};
+    return Refusal{RefusalCode::kUnequalLists, "table_volume_l",
+                   static_cast<double>(volumes_l.size()), rows, rows};
   }
-  if (rows < 2) return Refusal{RefusalCode::kTooFew, "height_mm", rows, 2, 1e6};
-  if (!rises(heights_mm)) return Refusal{RefusalCode::kNoSolution, "height_mm"};
-  if (!never_falls(volumes_l)) return Refusal{RefusalCode::kNoSolution, "volume_l"};
+  if (rows < 2) return Refusal{RefusalCode::kTooFew, "table_height_mm", rows, 2, 1e6};
+  if (!rises(heights_mm)) return Refusal{RefusalCode::kNoSolution, "table_height_mm"};
+  if (!never_falls(volumes_l)) return Refusal{RefusalCode::kNoSolution, "table_volume_l"};
   StrappingTable table;
   table.slopes_ = slopes_at(heights_mm, volumes_l);
   table.heights_ = std::move(heights_mm);

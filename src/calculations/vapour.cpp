@@ -26,7 +26,7 @@ base::Status<Refusal> check(Volume room, Mass spilled, const Solvent& solvent,
       {"molar_mass_g_mol", solvent.molar_mass_g_mol, 2, 1000},
       {"lower_limit_percent", solvent.lower_limit_percent, 0.01, 50},
       {"temperature_c", celsius_of(temperature), -40, 60},
-      {"pressure_kpa", pressure.si() / 1e3, 50, 110},
+      {"atmosphere_bar", quantities::bar_absolute_of(pressure), 0.5, 1.1},
       {"vapour_pressure_kpa", solvent.vapour_pressure_kpa.value_or(0), 0, pressure.si() / 1e3},
   };
   for (const Range& range : ranges) {

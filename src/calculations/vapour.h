@@ -25,7 +25,7 @@ struct Vapour {
 /// All of a spill evaporated and spread evenly in a closed room: ideal gas, (m / M) R T / p of
 /// vapour. Near the spill the concentration is always higher, up to saturation. 0 < room <= 1e6 m³,
 /// 0 <= mass <= 1e4 kg, 2 <= M <= 1000 g/mol, 0.01 <= limit <= 50 %, temperature -40 to 60 °C,
-/// pressure 50 to 110 kPa; else kOutOfRange.
+/// pressure 0.5 to 1.1 bar; else kOutOfRange.
 Outcome<Vapour> spill_vapour(quantities::Volume room, quantities::Mass spilled,
                              const Solvent& solvent, quantities::Temperature temperature,
                              quantities::AbsolutePressure pressure);

@@ -10,14 +10,21 @@ namespace {
 using quantities::Length;
 using quantities::Volume;
 
-constexpr double kMetresMin = 1e-3;
-constexpr double kMetresMax = 20;
-
 base::Status<Refusal> check_size(Length diameter, Length length) {
-  if (const auto fits = within("diameter_m", diameter.si(), kMetresMin, kMetresMax); !fits) {
-    return fits;
-  }
-  return within("length_m", length.si(), kMetresMin, kMetresMax);
+  constexpr double kMillimetresMax = 20000;
+  const double diameter_mm = quantities::millimetres_of(diameter);
+  if (const auto fits = within("diameter_mm", diameter_mm, 1, kMillimetresMax); !fits) return fits;
+  return within("length_mm", quantities::millimetres_of(length), 1, kMillimetresMax);
+}
+
+base::Status<Refusal> check_height(Length height, Length highest) {
+  return within("height_mm", quantities::millimetres_of(height), 0,
+                quantities::millimetres_of(highest));
+}
+
+base::Status<Refusal> check_volume(Volume volume, double full_m3) {
+  return within("volume_l", quantities::litres_of(volume), 0,
+                quantities::litres_of(Volume(full_m3)));
 }
 
 /// Area of the part of a circle below `height`, 0 <= height <= diameter.
@@ -33,31 +40,27 @@ double circle_area(double diameter) { return std::numbers::pi / 4 * diameter * d
 
 Outcome<Volume> upright_volume(Length diameter, Length inside_height, Length height) {
   if (const auto fits = check_size(diameter, inside_height); !fits) return fits.error();
-  if (const auto fits = within("height_m", height.si(), 0, inside_height.si()); !fits) {
-    return fits.error();
-  }
+  if (const auto fits = check_height(height, inside_height); !fits) return fits.error();
   return Volume(circle_area(diameter.si()) * height.si());
 }
 
 Outcome<Length> upright_height(Length diameter, Length inside_height, Volume volume) {
   if (const auto fits = check_size(diameter, inside_height); !fits) return fits.error();
   const double full = circle_area(diameter.si()) * inside_height.si();
-  if (const auto fits = within("volume_m3", volume.si(), 0, full); !fits) return fits.error();
+  if (const auto fits = check_volume(volume, full); !fits) return fits.error();
   return Length(volume.si() / circle_area(diameter.si()));
 }
 
 Outcome<Volume> lying_volume(Length diameter, Length length, Length height) {
   if (const auto fits = check_size(diameter, length); !fits) return fits.error();
-  if (const auto fits = within("height_m", height.si(), 0, diameter.si()); !fits) {
-    return fits.error();
-  }
+  if (const auto fits = check_height(height, diameter); !fits) return fits.error();
   return Volume(length.si() * segment_area(diameter.si(), height.si()));
 }
 
 Outcome<Length> lying_height(Length diameter, Length length, Volume volume) {
   if (const auto fits = check_size(diameter, length); !fits) return fits.error();
   const double full = circle_area(diameter.si()) * length.si();
-  if (const auto fits = within("volume_m3", volume.si(), 0, full); !fits) return fits.error();
+  if (const auto fits = check_volume(volume, full); !fits) return fits.error();
   if (volume.si() <= 0) return Length(0);
   const double area = volume.si() / length.si();
   const auto missing = [&](double height) { return segment_area(diameter.si(), height) - area; };

@@ -19,11 +19,23 @@ base::Result<CalculationWording, base::FileFaults> CalculationWording::load(
     for (const std::string_view key : keys) {
       wording.sentences_.emplace(std::string(key), reader.text(key));
     }
+    if (const base::Toml* quantities = reader.table("quantities")) {
+      base::TomlReader labels(*quantities, path, faults);
+      for (const auto& [name, label] : quantities->members) {
+        wording.quantities_.emplace(name, labels.text(name));
+      }
+      labels.finish();
+    }
     reader.finish();
     if (!faults.empty()) return faults;
     return wording;
   }
   return base::FileFaults{{path, 0, "the file is missing"}};
+}
+
+std::string CalculationWording::quantity(const std::string& name) const {
+  const auto found = quantities_.find(name);
+  return found == quantities_.end() ? name : found->second;
 }
 
 std::string CalculationWording::sentence(std::string_view key, const std::string& input,

@@ -19,9 +19,12 @@ class CalculationWording {
       const base::DataFiles& files, const std::vector<std::string_view>& keys);
   [[nodiscard]] std::string sentence(std::string_view key, const std::string& input,
                                      const std::string& value, const std::string& accepted) const;
+  /// The label of a quantity that is worked out on the way; its name where it has none.
+  [[nodiscard]] std::string quantity(const std::string& name) const;
 
  private:
   CalculationWording() = default;
+  std::map<std::string, std::string, std::less<>> quantities_;
   std::map<std::string, std::string, std::less<>> sentences_;
 };
 

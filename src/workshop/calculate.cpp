@@ -37,30 +37,56 @@ std::string names_of_inputs(const forms::CalculationForm& form) {
   return base::join(names, ", ");
 }
 
-/// "low … high" of a quantity inside the calculation; "" when it has no range.
-std::string inner_range(const Refusal& refusal) {
-  if (refusal.low >= refusal.high) return "";
-  return plain_number(refusal.low) + " … " + plain_number(refusal.high);
+/// What would be accepted in the place of what was refused.
+std::string accepted_instead(const KnownCalculation& calculation, const InputRule* rule,
+                             const Refusal& refusal) {
+  if (refusal.code == RefusalCode::kUnknownInput) return names_of_inputs(calculation.form);
+  if (refusal.code == RefusalCode::kUnequalLists) return plain_number(refusal.low) + " values";
+  const std::string range = plain_number(refusal.low) + " … " + plain_number(refusal.high);
+  if (rule == nullptr) return range;
+  if (refusal.code == RefusalCode::kOutOfRange) {
+    return range + unit_suffix(*shown_input(calculation.form, refusal.name));
+  }
+  return accepted_text(calculation, *rule);
+}
+
+/// The label of an input, of a result, or of what is worked out on the way.
+std::string label_of(const forms::CalculationForm& form, const forms::CalculationWording& wording,
+                     const std::string& name) {
+  if (const auto* input = shown_input(form, name)) return input->label;
+  for (const forms::CalculationResult& result : form.results) {
+    if (result.name == name) return result.label;
+  }
+  return wording.quantity(name);
+}
+
+/// What was refused: as it was written, or the number of values, or the one value of a list.
+std::string refused_value(const InputRule* rule, const Refusal& refusal, const std::string& given) {
+  switch (refusal.code) {
+    case RefusalCode::kUnknownInput:
+      return shortened(refusal.name);
+    case RefusalCode::kTooFew:
+    case RefusalCode::kTooMany:
+    case RefusalCode::kUnequalLists:
+      return plain_number(refusal.value);
+    default:
+      break;
+  }
+  const bool of_list = rule != nullptr && rule->type == calculations::ValueType::kList &&
+                       refusal.code == RefusalCode::kOutOfRange;
+  return given.empty() || of_list ? plain_number(refusal.value) : shortened(given);
 }
 
 Fault fault_of(const KnownCalculation& calculation, const Definitions& definitions,
                const Refusal& refusal, const std::string& given) {
-  const forms::CalculationInput* input = shown_input(calculation.form, refusal.name);
   const InputRule* rule = rule_of(calculation, refusal.name);
-  const bool inner = refusal.code == RefusalCode::kOutOfRange || rule == nullptr;
-  std::string accepted = inner ? inner_range(refusal) : "";
-  if (rule != nullptr && (!inner || accepted.empty())) accepted = accepted_text(calculation, *rule);
-  if (refusal.code == RefusalCode::kUnknownInput) accepted = names_of_inputs(calculation.form);
-  if (refusal.code == RefusalCode::kUnequalLists) accepted = plain_number(refusal.low);
-  const bool counted = refusal.code == RefusalCode::kTooFew ||
-                       refusal.code == RefusalCode::kTooMany ||
-                       refusal.code == RefusalCode::kUnequalLists;
-  std::string value = given.empty() || counted ? plain_number(refusal.value) : given;
-  if (refusal.code == RefusalCode::kUnknownInput) value = refusal.name;
+  const forms::CalculationWording& wording = definitions.calculation_wording;
+  const bool about_input = rule != nullptr || refusal.code == RefusalCode::kUnknownInput;
   const std::string key(calculations::refusal_key(refusal.code));
-  const std::string label = input == nullptr ? refusal.name : input->label;
-  return {"/inputs/" + refusal.name, key,
-          definitions.calculation_wording.sentence(key, label, value, accepted)};
+  return {about_input ? "/inputs/" + base::pointer_token(refusal.name) : "/inputs", key,
+          wording.sentence(key, label_of(calculation.form, wording, refusal.name),
+                           refused_value(rule, refusal, given),
+                           accepted_instead(calculation, rule, refusal))};
 }
 
 /// The inputs read, with what could not be read.
@@ -120,6 +146,18 @@ std::vector<CalculatedLine> result_lines(const forms::CalculationForm& form,
   return lines;
 }
 
+/// The figures that stand for inputs which were not given.
+std::vector<rules::Figure> figures_used(const Definitions& definitions,
+                                        const forms::CalculationForm& form,
+                                        const InputTexts& given) {
+  std::vector<rules::Figure> used;
+  for (const forms::CalculationInput& input : form.inputs) {
+    const rules::Figure* figure = definitions.figures.find(input.default_figure);
+    if (figure != nullptr && !given.contains(input.name)) used.push_back(*figure);
+  }
+  return used;
+}
+
 /// The steps whose every place has a value.
 std::vector<std::string> steps_of(const Calculated& calculated) {
   std::vector<std::pair<std::string_view, std::string>> texts;
@@ -159,8 +197,11 @@ CalculationOutcome calculate(const Definitions& definitions, base::CivilDate tod
     }
     return faults;
   }
-  Calculated calculated{
-      *form, input_lines(*form, read.values, given), result_lines(*form, *values), {}};
+  Calculated calculated{*form,
+                        input_lines(*form, read.values, given),
+                        result_lines(*form, *values),
+                        {},
+                        figures_used(definitions, *form, given)};
   calculated.steps = steps_of(calculated);
   return calculated;
 }

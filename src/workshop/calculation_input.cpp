@@ -71,10 +71,6 @@ std::string code_of(const forms::CalculationInput& input, const std::string& tex
   return unit == nullptr ? text : std::string(unit->id);
 }
 
-std::string unit_suffix(const forms::CalculationInput& input) {
-  return input.unit.empty() ? "" : " " + input.unit;
-}
-
 }  // namespace
 
 std::string text_of_input(const KnownCalculation& calculation, const Definitions& definitions,
@@ -87,6 +83,10 @@ std::string text_of_input(const KnownCalculation& calculation, const Definitions
     return figure == nullptr ? "" : figure->value;  // load_definitions refuses an unknown figure
   }
   return input.default_text == "today" ? base::format_date(today) : input.default_text;
+}
+
+std::string unit_suffix(const forms::CalculationInput& input) {
+  return input.unit.empty() ? "" : " " + input.unit;
 }
 
 std::string accepted_text(const KnownCalculation& calculation, const InputRule& rule) {

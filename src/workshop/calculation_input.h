@@ -27,6 +27,9 @@ std::string text_of_input(const KnownCalculation& calculation, const Definitions
 /// "0 … 350 bar": what an input takes.
 std::string accepted_text(const KnownCalculation& calculation, const calculations::InputRule& rule);
 
+/// " bar"; "" for an input without a unit.
+std::string unit_suffix(const forms::CalculationInput& input);
+
 /// Reads one input. Numbers may carry another unit of the same kind and come out in that of the
 /// input. kInvalid when it cannot be read as what it should be.
 base::Result<calculations::Value> read_input(const KnownCalculation& calculation,

@@ -67,6 +67,14 @@ std::string rounded_number(double value, int digits) {
   return {buffer.begin(), written.ptr};
 }
 
+std::string shortened(const std::string& text) {
+  constexpr std::size_t kBytesMax = 60;
+  if (text.size() <= kBytesMax) return text;
+  std::size_t end = kBytesMax;
+  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
+  return text.substr(0, end) + "…";
+}
+
 std::string value_text(const calculations::Value& value, int digits,
                        const std::vector<forms::CodeWords>& words) {
   if (const auto* number = std::get_if<double>(&value)) return number_text(*number, digits);

@@ -16,4 +16,7 @@ std::string rounded_number(double value, int digits);
 std::string value_text(const calculations::Value& value, int digits,
                        const std::vector<forms::CodeWords>& words);
 
+/// At most 60 bytes of what somebody wrote, cut before a character, for a sentence.
+std::string shortened(const std::string& text);
+
 }  // namespace benchwarden::workshop

@@ -1,4 +1,5 @@
 #include "base/text.h"
+#include "quantities/units.h"
 #include "workshop/calculate.h"
 #include "workshop/calculation_text.h"
 
@@ -33,6 +34,17 @@ Json lines_json(const std::vector<CalculatedLine>& lines) {
                                   {"unit", line.unit},
                                   {"text", line.text},
                                   {"given", line.given}});
+  }
+  return array;
+}
+
+Json figures_json(const std::vector<rules::Figure>& figures) {
+  JsonArray array;
+  for (const rules::Figure& figure : figures) {
+    array.emplace_back(JsonObject{{"id", figure.id},
+                                  {"value", JsonNumber{figure.value}},
+                                  {"unit", figure.unit},
+                                  {"citation", figure.citation}});
   }
   return array;
 }
@@ -86,6 +98,18 @@ void add_texts(std::string& text, const std::string& heading,
   for (const std::string& line : lines) text += "  " + line + "\n";
 }
 
+/// "oxygen-baseline, 20.9 %: its citation".
+std::vector<std::string> figure_lines(const std::vector<rules::Figure>& figures) {
+  std::vector<std::string> lines;
+  for (const rules::Figure& figure : figures) {
+    const quantities::Unit* unit = quantities::find_unit(figure.unit);
+    lines.push_back(figure.id + ", " + figure.value + " " +
+                    (unit == nullptr ? figure.unit : std::string(unit->symbol)) + ": " +
+                    figure.citation);
+  }
+  return lines;
+}
+
 std::string accepted_for(const KnownCalculation& calculation, std::string_view name) {
   for (const calculations::InputRule& rule : calculation.calculator.inputs) {
     if (rule.name == name) return accepted_text(calculation, rule);
@@ -108,6 +132,7 @@ Json calculated_json(const Definitions& definitions, const Calculated& calculate
                     {"inputs", lines_json(calculated.inputs)},
                     {"results", lines_json(calculated.results)},
                     {"steps", texts_json(calculated.steps)},
+                    {"figures", figures_json(calculated.figures)},
                     {"sources", texts_json(form.sources)},
                     {"valid_range", form.valid_range},
                     {"uncertainty", form.uncertainty},
@@ -120,6 +145,7 @@ std::string calculated_text(const Definitions& definitions, const Calculated& ca
   add_inputs(text, calculated.inputs);
   add_texts(text, "Steps", calculated.steps);
   add_results(text, calculated.results);
+  add_texts(text, "Figures not given, from the rules", figure_lines(calculated.figures));
   add_texts(text, "Uncertainty", {form.uncertainty});
   add_texts(text, "Valid range", {form.valid_range});
   add_texts(text, "Source", form.sources);

@@ -46,8 +46,13 @@ void check_form(const CalculationForm& form, const reports::Cautions& cautions,
   for (const CalculationInput& input : form.inputs) {
     check_input(form, input, *calculator, figures, faults);
   }
-  if (form.inputs.size() != calculator->inputs.size()) {
-    faults.push_back({form.file, 0, "every input of the calculation must be listed once"});
+  for (const InputRule& rule : calculator->inputs) {
+    const auto listed =
+        std::count_if(form.inputs.begin(), form.inputs.end(),
+                      [&](const CalculationInput& input) { return input.name == rule.name; });
+    if (listed == 1) continue;
+    faults.push_back(
+        {form.file, 0, "the input '" + std::string(rule.name) + "' must be listed once"});
   }
   for (const std::string& id : form.cautions) {
     if (cautions.find(id) == nullptr) {

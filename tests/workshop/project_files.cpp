@@ -20,7 +20,8 @@ const std::map<std::string, std::string>& all_bytes() {
   static const std::map<std::string, std::string> files = [] {
     std::map<std::string, std::string> read;
     const std::filesystem::path top(BENCHWARDEN_TOP);
-    for (const char* folder : {"reports", "forms/definitions", "forms/wording"}) {
+    for (const char* folder :
+         {"reports", "forms/calculations", "forms/definitions", "forms/wording"}) {
       for (const auto& item : std::filesystem::recursive_directory_iterator(top / folder)) {
         if (!item.is_regular_file()) continue;
         read.emplace(item.path().lexically_relative(top).generic_string(), read_file(item.path()));

@@ -18,7 +18,10 @@ Refusal about(const char* input, Refusal refusal) {
 
 /// The gas as given, or what the cylinder holds at the temperature and pressure of the room.
 Outcome<Volume> released_gas(const Inputs& in) {
-  if (const auto given = in.maybe_number("gas_volume_m3")) return cubic_metres(*given);
+  if (const auto given = in.maybe_number("gas_volume_m3")) {
+    if (!in.has("water_capacity_l") && !in.has("gauge_pressure_bar")) return cubic_metres(*given);
+    return Refusal{RefusalCode::kNoSolution, "gas_volume_m3"};  // which of the two?
+  }
   for (const char* name : {"water_capacity_l", "gauge_pressure_bar"}) {
     if (!in.has(name)) return Refusal{RefusalCode::kMissing, name};
   }

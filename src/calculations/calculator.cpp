@@ -54,7 +54,8 @@ Refusals check(const Calculator& calculator,
       refusals.push_back({RefusalCode::kMissing, std::string(rule.name)});
     }
   }
-  for (const auto& [name, value] : inputs) {
+  for (const auto& input : inputs) {
+    const std::string& name = input.first;
     const bool known = std::any_of(calculator.inputs.begin(), calculator.inputs.end(),
                                    [&](const InputRule& rule) { return rule.name == name; });
     if (!known) refusals.push_back({RefusalCode::kUnknownInput, name});

@@ -152,7 +152,7 @@ const kRoles = {
   signIn: kOpen,
   listEntries: kAny, listForms: kAny, listThings: kAny, showCheckpoint: kAny, showEntry: kAny,
   showForm: kAny, showHistory: kAny, showLevels: kAny, showSession: kAny, showThing: kAny,
-  signOut: kAny,
+  signOut: kAny, calculate: kAny, listCalculations: kAny,
   record: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, showIssuedReport: kReaders,

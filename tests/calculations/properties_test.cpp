@@ -5,12 +5,14 @@
 #include <random>
 
 #include "calculations/due_date.h"
+#include "calculations/fill_forecast.h"
 #include "calculations/nitrogen_content.h"
 #include "calculations/nitrogen_loss.h"
 #include "calculations/nitrogen_state.h"
 #include "calculations/oil_volume.h"
 #include "calculations/reconcile.h"
 #include "calculations/statistics.h"
+#include "calculations/stored_energy.h"
 #include "calculations/vessel.h"
 
 namespace benchwarden::calculations {
@@ -123,6 +125,42 @@ TEST(Properties, TotalsDoNotDependOnOrder) {
     std::shuffle(values.begin(), values.end(), random);
     EXPECT_DOUBLE_EQ(sum(values), total);
   }
+}
+
+// Thirty days are too few to look for a change of rate, so all of the forecast is told by the
+// amounts alone.
+TEST(Properties, AForecastWithoutALookForChangesDoesNotDependOnTheOrderOfDays) {
+  std::mt19937 random(20261125);
+  std::vector<double> days;
+  for (int i = 0; i < 30; ++i) days.push_back(static_cast<double>(random() % 40) / 10);
+  const auto forecast = fill_forecast(days, 60);
+  ASSERT_TRUE(forecast.ok());
+  for (int round = 0; round < 20; ++round) {
+    std::shuffle(days.begin(), days.end(), random);
+    const auto again = fill_forecast(days, 60);
+    EXPECT_NEAR(again->mean_l_per_day, forecast->mean_l_per_day, 1e-12);
+    EXPECT_NEAR(again->sd_l_per_day, forecast->sd_l_per_day, 1e-12);
+    EXPECT_NEAR(*again->earliest_95, *forecast->earliest_95, 1e-9);
+    EXPECT_NEAR(*again->median, *forecast->median, 1e-6);
+    EXPECT_NEAR(*again->latest_95, *forecast->latest_95, 1e-9);
+  }
+}
+
+TEST(Properties, StoredEnergyRisesWithPressureAndWithVolume) {
+  const auto atmosphere = bar_absolute(1.01325);
+  quantities::Energy before(-1);
+  for (double bar = 1.01325; bar <= 1000; bar += 7) {
+    const auto energy = isentropic_energy(litres(50), bar_absolute(bar), atmosphere);
+    const auto upper = brode_energy(litres(50), bar_absolute(bar), atmosphere);
+    ASSERT_TRUE(energy.ok() && upper.ok()) << bar;
+    EXPECT_GT(*energy, before) << bar;
+    EXPECT_LE(*energy, *upper) << bar;
+    const auto twice = isentropic_energy(litres(100), bar_absolute(bar), atmosphere);
+    EXPECT_NEAR(twice->si(), 2 * energy->si(), 1e-9 * twice->si());
+    before = *energy;
+  }
+  EXPECT_EQ(isentropic_energy(litres(50), atmosphere, atmosphere)->si(), 0);
+  EXPECT_FALSE(isentropic_energy(litres(50), bar_absolute(1), atmosphere).ok());
 }
 
 TEST(Properties, AgreementOfLogAndReading) {

@@ -43,26 +43,6 @@ void check_value(const InputRule& rule, const Value& value, Refusals& refusals) 
   }
 }
 
-Refusals check(const Calculator& calculator,
-               const std::map<std::string, Value, std::less<>>& inputs) {
-  Refusals refusals;
-  for (const InputRule& rule : calculator.inputs) {
-    const auto found = inputs.find(rule.name);
-    if (found != inputs.end()) {
-      check_value(rule, found->second, refusals);
-    } else if (rule.required) {
-      refusals.push_back({RefusalCode::kMissing, std::string(rule.name)});
-    }
-  }
-  for (const auto& input : inputs) {
-    const std::string& name = input.first;
-    const bool known = std::any_of(calculator.inputs.begin(), calculator.inputs.end(),
-                                   [&](const InputRule& rule) { return rule.name == name; });
-    if (!known) refusals.push_back({RefusalCode::kUnknownInput, name});
-  }
-  return refusals;
-}
-
 bool finite(const Value& value) {
   if (const auto* number = std::get_if<double>(&value)) return std::isfinite(*number);
   const auto* list = std::get_if<std::vector<double>>(&value);
@@ -88,9 +68,29 @@ InputRule optional(InputRule rule) {
   return rule;
 }
 
+Refusals check_inputs(const Calculator& calculator,
+                      const std::map<std::string, Value, std::less<>>& inputs) {
+  Refusals refusals;
+  for (const InputRule& rule : calculator.inputs) {
+    const auto found = inputs.find(rule.name);
+    if (found != inputs.end()) {
+      check_value(rule, found->second, refusals);
+    } else if (rule.required) {
+      refusals.push_back({RefusalCode::kMissing, std::string(rule.name)});
+    }
+  }
+  for (const auto& input : inputs) {
+    const std::string& name = input.first;
+    const bool known = std::any_of(calculator.inputs.begin(), calculator.inputs.end(),
+                                   [&](const InputRule& rule) { return rule.name == name; });
+    if (!known) refusals.push_back({RefusalCode::kUnknownInput, name});
+  }
+  return refusals;
+}
+
 base::Result<Values, Refusals> calculate(const Calculator& calculator,
                                          std::map<std::string, Value, std::less<>> inputs) {
-  Refusals refusals = check(calculator, inputs);
+  Refusals refusals = check_inputs(calculator, inputs);
   if (!refusals.empty()) return refusals;
   auto outcome = calculator.run(Inputs(std::move(inputs)));
   if (!outcome) return Refusals{outcome.error()};

@@ -38,6 +38,10 @@ struct Calculator {
   Outcome<Values> (*run)(const Inputs&);
 };
 
+/// Every fault of the inputs by the rules of the calculation, before it runs.
+Refusals check_inputs(const Calculator& calculator,
+                      const std::map<std::string, Value, std::less<>>& inputs);
+
 /// Checks the inputs, all faults at once, and runs. A result that is not finite is refused
 /// (kNoSolution), whatever the calculation did.
 base::Result<Values, Refusals> calculate(const Calculator& calculator,

@@ -1,6 +1,7 @@
 #include "workshop/calculate.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/text.h"
 #include "workshop/calculation_text.h"
@@ -87,6 +88,13 @@ Fault fault_of(const KnownCalculation& calculation, const Definitions& definitio
           wording.sentence(key, label_of(calculation.form, wording, refusal.name),
                            refused_value(rule, refusal, given),
                            accepted_instead(calculation, rule, refusal))};
+}
+
+/// One input brings one fault: what could not be read is not missing too.
+void add(Faults& faults, Fault fault) {
+  const bool known = std::any_of(faults.begin(), faults.end(),
+                                 [&](const Fault& one) { return one.pointer == fault.pointer; });
+  if (!known) faults.push_back(std::move(fault));
 }
 
 /// The inputs read, with what could not be read.
@@ -184,18 +192,23 @@ CalculationOutcome calculate(const Definitions& definitions, base::CivilDate tod
   }
   const KnownCalculation calculation{*form, *calculator};
   ReadInputs read = read_inputs(calculation, definitions, today, given);
-  if (!read.faults.empty()) return read.faults;
+  const auto add_refusals = [&](const calculations::Refusals& refusals) {
+    for (const Refusal& refusal : refusals) {
+      const bool input = rule_of(calculation, refusal.name) != nullptr;
+      add(read.faults,
+          fault_of(
+              calculation, definitions, refusal,
+              input ? text_of_input(calculation, definitions, given, refusal.name, today) : ""));
+    }
+  };
+  if (!read.faults.empty()) {
+    add_refusals(calculations::check_inputs(*calculator, read.values));
+    return read.faults;
+  }
   const auto values = calculations::calculate(*calculator, read.values);
   if (!values) {
-    Faults faults;
-    for (const Refusal& refusal : values.error()) {
-      const std::string text =
-          rule_of(calculation, refusal.name) == nullptr
-              ? ""
-              : text_of_input(calculation, definitions, given, refusal.name, today);
-      faults.push_back(fault_of(calculation, definitions, refusal, text));
-    }
-    return faults;
+    add_refusals(values.error());
+    return read.faults;
   }
   Calculated calculated{*form,
                         input_lines(*form, read.values, given),

@@ -57,6 +57,9 @@ TEST(NitrogenReference, LossBetweenTwoChecks) {
   EXPECT_NEAR(loss->second.si(), 10.863853, 5e-7);
   EXPECT_NEAR(loss->loss.si(), 0.111019, 5e-7);
   EXPECT_NEAR(loss->expanded_uncertainty.si(), 0.09471, 5e-6);
+  testing::Deviation deviation("nitrogen lost, and its uncertainty");
+  deviation.of(loss->loss.si(), 0.111019);
+  deviation.of(loss->expanded_uncertainty.si(), 0.09471);
   EXPECT_EQ(loss->verdict, LossVerdict::kLossBeyondUncertainty);
 }
 

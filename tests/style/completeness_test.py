@@ -1,5 +1,5 @@
-"""Every kind, refusal, caution and report has a test and a line in the documentation; so has
-every command and option of the command line."""
+"""Every kind, calculation, refusal, caution and report has a test and a line in the documentation;
+so has every command and option of the command line."""
 
 import re
 import tomllib
@@ -9,6 +9,7 @@ import tree
 
 DOCUMENTS = ("README.md", "DEVELOPERS.md")
 REFUSALS = "src/entries/refusal.cpp"
+CALCULATION_REFUSALS = "forms/wording/calculations.toml"
 
 
 def _stems(texts, folder):
@@ -59,12 +60,16 @@ def _documented_code(texts):
 
 def _subjects(texts):
     """(what, word, path, line, name of its constant or nothing)."""
-    for what, folder in (("kind", "forms/definitions"), ("caution", "reports/cautions"),
-                         ("report", "reports/definitions")):
+    for what, folder in (("kind", "forms/definitions"), ("calculation", "forms/calculations"),
+                         ("caution", "reports/cautions"), ("report", "reports/definitions")):
         for word, path in _stems(texts, folder).items():
             yield what, word, path, 1, None
     for word, (line, constant) in refusal_keys(texts).items():
         yield "refusal", word, REFUSALS, line, constant
+    sentences = tomllib.loads(texts.get(CALCULATION_REFUSALS, ""))
+    for word, sentence in sentences.items():
+        if isinstance(sentence, str):  # the tables beside them hold labels
+            yield "refusal of calculations", word, CALCULATION_REFUSALS, 1, None
 
 
 def test_faults(texts):
@@ -91,8 +96,8 @@ def command_line_faults(texts):
 def name_faults(texts):
     """A file's own id is its name: the other checks go by the name."""
     faults = []
-    for folder, key in (("forms/definitions", "kind"), ("reports/cautions", "id"),
-                        ("reports/definitions", "id")):
+    for folder, key in (("forms/definitions", "kind"), ("forms/calculations", "name"),
+                        ("reports/cautions", "id"), ("reports/definitions", "id")):
         for stem, path in _stems(texts, folder).items():
             own = tomllib.loads(texts[path]).get(key, stem)
             if own != stem:
@@ -126,11 +131,15 @@ class TheTree(unittest.TestCase):
 class TheCheck(unittest.TestCase):
     TEXTS = {
         "forms/definitions/oil-drained.toml": 'kind = "oil-drained"\n',
+        "forms/calculations/oil-mass.toml": 'name = "oil-mass"\n',
+        CALCULATION_REFUSALS: 'not_whole = "No."\n[quantities]\nx = "X"\n',
         "reports/cautions/oil.toml": 'id = "oil"\n',
         "reports/definitions/waste-month.toml": 'id = "waste-month"\n',
         REFUSALS: '    {Code::kMissing, "missing"},\n    {Code::kBadId,\n     "bad_id"},\n',
-        "tests/a_test.cpp": 'f("oil-drained", "oil", "waste-month", Code::kMissing, "/a bad_id");',
-        "README.md": "`oil-drained` `oil`\n```\nreport waste-month\n```\n`missing`, `bad_id`\n",
+        "tests/a_test.cpp": 'f("oil-drained", "oil", "waste-month", Code::kMissing, "/a bad_id");'
+                            '// oil-mass, not_whole: ',
+        "README.md": "`oil-drained` `oil`\n```\nreport waste-month\n```\n`missing`, `bad_id`\n"
+                     "`oil-mass`, `not_whole`\n",
     }
 
     def words_missing(self, check, path, before, after):
@@ -144,6 +153,8 @@ class TheCheck(unittest.TestCase):
                 ('"oil-drained"', '"oil-drained-2"', "forms/definitions/oil-drained.toml:1: "),
                 ('"oil"', '"oily"', "reports/cautions/oil.toml:1: "),
                 ('"waste-month"', "", "reports/definitions/waste-month.toml:1: "),
+                ("oil-mass", "", "forms/calculations/oil-mass.toml:1: "),
+                ("not_whole", "", CALCULATION_REFUSALS + ":1: "),
                 ("Code::kMissing", "Code::kMissingToo", REFUSALS + ":1: "),
                 ('bad_id"', 'bad_id or so"', REFUSALS + ":2: ")):
             faults = self.words_missing(test_faults, "tests/a_test.cpp", before, after)
@@ -152,10 +163,11 @@ class TheCheck(unittest.TestCase):
     def test_the_style_tests_themselves_do_not_count(self):
         texts = dict(self.TEXTS)
         texts["tests/style/a_test.py"] = texts.pop("tests/a_test.cpp")
-        self.assertEqual(len(test_faults(texts)), 5)
+        self.assertEqual(len(test_faults(texts)), 7)
 
     def test_finds_what_no_document_names_as_code(self):
-        for before, after in (("`oil`", "oil"), ("`bad_id`", ""), ("waste-month", "")):
+        for before, after in (("`oil`", "oil"), ("`bad_id`", ""), ("waste-month", ""),
+                              ("`oil-mass`", ""), ("`not_whole`", "")):
             faults = self.words_missing(documentation_faults, "README.md", before, after)
             self.assertEqual(len(faults), 1, before)
 

@@ -82,29 +82,28 @@ TEST(Calculate, RefusesWhatCanBeReadInTwoWaysAndUnitsOfAnotherKind) {
   }
 }
 
-TEST(Calculate, SaysForEachRefusalWhichInputAndWhatWouldBeAccepted) {
-  struct Case {
-    const char* calculation;
-    InputTexts inputs;
-    const char* told;
-  };
-  const InputTexts check{{"gauge_class", "en-1"},
-                         {"scale_high_bar", "10"},
-                         {"reference_bar", "0; 5"},
-                         {"as_found_bar", "0; 5"}};
-  const InputTexts content = kContent;
+struct RefusedCase {
+  const char* calculation;
+  InputTexts inputs;
+  const char* told;
+};
+
+const InputTexts kCheck{{"gauge_class", "en-1"},
+                        {"scale_high_bar", "10"},
+                        {"reference_bar", "0; 5"},
+                        {"as_found_bar", "0; 5"}};
+
+std::vector<RefusedCase> refused_inputs() {
   InputTexts no_pressure = kContent;
   no_pressure.erase("gauge_pressure_bar");
-  std::string days;
-  for (int i = 0; i < 4001; ++i) days += "1 ";
-  const std::vector<Case> cases{
+  return {
       {"nitrogen-content", no_pressure,
        "/inputs/gauge_pressure_bar missing: Gauge pressure is needed. Accepted: 0 … 350 bar."},
       {"oil-correction",
        {{"density_15c_kg_m3", "870"}, {"temperature_c", "20"}, {"colour", "brown"}},
        "/inputs/colour unknown_input: 'colour' is not an input of this calculation. Inputs: "
        "density_15c_kg_m3, temperature_c, product_group."},
-      {"gauge-check", with(check, "gauge_class", "en-3"),
+      {"gauge-check", with(kCheck, "gauge_class", "en-3"),
        "/inputs/gauge_class unknown_code: Class of the gauge: 'en-3' is not one of the choices. "
        "Choices: en-0.1, en-0.25, en-0.6, en-1, en-1.6, en-2.5, en-4, asme-4a, asme-3a, asme-2a, "
        "asme-1a, asme-a, asme-b, asme-c, asme-d."},
@@ -114,20 +113,6 @@ TEST(Calculate, SaysForEachRefusalWhichInputAndWhatWouldBeAccepted) {
       {"nitrogen-content", with(kContent, "gauge_pressure_bar", "350"),
        "/inputs out_of_range: Absolute pressure in MPa: 35.101325 is outside the range this "
        "calculation was checked for. Accepted: 0 … 35."},
-      {"gauge-check", with(check, "as_found_bar", "0; 5; 2001"),
-       "/inputs/as_found_bar out_of_range: Gauge as found, rising: 2001 is outside the range this "
-       "calculation was checked for. Accepted: -1 … 2000 bar."},
-      {"fill-forecast",
-       {{"daily_l", "1 2 3"}, {"remaining_l", "10"}},
-       "/inputs/daily_l too_few: Litres of each day, oldest first: 3 values are too few. Accepted: "
-       "28 to 4000 numbers, each 0 … 1000000 L."},
-      {"fill-forecast",
-       {{"daily_l", days}, {"remaining_l", "10"}},
-       "/inputs/daily_l too_many: Litres of each day, oldest first: 4001 values are too many. "
-       "Accepted: 28 to 4000 numbers, each 0 … 1000000 L."},
-      {"gauge-check", with(check, "as_found_bar", "0; 5; 9"),
-       "/inputs/as_found_bar unequal_lists: Gauge as found, rising: 3 values do not pair up with "
-       "the others. Accepted: 2 values."},
       {"unit",
        {{"value", "1"}, {"from", "bar"}, {"to", "l"}},
        "/inputs/to no_solution: To: these inputs determine no result. Check them against each "
@@ -144,8 +129,33 @@ TEST(Calculate, SaysForEachRefusalWhichInputAndWhatWouldBeAccepted) {
        {{"from_date", "2023-02-29"}, {"interval_months", "1"}},
        "/inputs/from_date wrong_type: From: '2023-02-29' cannot be read. Accepted: a day such as "
        "2026-11-25, or a month such as 2026-11."}};
+}
+
+std::vector<RefusedCase> refused_lists() {
+  std::string days;
+  for (int i = 0; i < 4001; ++i) days += "1 ";
+  return {
+      {"gauge-check", with(kCheck, "as_found_bar", "0; 5; 2001"),
+       "/inputs/as_found_bar out_of_range: Gauge as found, rising: 2001 is outside the range this "
+       "calculation was checked for. Accepted: -1 … 2000 bar."},
+      {"fill-forecast",
+       {{"daily_l", "1 2 3"}, {"remaining_l", "10"}},
+       "/inputs/daily_l too_few: Litres of each day, oldest first: 3 values are too few. Accepted: "
+       "28 to 4000 numbers, each 0 … 1000000 L."},
+      {"fill-forecast",
+       {{"daily_l", days}, {"remaining_l", "10"}},
+       "/inputs/daily_l too_many: Litres of each day, oldest first: 4001 values are too many. "
+       "Accepted: 28 to 4000 numbers, each 0 … 1000000 L."},
+      {"gauge-check", with(kCheck, "as_found_bar", "0; 5; 9"),
+       "/inputs/as_found_bar unequal_lists: Gauge as found, rising: 3 values do not pair up with "
+       "the others. Accepted: 2 values."}};
+}
+
+TEST(Calculate, SaysForEachRefusalWhichInputAndWhatWouldBeAccepted) {
+  std::vector<RefusedCase> cases = refused_inputs();
+  for (const RefusedCase& one : refused_lists()) cases.push_back(one);
   std::set<std::string> keys;
-  for (const Case& one : cases) {
+  for (const RefusedCase& one : cases) {
     EXPECT_THAT(refusals(one.calculation, one.inputs), ::testing::ElementsAre(one.told));
     const std::string told = one.told;
     const std::size_t space = told.find(' ');
@@ -157,7 +167,8 @@ TEST(Calculate, SaysForEachRefusalWhichInputAndWhatWouldBeAccepted) {
 }
 
 TEST(Calculate, CutsLongTextInSentences) {
-  const auto told = refusals("unit", {{"value", std::string(500, 'x')}, {"from", "bar"}});
+  const auto told =
+      refusals("unit", {{"value", std::string(500, 'x')}, {"from", "bar"}, {"to", "psi"}});
   ASSERT_EQ(told.size(), 1U);
   EXPECT_THAT(told.front(), HasSubstr("'" + std::string(60, 'x') + "…' cannot be read"));
   EXPECT_EQ(shortened(std::string(59, 'x') + "ä!"), std::string(59, 'x') + "…");
@@ -167,6 +178,10 @@ TEST(Calculate, TellsAllFaultsAtOnce) {
   EXPECT_EQ(
       refusals("nitrogen-content", {{"water_capacity_l", "0"}, {"temperature_c", "60"}}).size(),
       3U);
+  EXPECT_EQ(refusals("nitrogen-content",
+                     {{"water_capacity_l", "much"}, {"temperature_c", "60"}, {"colour", "brown"}})
+                .size(),
+            4U);
   EXPECT_THAT(std::get<base::Error>(outcome("no-such", {})).detail, HasSubstr("'no-such'"));
 }
 

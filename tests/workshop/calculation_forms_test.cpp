@@ -143,19 +143,20 @@ TEST(CalculationForms, HaveWordsForEveryCodeThatComesOut) {
 }
 
 TEST(CalculationForms, CarryTheCautionsOfWhatTheyAreAbout) {
-  const std::multimap<std::string, std::string> wanted{{"oxygen-after-release", "nitrogen-asphyxiation"},
-                                                  {"oxygen-at-leak", "nitrogen-asphyxiation"},
-                                                  {"nitrogen-loss", "nitrogen-asphyxiation"},
-                                                  {"stored-energy", "high-pressure-gas"},
-                                                  {"stored-energy", "pressurised-parts"},
-                                                  {"spill-vapour", "flammable-vapour"},
-                                                  {"flash-point", "flammable-vapour"},
-                                                  {"gauge-check", "high-pressure-gas"},
-                                                  {"gauge-drift", "high-pressure-gas"},
-                                                  {"gauge-reference", "high-pressure-gas"},
-                                                  {"gauge-working-range", "high-pressure-gas"},
-                                                  {"nitrogen-content", "high-pressure-gas"},
-                                                  {"nitrogen-charges", "high-pressure-gas"}};
+  const std::multimap<std::string, std::string> wanted = {
+      {"oxygen-after-release", "nitrogen-asphyxiation"},
+      {"oxygen-at-leak", "nitrogen-asphyxiation"},
+      {"nitrogen-loss", "nitrogen-asphyxiation"},
+      {"stored-energy", "high-pressure-gas"},
+      {"stored-energy", "pressurised-parts"},
+      {"spill-vapour", "flammable-vapour"},
+      {"flash-point", "flammable-vapour"},
+      {"gauge-check", "high-pressure-gas"},
+      {"gauge-drift", "high-pressure-gas"},
+      {"gauge-reference", "high-pressure-gas"},
+      {"gauge-working-range", "high-pressure-gas"},
+      {"nitrogen-content", "high-pressure-gas"},
+      {"nitrogen-charges", "high-pressure-gas"}};
   for (const auto& [name, caution] : wanted) {
     const auto* form = real_definitions().calculations.find(name);
     ASSERT_NE(form, nullptr) << name;

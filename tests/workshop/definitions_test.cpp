@@ -73,6 +73,25 @@ TEST(Definitions, AFormCannotNameACautionThatIsNotThere) {
             "reports/cautions\n");
 }
 
+TEST(Definitions, ACalculationAndItsFormBelongTogether) {
+  constexpr const char* kStored = "forms/calculations/stored-energy.toml";
+  const auto faults_with = [&](const std::string& was, const std::string& is) {
+    const std::string text = edited(kStored, was, is);
+    return faults_of(files_with(kStored, text));
+  };
+  EXPECT_EQ(
+      faults_with("name = \"gas_volume_l\"", "name = \"gauge_pressure_bar\""),
+      "forms/calculations/stored-energy.toml:0: the input 'gas_volume_l' must be listed once\n"
+      "forms/calculations/stored-energy.toml:0: the input 'gauge_pressure_bar' must be listed "
+      "once\n");
+  EXPECT_THAT(faults_with("name = \"gas_volume_l\"", "name = \"gas_volume_ml\""),
+              HasSubstr("input 'gas_volume_ml': the calculation has no such input"));
+  EXPECT_THAT(faults_with("\"pressurised-parts\"", "\"pressed-parts\""),
+              HasSubstr("there is no caution 'pressed-parts'"));
+  EXPECT_THAT(faults_with("default = \"1.01325\"", "default_figure = \"air\""),
+              HasSubstr("there is no figure 'air'"));
+}
+
 TEST(Definitions, AMissingFileIsNamed) {
   for (const char* path : {"reports/layout/report.toml", "reports/cautions/emergency.toml",
                            kOpenapi, "forms/wording/refusals.toml", "reports/wording/en.toml",

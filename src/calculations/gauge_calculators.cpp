@@ -98,6 +98,9 @@ void add_run(Values& values, const std::string& name, const Run& run) {
 }
 
 Outcome<Values> check(const Inputs& in) {
+  if (rule_of(in) != DecisionRule::kSimple && in.number("expanded_uncertainty_bar") <= 0) {
+    return Refusal{RefusalCode::kMissing, "expanded_uncertainty_bar"};  // no band without it
+  }
   const auto found = judge(in, "as_found_bar");
   if (!found) return found.error();
   Values values{{"limit_bar", found->limits}};

@@ -192,6 +192,15 @@ TEST(Calculate, TakesTheGasOrTheCylinderButNotBoth) {
               ::testing::ElementsAre(HasSubstr("/inputs/gas_volume_m3 no_solution")));
 }
 
+// A guard band of nothing would pass as guarded what is not.
+TEST(Calculate, GuardsNoDecisionWithoutAnUncertainty) {
+  EXPECT_THAT(refusals("gauge-check", with(kCheck, "decision_rule", "guarded")),
+              ::testing::ElementsAre(
+                  HasSubstr("Expanded uncertainty (k = 2) of the comparison is needed")));
+  const auto guarded = with(kCheck, "decision_rule", "guarded");
+  EXPECT_TRUE(refusals("gauge-check", with(guarded, "expanded_uncertainty_bar", "0.01")).empty());
+}
+
 TEST(Calculate, WritesListsDatesAndCodesForPeople) {
   const Calculated stamp =
       answer("cylinder-stamp", {{"last_test_date", "2021-06"}, {"interval_years", "5"}});

@@ -33,7 +33,7 @@ TEST(Schema, AllowsAQuantityAsNumberOrWithUnit) {
             R"({"oneOf":[{"type":"number","minimum":0.001,"maximum":20000},)"
             R"({"type":"object","required":["value","unit"],"properties":{"value":)"
             R"({"type":"number"},"unit":{"enum":["ml","l","m3","fl_oz_us","gal_us","fl_oz_imp",)"
-            R"("gal_imp","ft3"]}},"additionalProperties":false}]})");
+            R"("gal_imp","ft3","in3","qt_us","pt_imp","bbl"]}},"additionalProperties":false}]})");
 }
 
 TEST(Schema, RefusesUnknownMembersAndNamesTheRequiredOnes) {

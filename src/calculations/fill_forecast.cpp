@@ -51,7 +51,7 @@ base::Status<Refusal> check(std::span<const double> daily, double remaining) {
                    kForecastDaysMin, 1e5};
   }
   for (const double litres : daily) {
-    if (const auto fits = within("daily_l", litres, 0, kLitresMax); !fits) return fits;
+    if (auto fits = within("daily_l", litres, 0, kLitresMax); !fits) return fits;
   }
   const auto additions =
       std::count_if(daily.begin(), daily.end(), [](double litres) { return litres > 0; });

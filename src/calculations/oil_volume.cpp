@@ -49,7 +49,8 @@ double on_scale_of_1968(double fahrenheit) {
   const double celsius = (fahrenheit - 32) / 1.8;
   const double tau = celsius / 630;
   double shift = 0;
-  for (auto a = kCoefficients.rbegin(); a != kCoefficients.rend(); ++a) shift = tau * (*a + shift);
+  double power = 1;
+  for (const double a : kCoefficients) shift += a * (power *= tau);
   return 1.8 * (celsius - shift) + 32;
 }
 

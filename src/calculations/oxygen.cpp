@@ -10,14 +10,14 @@ using quantities::Volume;
 constexpr double kAnyVolume = 1e9;  // m³; more than any room
 
 base::Status<Refusal> check_room(Volume air_volume, double baseline_percent) {
-  if (const auto fits = within("air_volume_m3", air_volume.si(), 1e-6, kAnyVolume); !fits) {
+  if (auto fits = within("air_volume_m3", air_volume.si(), 1e-6, kAnyVolume); !fits) {
     return fits;
   }
   return within("baseline_percent", baseline_percent, 1e-6, 100);
 }
 
 base::Status<Refusal> check_floor(double floor_percent, double baseline_percent) {
-  if (const auto fits = within("baseline_percent", baseline_percent, 1e-6, 100); !fits) {
+  if (auto fits = within("baseline_percent", baseline_percent, 1e-6, 100); !fits) {
     return fits;
   }
   if (floor_percent >= 0 && floor_percent < baseline_percent) return base::Done{};

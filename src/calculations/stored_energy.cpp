@@ -12,8 +12,8 @@ using quantities::Volume;
 base::Status<Refusal> check(Volume volume, AbsolutePressure pressure, AbsolutePressure atmosphere) {
   constexpr double kPascalsMax = 1e9;
   constexpr double kCubicMetresMax = 1e6;
-  if (const auto fits = within("volume_m3", volume.si(), 0, kCubicMetresMax); !fits) return fits;
-  if (const auto fits = within("atmosphere_pa", atmosphere.si(), 1e3, kPascalsMax); !fits) {
+  if (auto fits = within("volume_m3", volume.si(), 0, kCubicMetresMax); !fits) return fits;
+  if (auto fits = within("atmosphere_pa", atmosphere.si(), 1e3, kPascalsMax); !fits) {
     return fits;
   }
   return within("pressure_pa", pressure.si(), atmosphere.si(), kPascalsMax);

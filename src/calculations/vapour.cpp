@@ -30,7 +30,7 @@ base::Status<Refusal> check(Volume room, Mass spilled, const Solvent& solvent,
       {"vapour_pressure_kpa", solvent.vapour_pressure_kpa.value_or(0), 0, pressure.si() / 1e3},
   };
   for (const Range& range : ranges) {
-    const auto fits = within(range.name, range.value, range.low, range.high);
+    auto fits = within(range.name, range.value, range.low, range.high);
     if (!fits) return fits;
   }
   return base::Done{};

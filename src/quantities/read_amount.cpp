@@ -82,7 +82,7 @@ bool ambiguous(std::string_view number) {
   const std::size_t comma = number.find(',');
   if (comma == std::string_view::npos || number.size() != comma + 4) return false;
   const std::string_view whole = number.substr(0, comma);
-  const std::size_t digits = whole.size() - (whole.starts_with('-') || whole.starts_with('+'));
+  const std::size_t digits = whole.size() - (whole.find_first_of("+-") == 0 ? 1 : 0);
   return digits >= 1 && digits <= 3 && !(digits == 1 && whole.ends_with('0'));
 }
 

@@ -100,7 +100,8 @@ Outcome<Values> log_against_reading(const Inputs& in) {
       {"best_expanded_uncertainty_l", kCoverageFactor * litres_of(found->best.uncertainty)}};
 }
 
-/// The day and, where the first day is known, its date: whole days, rounded up.
+/// The days and, where the first day is known, the date of the whole day that `whole` makes of
+/// them.
 void add_day(Values& values, const std::string& name, std::optional<double> days,
              std::optional<base::CivilDate> from) {
   if (!days) return;
@@ -111,17 +112,32 @@ void add_day(Values& values, const std::string& name, std::optional<double> days
   if (day) values.push_back({name + "_date", *day});
 }
 
+std::string change_code(RateChange change) {
+  switch (change) {
+    case RateChange::kSeen:
+      return "changed";
+    case RateChange::kNotSeen:
+      return "no-change-seen";
+    case RateChange::kTooFewWeeks:
+      break;
+  }
+  return "too-few-weeks";
+}
+
 Outcome<Values> forecast(const Inputs& in) {
   const auto found = fill_forecast(in.list("daily_l"), in.number("remaining_l"));
   if (!found) return found.error();
   const auto from = in.maybe_date("from_date");
-  Values values{{"mean_l_per_day", found->mean_l_per_day}, {"sd_l_per_day", found->sd_l_per_day}};
+  Values values{{"mean_l_per_day", found->rate.mean_l_per_day},
+                {"sd_l_per_day", found->rate.sd_l_per_day},
+                {"wander_percent_per_week", found->wander_percent_per_week},
+                {"c_per_day", found->rate.c_per_day}};
   add_day(values, "book_by", found->earliest_95, from);
   add_day(values, "earliest_80", found->earliest_80, from);
   add_day(values, "median", found->median, from);
   add_day(values, "latest_80", found->latest_80, from);
   add_day(values, "latest_95", found->latest_95, from);
-  values.push_back({"rate", std::string(found->rate_changed ? "changed" : "no-change-seen")});
+  values.push_back({"rate", change_code(found->rate_change)});
   return values;
 }
 

@@ -103,14 +103,17 @@ Outcome<Values> log_against_reading(const Inputs& in) {
 /// The days and, where the first day is known, the date of the whole day that `whole` makes of
 /// them.
 void add_day(Values& values, const std::string& name, std::optional<double> days,
-             std::optional<base::CivilDate> from) {
+             std::optional<base::CivilDate> from, double (*whole)(double)) {
   if (!days) return;
   values.push_back({name + "_days", *days});
   constexpr double kDaysMax = 36525;
   if (!from || *days >= kDaysMax) return;
-  const auto day = days_after(*from, static_cast<int>(std::ceil(*days)));
+  const auto day = days_after(*from, static_cast<int>(whole(*days)));
   if (day) values.push_back({name + "_date", *day});
 }
+
+double day_before(double days) { return std::floor(days); }
+double day_after(double days) { return std::ceil(days); }
 
 std::string change_code(RateChange change) {
   switch (change) {
@@ -132,11 +135,11 @@ Outcome<Values> forecast(const Inputs& in) {
                 {"sd_l_per_day", found->rate.sd_l_per_day},
                 {"wander_percent_per_week", found->wander_percent_per_week},
                 {"c_per_day", found->rate.c_per_day}};
-  add_day(values, "book_by", found->earliest_95, from);
-  add_day(values, "earliest_80", found->earliest_80, from);
-  add_day(values, "median", found->median, from);
-  add_day(values, "latest_80", found->latest_80, from);
-  add_day(values, "latest_95", found->latest_95, from);
+  add_day(values, "book_by", found->earliest_95, from, day_before);
+  add_day(values, "earliest_80", found->earliest_80, from, day_before);
+  add_day(values, "median", found->median, from, day_after);
+  add_day(values, "latest_80", found->latest_80, from, day_after);
+  add_day(values, "latest_95", found->latest_95, from, day_after);
   values.push_back({"rate", change_code(found->rate_change)});
   return values;
 }

@@ -62,6 +62,26 @@ TEST(Calculators, CountTheRowsOfAList) {
   EXPECT_EQ(many.error()[0].code, RefusalCode::kTooMany);
 }
 
+TEST(Calculators, ShowTheEarlyDayOfAForecastRoundedDownAndTheLateOneUp) {
+  std::vector<double> daily(56, 0.0);
+  for (std::size_t day = 0; day < daily.size(); ++day) daily[day] = day % 3 == 0 ? 2.5 : 0.5;
+  const base::CivilDate from{2026, 1, 1};
+  const auto found = calculate(*find_calculator("fill-forecast"),
+                               {{"daily_l", daily}, {"remaining_l", 50.0}, {"from_date", from}});
+  ASSERT_TRUE(found.ok());
+  std::map<std::string, Value> results;
+  for (const auto& [name, value] : *found) results.emplace(name, value);
+  const auto days = [&](const char* name) { return std::get<double>(results.at(name)); };
+  const auto date = [&](double whole) {
+    return Value(base::add_days(from, static_cast<int>(whole)));
+  };
+  EXPECT_EQ(results.at("book_by_date"), date(std::floor(days("book_by_days"))));
+  EXPECT_EQ(results.at("earliest_80_date"), date(std::floor(days("earliest_80_days"))));
+  EXPECT_EQ(results.at("latest_95_date"), date(std::ceil(days("latest_95_days"))));
+  EXPECT_NE(days("book_by_days"), std::floor(days("book_by_days")));
+  EXPECT_EQ(results.at("rate"), Value(std::string("no-change-seen")));
+}
+
 TEST(Calculators, RefuseUnitsOfAnotherKind) {
   const auto found =
       calculate(*find_calculator("unit"),

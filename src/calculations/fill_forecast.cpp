@@ -90,7 +90,9 @@ std::optional<double> fill_day(const FillRate& rate, double remaining_l, double 
   const double chance = k * k * rate.sd_l_per_day * rate.sd_l_per_day;
   const double a = rate.mean_l_per_day * rate.mean_l_per_day - chance * rate.c_per_day;
   const double b = 2 * remaining_l * rate.mean_l_per_day + chance;
-  const double root = std::sqrt(std::max(0.0, b * b - 4 * a * remaining_l * remaining_l));
+  // b² - 4 a remaining², written out so that nothing cancels near the median.
+  const double root = std::sqrt(chance * (chance + 4 * remaining_l * rate.mean_l_per_day +
+                                          4 * remaining_l * remaining_l * rate.c_per_day));
   if (k >= 0) return 2 * remaining_l * remaining_l / (b + root);
   if (a <= 0) return std::nullopt;  // the rate itself may be nothing: no latest day
   return (b + root) / (2 * a);

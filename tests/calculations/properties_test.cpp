@@ -5,7 +5,6 @@
 #include <random>
 
 #include "calculations/due_date.h"
-#include "calculations/fill_forecast.h"
 #include "calculations/nitrogen_content.h"
 #include "calculations/nitrogen_loss.h"
 #include "calculations/nitrogen_state.h"
@@ -127,25 +126,6 @@ TEST(Properties, TotalsDoNotDependOnOrder) {
   }
 }
 
-// Thirty days are too few to look for a change of rate, so all of the forecast is told by the
-// amounts alone.
-TEST(Properties, AForecastWithoutALookForChangesDoesNotDependOnTheOrderOfDays) {
-  std::mt19937 random(20261125);
-  std::vector<double> days;
-  for (int i = 0; i < 30; ++i) days.push_back(static_cast<double>(random() % 40) / 10);
-  const auto forecast = fill_forecast(days, 60);
-  ASSERT_TRUE(forecast.ok());
-  for (int round = 0; round < 20; ++round) {
-    std::shuffle(days.begin(), days.end(), random);
-    const auto again = fill_forecast(days, 60);
-    EXPECT_NEAR(again->mean_l_per_day, forecast->mean_l_per_day, 1e-12);
-    EXPECT_NEAR(again->sd_l_per_day, forecast->sd_l_per_day, 1e-12);
-    EXPECT_NEAR(*again->earliest_95, *forecast->earliest_95, 1e-9);
-    EXPECT_NEAR(*again->median, *forecast->median, 1e-6);
-    EXPECT_NEAR(*again->latest_95, *forecast->latest_95, 1e-9);
-  }
-}
-
 TEST(Properties, StoredEnergyRisesWithPressureAndWithVolume) {
   const auto atmosphere = bar_absolute(1.01325);
   quantities::Energy before(-1);
@@ -161,6 +141,15 @@ TEST(Properties, StoredEnergyRisesWithPressureAndWithVolume) {
   }
   EXPECT_EQ(isentropic_energy(litres(50), atmosphere, atmosphere)->si(), 0);
   EXPECT_FALSE(isentropic_energy(litres(50), bar_absolute(1), atmosphere).ok());
+}
+
+TEST(Properties, AWeighedVolumeWeighsWhatItDid) {
+  const Weighing weighing{Mass(120), Mass(18),  quantities::Density(870),
+                          Mass(0.1), Mass(0.1), quantities::Density(0)};
+  const auto found = volume_by_weighing(weighing);
+  ASSERT_TRUE(found.ok());
+  EXPECT_NEAR((found->volume.si() * 870) + 18, 120, 1e-12);
+  EXPECT_NEAR(quantities::litres_of(found->uncertainty), std::sqrt(0.02) / 0.870, 1e-12);
 }
 
 TEST(Properties, AgreementOfLogAndReading) {

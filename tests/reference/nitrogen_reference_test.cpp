@@ -72,5 +72,17 @@ TEST(NitrogenReference, PressureOfTheSameGasAtAnotherTemperature) {
   EXPECT_NEAR(quantities::bar_absolute_of(*pressure) - 1.01325, 192.248, 5e-4);
 }
 
+// From the densities of the table at 293.15 K: 218.5443474 kg/m³ at 20 MPa, 31.8761456 at 2.76 MPa
+// and 1.1495944 at 0.1 MPa.
+TEST(NitrogenReference, ChargesByTheDensitiesOfTheTable) {
+  const auto left = charges_left(litres(10), bar_gauge(199), {litres(0.2), bar_gauge(26.6)},
+                                 celsius(20), quantities::bar_absolute(1));
+  ASSERT_TRUE(left.ok());
+  testing::Deviation deviation("gas of the charges");
+  EXPECT_LT(deviation.of(left->usable.si(), 1.866682018), 1e-7);
+  EXPECT_LT(deviation.of(left->per_charge.si(), 0.00614531024), 1e-7);
+  EXPECT_EQ(left->count, 303);
+}
+
 }  // namespace
 }  // namespace benchwarden::calculations

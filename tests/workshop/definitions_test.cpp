@@ -79,11 +79,10 @@ TEST(Definitions, ACalculationAndItsFormBelongTogether) {
     const std::string text = edited(kStored, was, is);
     return faults_of(files_with(kStored, text));
   };
-  EXPECT_EQ(
-      faults_with("name = \"gas_volume_l\"", "name = \"gauge_pressure_bar\""),
-      "forms/calculations/stored-energy.toml:0: the input 'gas_volume_l' must be listed once\n"
-      "forms/calculations/stored-energy.toml:0: the input 'gauge_pressure_bar' must be listed "
-      "once\n");
+  EXPECT_EQ(faults_with("name = \"gas_volume_l\"", "name = \"gauge_pressure_bar\""),
+            "forms/calculations/stored-energy.toml: the input 'gas_volume_l' must be listed once\n"
+            "forms/calculations/stored-energy.toml: the input 'gauge_pressure_bar' must be listed "
+            "once\n");
   EXPECT_THAT(faults_with("name = \"gas_volume_l\"", "name = \"gas_volume_ml\""),
               HasSubstr("input 'gas_volume_ml': the calculation has no such input"));
   EXPECT_THAT(faults_with("\"pressurised-parts\"", "\"pressed-parts\""),

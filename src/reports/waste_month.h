@@ -72,7 +72,7 @@ struct CollectedFigures {
   base::Timestamp taken_at;
   std::uint64_t seq = 0;
   std::string collection;
-  std::string document_number;
+  std::string document_number;  ///< of this entry, as the carrier is
   std::string carrier;
   std::string carrier_name;
   std::string container;
@@ -80,12 +80,12 @@ struct CollectedFigures {
   tallies::StreamFacts stream;
   std::int64_t amount = 0;  ///< as the log has it, corrections included
   std::optional<std::int64_t> mass;
-  std::optional<std::int64_t> stated_mass;  ///< where the entry gave one beside the volume
-  std::optional<std::int64_t> weighed_mass;
-  std::optional<base::Timestamp> document_returned;
+  std::optional<std::int64_t> stated_mass;           ///< where the entry gave one beside the volume
+  std::optional<std::int64_t> weighed_mass;          ///< of the container, once in a collection
+  std::optional<base::Timestamp> document_returned;  ///< the one of this number
 };
 
-/// A collection of an earlier month whose document had not come back.
+/// A document that went with loads of a collection in an earlier month and had not come back.
 struct OpenDocument {
   std::string collection;
   std::string document_number;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
-#include <memory>
+#include <set>
+#include <utility>
 
 #include "reports/mass_figure.h"
 #include "reports/number_text.h"
@@ -9,38 +10,71 @@
 namespace benchwarden::reports {
 namespace {
 
-using tallies::CollectionState;
+using entries::CollectionStage;
+using entries::TakenLoad;
+using tallies::CollectionStages;
+using tallies::CollectionTold;
 
 bool in_month(base::Instant at, const Month& month) { return at >= month.from && at < month.until; }
 
-using MassByContainer = std::map<std::string, std::int64_t, std::less<>>;
-
-/// A collection with its masses summed once, however many of its loads are told.
-struct Told {
-  std::string id;
-  CollectionState collection;
-  MassByContainer stated;
-  MassByContainer weighed;
+/// A load that was taken away: the entry that took it, and the collection it belongs to.
+struct Taken {
+  const CollectionStages* stages = nullptr;
+  const CollectionTold* told = nullptr;
+  const TakenLoad* load = nullptr;
 };
 
-MassByContainer masses_of(const std::vector<entries::TakenLoad>& loads) {
-  MassByContainer masses;
-  for (const entries::TakenLoad& load : loads) {
-    if (load.amount.mass) masses[load.container] += load.amount.mass->count();
+/// By the number of the entry and the container.
+using TakenBySeq = std::map<std::pair<std::uint64_t, std::string_view>, Taken>;
+
+TakenBySeq taken_by_seq(const tallies::Collections::ById& collections) {
+  TakenBySeq taken;
+  for (const auto& [id, stages] : collections) {
+    for (const CollectionTold& told : stages) {
+      if (told.takes.stage != CollectionStage::kTaken) continue;
+      for (const TakenLoad& load : told.takes.loads) {
+        taken.emplace(std::pair(told.seq, std::string_view(load.container)),
+                      Taken{&stages, &told, &load});
+      }
+    }
   }
-  return masses;
+  return taken;
 }
 
-/// Entry number -> the collection it speaks of.
-std::map<std::uint64_t, std::shared_ptr<const Told>> collections_by_seq(
-    const tallies::State& state) {
-  std::map<std::uint64_t, std::shared_ptr<const Told>> by_seq;
-  for (const auto& [id, collection] : state.collections()) {
-    const auto told = std::make_shared<const Told>(
-        Told{id, collection, masses_of(collection.loads), masses_of(collection.weighed)});
-    for (const std::uint64_t seq : collection.seqs) by_seq.emplace(seq, told);
+const TakenLoad* find_load(const CollectionTold& told, CollectionStage stage,
+                           std::string_view container) {
+  if (told.takes.stage != stage) return nullptr;
+  for (const TakenLoad& load : told.takes.loads) {
+    if (load.container == container) return &load;
   }
-  return by_seq;
+  return nullptr;
+}
+
+/// A weighing belongs to a container of the collection. It stands beside the first load of it, so
+/// that it is told once.
+std::optional<std::int64_t> weighed_mass(const Taken& taken) {
+  for (const CollectionTold& told : *taken.stages) {
+    if (find_load(told, CollectionStage::kTaken, taken.load->container) == nullptr) continue;
+    if (told.seq != taken.told->seq) return std::nullopt;
+    break;
+  }
+  for (const CollectionTold& told : *taken.stages) {
+    const TakenLoad* load = find_load(told, CollectionStage::kWeighed, taken.load->container);
+    if (load != nullptr && load->amount.mass) return load->amount.mass->count();
+  }
+  return std::nullopt;
+}
+
+/// When the document under which something was taken came back, the last time it was told.
+std::optional<base::Instant> returned_at(const CollectionStages& stages,
+                                         const std::string& document_number, const Month& month) {
+  std::optional<base::Instant> at;
+  for (const CollectionTold& told : stages) {
+    const bool is_it = told.takes.stage == CollectionStage::kDocumentReturned &&
+                       told.takes.document_number == document_number && told.at <= month.as_of;
+    if (is_it) at = told.at;
+  }
+  return at;
 }
 
 std::string name_of(const tallies::State& state, std::string_view thing_class,
@@ -49,24 +83,20 @@ std::string name_of(const tallies::State& state, std::string_view thing_class,
   return thing == nullptr ? std::string() : std::string(tallies::word(thing->attributes, "name"));
 }
 
-std::optional<std::int64_t> mass_in(const MassByContainer& masses, const std::string& container) {
-  const auto found = masses.find(container);
-  return found == masses.end() ? std::nullopt : std::optional(found->second);
-}
-
-void tell_collection(CollectedFigures& figures, const tallies::State& state, const Told& told,
+void tell_collection(CollectedFigures& figures, const tallies::State& state, const Taken& taken,
                      const Month& month) {
-  const CollectionState& collection = told.collection;
-  figures.collection = told.id;
-  figures.document_number = collection.document_number;
-  figures.carrier = collection.carrier;
-  figures.carrier_name = name_of(state, "carrier", collection.carrier);
-  if (figures.stream.counted_by == tallies::CountedBy::kVolume) {
-    figures.stated_mass = mass_in(told.stated, figures.container);
+  const entries::Takes& takes = taken.told->takes;
+  figures.collection = takes.collection;
+  figures.document_number = takes.document_number;
+  figures.carrier = takes.carrier;
+  figures.carrier_name = name_of(state, "carrier", takes.carrier);
+  const auto& stated = taken.load->amount.mass;
+  if (stated && figures.stream.counted_by == tallies::CountedBy::kVolume) {
+    figures.stated_mass = stated->count();
   }
-  figures.weighed_mass = mass_in(told.weighed, figures.container);
-  if (collection.document_returned_at && *collection.document_returned_at <= month.as_of) {
-    figures.document_returned = month.zone.local(*collection.document_returned_at);
+  figures.weighed_mass = weighed_mass(taken);
+  if (const auto returned = returned_at(*taken.stages, takes.document_number, month)) {
+    figures.document_returned = month.zone.local(*returned);
   }
 }
 
@@ -83,23 +113,31 @@ CollectedFigures collected_event(const tallies::State& state, const std::string&
   return figures;
 }
 
-bool is_open(const CollectionState& collection, const Month& month) {
-  return collection.taken_at && *collection.taken_at < month.from &&
-         (!collection.document_returned_at || *collection.document_returned_at > month.as_of);
+/// The documents of one collection that went with loads of earlier months and are not back.
+void tell_open(std::vector<OpenDocument>& open, const std::string& id,
+               const CollectionStages& stages, const Month& month) {
+  std::set<std::string_view> known;
+  for (const CollectionTold& told : stages) {
+    const std::string& number = told.takes.document_number;
+    const bool taken = told.takes.stage == CollectionStage::kTaken && told.at < month.from;
+    if (!taken || !known.insert(number).second || returned_at(stages, number, month)) continue;
+    open.push_back({id, number, month.zone.local(told.at)});
+  }
 }
 
 }  // namespace
 
 std::vector<CollectedFigures> collected_in(const tallies::State& state, const Month& month) {
-  const auto by_seq = collections_by_seq(state);
+  const auto collections = state.collections();
+  const TakenBySeq taken = taken_by_seq(collections);
   std::vector<CollectedFigures> all;
   for (const auto& [container, thing] : state.things("container")) {
     for (const tallies::Event& event : state.timeline(container).events()) {
       const bool counts = event.kind == tallies::EventKind::kTaken && event.acts;
       if (!counts || !in_month(event.at, month)) continue;
       CollectedFigures figures = collected_event(state, container, event, month);
-      const auto collection = by_seq.find(event.seq);
-      if (collection != by_seq.end()) tell_collection(figures, state, *collection->second, month);
+      const auto load = taken.find({event.seq, container});
+      if (load != taken.end()) tell_collection(figures, state, load->second, month);
       all.push_back(std::move(figures));
     }
   }
@@ -111,10 +149,7 @@ std::vector<CollectedFigures> collected_in(const tallies::State& state, const Mo
 
 std::vector<OpenDocument> open_documents_of(const tallies::State& state, const Month& month) {
   std::vector<OpenDocument> open;
-  for (const auto& [id, collection] : state.collections()) {
-    if (!is_open(collection, month)) continue;
-    open.push_back({id, collection.document_number, month.zone.local(*collection.taken_at)});
-  }
+  for (const auto& [id, stages] : state.collections()) tell_open(open, id, stages, month);
   std::stable_sort(open.begin(), open.end(), [](const OpenDocument& a, const OpenDocument& b) {
     return a.taken_at.instant < b.taken_at.instant;
   });

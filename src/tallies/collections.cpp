@@ -1,36 +1,12 @@
 #include "tallies/collections.h"
 
+#include <optional>
 #include <utility>
 
 #include "tallies/bytes.h"
 
 namespace benchwarden::tallies {
 namespace {
-
-using entries::CollectionStage;
-
-void append(std::vector<entries::TakenLoad>& loads, const std::vector<entries::TakenLoad>& more) {
-  loads.insert(loads.end(), more.begin(), more.end());
-}
-
-void take_in(CollectionState& state, base::Instant at, const entries::Takes& takes) {
-  if (!takes.carrier.empty()) state.carrier = takes.carrier;
-  if (!takes.document_number.empty()) state.document_number = takes.document_number;
-  switch (takes.stage) {
-    case CollectionStage::kPlanned:
-      break;
-    case CollectionStage::kTaken:
-      if (!state.taken_at) state.taken_at = at;
-      append(state.loads, takes.loads);
-      break;
-    case CollectionStage::kDocumentReturned:
-      state.document_returned_at = at;
-      break;
-    case CollectionStage::kWeighed:
-      append(state.weighed, takes.loads);
-      break;
-  }
-}
 
 template <class Amount>
 void write_amount(ByteWriter& writer, const std::optional<Amount>& amount) {
@@ -46,16 +22,21 @@ std::optional<Amount> read_amount(ByteReader& reader) {
 
 }  // namespace
 
-Collections::States Collections::states() const {
-  States states;
-  for (const auto& [collection, stages] : stages_) {
-    CollectionState& state = states[collection];
-    for (const auto& [key, takes] : stages) {
-      take_in(state, key.at, takes);
-      state.seqs.push_back(key.seq);
-    }
-  }
-  return states;
+CollectionStages Collections::listed(const Stages& stages) {
+  CollectionStages list;
+  for (const auto& [key, takes] : stages) list.push_back({key.at, key.seq, takes});
+  return list;
+}
+
+Collections::ById Collections::all() const {
+  ById by_id;
+  for (const auto& [collection, stages] : stages_) by_id.emplace(collection, listed(stages));
+  return by_id;
+}
+
+CollectionStages Collections::stages(std::string_view collection) const {
+  const auto found = stages_.find(collection);
+  return found == stages_.end() ? CollectionStages() : listed(found->second);
 }
 
 void Collections::post(base::Instant at, std::uint64_t seq, const entries::Takes& takes) {
@@ -89,8 +70,8 @@ Collections::Stages::value_type Collections::read_stage(ByteReader& reader) {
   key.at.ms = reader.signed_number();
   key.seq = reader.number();
   entries::Takes takes;
-  takes.stage = static_cast<CollectionStage>(
-      reader.number_up_to(static_cast<std::uint64_t>(CollectionStage::kWeighed)));
+  takes.stage = static_cast<entries::CollectionStage>(
+      reader.number_up_to(static_cast<std::uint64_t>(entries::CollectionStage::kWeighed)));
   takes.carrier = reader.text();
   takes.document_number = reader.text();
   const std::size_t loads = reader.count();

@@ -3,7 +3,6 @@
 #include <compare>
 #include <cstdint>
 #include <map>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,29 +15,30 @@ namespace benchwarden::tallies {
 class ByteReader;
 class ByteWriter;
 
-/// One collection as its entries that stand tell it, in order of time.
-struct CollectionState {
-  std::string carrier;                                ///< as last said
-  std::string document_number;                        ///< as last said
-  std::optional<base::Instant> taken_at;              ///< the first time, should it be in parts
-  std::optional<base::Instant> document_returned_at;  ///< the last time
-  std::vector<entries::TakenLoad> loads;              ///< as taken, of all parts
-  std::vector<entries::TakenLoad> weighed;  ///< as the receiver weighed them; moves nothing
-  std::vector<std::uint64_t> seqs;
-  friend bool operator==(const CollectionState&, const CollectionState&) = default;
+/// What one entry that stands told of a collection.
+struct CollectionTold {
+  base::Instant at;
+  std::uint64_t seq = 0;
+  entries::Takes takes;
+  friend bool operator==(const CollectionTold&, const CollectionTold&) = default;
 };
+
+/// One collection as its entries tell it, in order of time.
+using CollectionStages = std::vector<CollectionTold>;
 
 /// Collections by their id. What a stage did to containers is in their timelines.
 class Collections {
  public:
-  using States = std::map<std::string, CollectionState, std::less<>>;
+  using ById = std::map<std::string, CollectionStages, std::less<>>;
 
   void post(base::Instant at, std::uint64_t seq, const entries::Takes& takes);
   /// What the entry `seq` said about this collection is no more. A collection about which nothing
   /// stands is gone.
   void withdraw(base::Instant at, std::uint64_t seq, std::string_view collection);
   /// Made on asking, so that posting does not depend on how much was told of a collection before.
-  [[nodiscard]] States states() const;
+  [[nodiscard]] ById all() const;
+  /// None of a collection about which nothing stands.
+  [[nodiscard]] CollectionStages stages(std::string_view collection) const;
 
   void write(ByteWriter& writer) const;
   static Collections read(ByteReader& reader);
@@ -51,6 +51,7 @@ class Collections {
   };
   using Stages = std::multimap<Key, entries::Takes>;  ///< one entry may tell several
 
+  static CollectionStages listed(const Stages& stages);
   static void write_stage(ByteWriter& writer, const Key& key, const entries::Takes& takes);
   static Stages::value_type read_stage(ByteReader& reader);
 

@@ -60,7 +60,10 @@ class State {
     return inspections_.checks(thing_class, id);
   }
   /// Made on asking: hold the answer, do not ask in a loop.
-  [[nodiscard]] Collections::States collections() const { return collections_.states(); }
+  [[nodiscard]] Collections::ById collections() const { return collections_.all(); }
+  [[nodiscard]] CollectionStages collection(std::string_view id) const {
+    return collections_.stages(id);
+  }
   [[nodiscard]] const std::vector<Mark>& corrected() const { return corrected_; }
   [[nodiscard]] const std::vector<Mark>& unverified() const { return unverified_; }
   /// Which of these are late (another month of the workshop's zone) is for the reader to say.

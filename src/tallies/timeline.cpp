@@ -95,12 +95,13 @@ std::optional<base::Instant> Timeline::oldest_content(base::Instant until) const
   return std::nullopt;
 }
 
-bool Timeline::holds_unmeasured() const {
-  for (auto event = events_.rbegin(); event != events_.rend(); ++event) {
-    if (!event->acts) continue;
-    if (event->kind == EventKind::kEmptied) return false;
-    const bool comes_in = event->kind == EventKind::kAdded || event->kind == EventKind::kMovedIn;
-    if (comes_in && !event->whole && event->amount == 0) return true;
+bool Timeline::holds_unmeasured(base::Instant until) const {
+  for (std::size_t i = index_at(until); i > 0; --i) {
+    const Event& event = events_[i - 1];
+    if (!event.acts) continue;
+    if (event.kind == EventKind::kEmptied) return false;
+    const bool comes_in = event.kind == EventKind::kAdded || event.kind == EventKind::kMovedIn;
+    if (comes_in && !event.whole && event.amount == 0) return true;
   }
   return false;
 }

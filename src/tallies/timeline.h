@@ -86,8 +86,8 @@ class Timeline {
   /// when nothing came in since. A log that reaches 0 by taking a stated amount is not a record
   /// that nothing is left, so it does not restart the clock.
   [[nodiscard]] std::optional<base::Instant> oldest_content(base::Instant until) const;
-  /// Whether something went in without an amount since it was last recorded as empty.
-  [[nodiscard]] bool holds_unmeasured() const;
+  /// Whether, by then, something went in without an amount since it was last recorded as empty.
+  [[nodiscard]] bool holds_unmeasured(base::Instant until) const;
   /// The last reading in [from, until) that stands.
   [[nodiscard]] std::optional<Reading> last_reading(base::Instant from, base::Instant until) const;
   /// Sealed, and since then neither placed nor emptied.

@@ -35,7 +35,7 @@ std::string content_of(const tallies::State& state, std::string_view container) 
     return forms::shown_amount(base::Decimal{amount},
                                *quantities::find_unit(by_volume ? "ml" : "g"));
   }
-  if (!timeline.holds_unmeasured()) return "";
+  if (!timeline.holds_unmeasured(base::Instant{INT64_MAX})) return "";
   return std::string("? ") + (by_volume ? "mL" : "g");
 }
 

@@ -113,6 +113,56 @@ TEST(WasteMonth, NamesCollectionsWithDocumentAndCarrier) {
   EXPECT_FALSE(before.collected.at(0).document_returned.has_value());
 }
 
+TEST(WasteMonth, KeepsNumberAndCarrierOfEachEntryOfACollection) {
+  using entries::CollectionStage;
+  BookUnderTest book = october_book();
+  book.put("carrier", "k2", {text("name", "Marsh Carting")});
+  book.enter(
+      {"collection",
+       "2026-10-29T10:00:00+01:00",
+       {},
+       {entries::Takes{
+           "c1", CollectionStage::kTaken, "k2", "CN-18", {{"drum", mass_g(100'000), false}}}}});
+  book.enter({"collection",
+              "2026-11-03T09:00:00+01:00",
+              {},
+              {entries::Takes{"c1", CollectionStage::kDocumentReturned, "", "CN-18", {}}}});
+  const auto collected = figures_of(book, kOctober).collected;
+  ASSERT_EQ(collected.size(), 2U);
+  EXPECT_EQ(collected[0].document_number, "CN-17");
+  EXPECT_EQ(collected[0].carrier_name, "Harbour Haulage");
+  EXPECT_FALSE(collected[0].document_returned.has_value());
+  EXPECT_EQ(collected[1].document_number, "CN-18");
+  EXPECT_EQ(collected[1].carrier_name, "Marsh Carting");
+  EXPECT_TRUE(collected[1].document_returned.has_value());
+  const auto november = figures_of(book, {2026, 11}, "2026-12-02T09:00:00+01:00");
+  ASSERT_EQ(november.open_documents.size(), 1U);
+  EXPECT_EQ(november.open_documents[0].document_number, "CN-17");
+}
+
+TEST(WasteMonth, TellsAWeighingOnceForAContainerOfACollection) {
+  using entries::CollectionStage;
+  BookUnderTest book = october_book();
+  const auto take = [&](const std::string& occurred_at) {
+    book.enter(
+        {"collection",
+         occurred_at,
+         {},
+         {entries::Takes{
+             "c1", CollectionStage::kTaken, "k1", "CN-17", {{"w1", volume_ml(100'000), false}}}}});
+  };
+  take("2026-10-29T10:00:00+01:00");
+  book.enter({"collection",
+              "2026-11-04T09:00:00+01:00",
+              {},
+              {entries::Takes{
+                  "c1", CollectionStage::kWeighed, "", "", {{"w1", mass_g(4'401'000), false}}}}});
+  const auto collected = figures_of(book, kOctober).collected;
+  ASSERT_EQ(collected.size(), 2U);
+  EXPECT_EQ(collected[0].weighed_mass, 4'401'000);
+  EXPECT_FALSE(collected[1].weighed_mass.has_value());
+}
+
 TEST(WasteMonth, KeepsAskingForDocumentsOfEarlierMonths) {
   const BookUnderTest book = october_book();
   EXPECT_THAT(figures_of(book, kOctober).open_documents, IsEmpty());

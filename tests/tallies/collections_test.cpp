@@ -26,8 +26,17 @@ TEST(Collections, GoThroughTheirStagesAndMoveOnlyWhenTaken) {
   book.enter(day(9), {stage(CollectionStage::kDocumentReturned, "", "", {})});
   book.enter(day(8), {stage(CollectionStage::kWeighed, "", "", weighed)});
   EXPECT_EQ(book.at("w1").level(), 200 * kMl) << "weighed elsewhere moves nothing here";
-  const CollectionState expected{"carrier-a", "D-7", day(3), day(9), taken, weighed, {3, 4, 6, 5}};
-  EXPECT_EQ(book.state().collections().at("k1"), expected) << "in order of time";
+  const CollectionStages told = book.state().collection("k1");
+  std::vector<std::uint64_t> seqs;
+  for (const CollectionTold& each : told) seqs.push_back(each.seq);
+  EXPECT_EQ(seqs, (std::vector<std::uint64_t>{3, 4, 6, 5})) << "in order of time";
+  EXPECT_EQ(told[0].takes.carrier, "carrier-a");
+  EXPECT_EQ(told[1].at, day(3));
+  EXPECT_EQ(told[1].takes.document_number, "D-7");
+  EXPECT_EQ(told[1].takes.loads, taken);
+  EXPECT_EQ(told[2].takes.loads, weighed);
+  EXPECT_EQ(book.state().collections().at("k1"), told);
+  EXPECT_TRUE(book.state().collection("k2").empty());
 }
 
 TEST(Collections, AreMadeAgainFromWhatStands) {
@@ -35,9 +44,10 @@ TEST(Collections, AreMadeAgainFromWhatStands) {
   const auto seq = book.enter(
       day(1), {stage(CollectionStage::kTaken, "carrier-a", "D-7", {{"w1", ml(8), true}})});
   book.correct(seq, {stage(CollectionStage::kTaken, "carrier-b", "D-7", {{"w2", ml(9), false}})});
-  const CollectionState known = book.state().collections().at("k1");
-  EXPECT_EQ(known.carrier, "carrier-b");
-  EXPECT_EQ(known.loads, (std::vector<TakenLoad>{{"w2", ml(9), false}}));
+  const CollectionStages known = book.state().collection("k1");
+  ASSERT_EQ(known.size(), 1U);
+  EXPECT_EQ(known[0].takes.carrier, "carrier-b");
+  EXPECT_EQ(known[0].takes.loads, (std::vector<TakenLoad>{{"w2", ml(9), false}}));
   EXPECT_EQ(book.at("w1").level(), 0);
   EXPECT_EQ(book.at("w2").level(), -9 * kMl);
   book.strike(seq);
@@ -57,9 +67,9 @@ TEST(Collections, TakeThousandsOfEntriesDatedBackwards) {
         stage(CollectionStage::kWeighed, "carrier-a", "D-7", {{"w1", kg(1), false}})};
     state.apply(posting);
   }
-  const std::vector<std::uint64_t> seqs = state.collections().at("k1").seqs;
-  ASSERT_EQ(seqs.size(), static_cast<std::size_t>(kEntries));
-  EXPECT_EQ(seqs.front(), static_cast<std::uint64_t>(kEntries)) << "in order of time";
+  const CollectionStages told = state.collection("k1");
+  ASSERT_EQ(told.size(), static_cast<std::size_t>(kEntries));
+  EXPECT_EQ(told.front().seq, static_cast<std::uint64_t>(kEntries)) << "in order of time";
 }
 
 }  // namespace

@@ -126,6 +126,7 @@ WasteMonthFigures make_waste_month(const WasteMonthInput& input) {
   figures.other = totals_of(figures.streams, false);
   const EntriesBySeq entries = entries_in(input.entries, month);
   figures.quality = quality_of(entries, input.state, month);
+  tell_concerns(figures.quality, input, entries, month);
   figures.quality.register_changes = register_changes_after(input.entries, month);
   figures.effects = effects_in(input.state, entries, month);
   return figures;

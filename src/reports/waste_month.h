@@ -122,12 +122,46 @@ struct RegisterFigures {
   std::vector<std::string> fields;
 };
 
+/// An entry that suspects the waste to be contaminated.
+struct ContaminatedFigures {
+  EntryFigures entry;
+  std::string contamination;  ///< the code of the form
+  std::string container;
+  std::string container_name;
+  std::optional<std::int64_t> volume;  ///< µL, where the entry gives one
+};
+
+/// An entry that moved waste of one stream into a container of another.
+struct BetweenStreamsFigures {
+  EntryFigures entry;
+  std::string from;
+  std::string from_name;
+  std::string from_stream;
+  std::string to;
+  std::string to_name;
+  std::string to_stream;
+};
+
+/// A container whose log says at the end what cannot or should not be.
+struct OddLevelFigures {
+  std::string container;
+  std::string container_name;
+  tallies::CountedBy counted_by = tallies::CountedBy::kVolume;
+  bool counts_waste = true;
+  std::int64_t amount = 0;
+};
+
 struct QualityFigures {
   std::vector<EntryFigures> late;  ///< of this month, recorded after it
   std::vector<CorrectionFigures> corrections;
   std::vector<EntryFigures> unverified;  ///< nobody showed who they were
   std::vector<EarlierFigures> for_earlier_months;
-  std::vector<RegisterFigures> register_changes;  ///< in order of the book
+  std::vector<RegisterFigures> register_changes;       ///< in order of the book
+  std::vector<ContaminatedFigures> contaminated;       ///< in order of the book
+  std::vector<BetweenStreamsFigures> between_streams;  ///< in order of the book
+  std::vector<OddLevelFigures> below_zero;             ///< in order of id
+  /// Retired by the end, in order of id. An amount of 0: something went in unmeasured.
+  std::vector<OddLevelFigures> retired_not_empty;
 };
 
 enum class MonthState { kOver, kRunning, kNotBegun };

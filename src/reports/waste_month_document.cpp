@@ -94,6 +94,57 @@ std::string register_line(const MonthParts& parts, const RegisterFigures& change
        {"person", parts.texts.person(change.by.person)}});
 }
 
+/// In litres or kilograms, as in the tables.
+std::string amount_text(const MonthParts& parts, tallies::CountedBy counted_by,
+                        std::int64_t millionths) {
+  const auto* unit = quantities::find_unit(counted_by == tallies::CountedBy::kVolume ? "l" : "kg");
+  return parts.wording.text("word.value_and_unit",
+                            {{"value", number_text(millionths, places_needed(millionths, 0))},
+                             {"unit", std::string(unit->symbol)}});
+}
+
+std::string contaminated_line(const MonthParts& parts, const ContaminatedFigures& contaminated) {
+  return parts.wording.text(
+      "quality.contaminated_line",
+      {{"entry", count_text(contaminated.entry.seq)},
+       {"occurred", time_text(contaminated.entry.occurred_at)},
+       {"what", parts.texts.value(contaminated.entry.kind + "/contamination",
+                                  entries::Code{contaminated.contamination})},
+       {"amount", contaminated.volume
+                      ? amount_text(parts, tallies::CountedBy::kVolume, *contaminated.volume)
+                      : parts.wording.text("word.no_figure")},
+       {"thing", parts.texts.thing(contaminated.container, contaminated.container_name)}});
+}
+
+std::string between_line(const MonthParts& parts, const BetweenStreamsFigures& between) {
+  return parts.wording.text("quality.between_line",
+                            {{"entry", count_text(between.entry.seq)},
+                             {"kind", parts.texts.kind(between.entry.kind)},
+                             {"occurred", time_text(between.entry.occurred_at)},
+                             {"from", parts.texts.thing(between.from, between.from_name)},
+                             {"from_stream", between.from_stream},
+                             {"to", parts.texts.thing(between.to, between.to_name)},
+                             {"to_stream", between.to_stream}});
+}
+
+std::string below_zero_line(const MonthParts& parts, const OddLevelFigures& odd) {
+  const ReportWording::Values values = {
+      {"thing", parts.texts.thing(odd.container, odd.container_name)},
+      {"amount", amount_text(parts, odd.counted_by, odd.amount)}};
+  return odd.counts_waste ? parts.wording.text("quality.below_zero_line", values)
+                          : parts.wording.text("quality.below_zero_bin_line", values);
+}
+
+std::string retired_line(const MonthParts& parts, const OddLevelFigures& odd) {
+  const std::string thing = parts.texts.thing(odd.container, odd.container_name);
+  if (odd.amount == 0) {
+    return parts.wording.text("quality.retired_unmeasured_line", {{"thing", thing}});
+  }
+  return parts.wording.text(
+      "quality.retired_line",
+      {{"thing", thing}, {"amount", amount_text(parts, odd.counted_by, odd.amount)}});
+}
+
 /// One line for each item, or one that says that there is none.
 template <class Item, class ToLine>
 void put_lines(document::NoteBox& box, const MonthParts& parts, const std::string& what,
@@ -113,6 +164,12 @@ Blocks quality_blocks(const MonthParts& parts) {
   put_lines(box, parts, wording.text("quality.for_earlier"), quality.for_earlier_months,
             earlier_line);
   put_lines(box, parts, wording.text("quality.register"), quality.register_changes, register_line);
+  put_lines(box, parts, wording.text("quality.contaminated"), quality.contaminated,
+            contaminated_line);
+  put_lines(box, parts, wording.text("quality.between_streams"), quality.between_streams,
+            between_line);
+  put_lines(box, parts, wording.text("quality.below_zero"), quality.below_zero, below_zero_line);
+  put_lines(box, parts, wording.text("quality.retired"), quality.retired_not_empty, retired_line);
   return {std::move(box)};
 }
 

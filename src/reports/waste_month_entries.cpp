@@ -7,6 +7,13 @@ namespace {
 
 using tallies::EventKind;
 
+/// The emptying that a transfer of everything brings with it: it changes nothing that the transfer
+/// does not tell, unless the log was below zero.
+bool goes_without_saying(const tallies::Event& event, const tallies::Event* before) {
+  return event.kind == EventKind::kEmptied && event.amount == 0 && before != nullptr &&
+         before->seq == event.seq && before->kind == EventKind::kMovedOut;
+}
+
 std::optional<std::int64_t> change_of(const tallies::Event& event) {
   switch (event.kind) {
     case EventKind::kAdded:
@@ -81,8 +88,12 @@ std::vector<EffectFigures> effects_in(const tallies::State& state, const Entries
   std::vector<EffectFigures> all;
   for (const auto& [container, thing] : state.things("container")) {
     const auto facts = tallies::container_facts(state.under_care(), container);
+    const tallies::Event* before = nullptr;
     for (const tallies::Event& event : state.timeline(container).events()) {
-      if (event.at < month.from || event.at >= month.until) continue;
+      const bool tells =
+          event.at >= month.from && event.at < month.until && !goes_without_saying(event, before);
+      before = &event;
+      if (!tells) continue;
       EffectFigures figures;
       figures.entry.seq = event.seq;
       figures.entry.occurred_at = month.zone.local(event.at);

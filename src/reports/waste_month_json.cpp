@@ -147,6 +147,28 @@ base::Json register_json(const RegisterFigures& change) {
   return object;
 }
 
+base::Json contaminated_json(const ContaminatedFigures& contaminated) {
+  base::JsonObject object = entry_figures_json(contaminated.entry);
+  object.emplace_back("contamination", contaminated.contamination);
+  object.emplace_back("container", contaminated.container);
+  object.emplace_back("volume_ml",
+                      contaminated.volume ? amount_json(*contaminated.volume) : base::Json());
+  return object;
+}
+
+base::Json between_streams_json(const BetweenStreamsFigures& between) {
+  base::JsonObject object = entry_figures_json(between.entry);
+  object.emplace_back("from_container", between.from);
+  object.emplace_back("to_container", between.to);
+  return object;
+}
+
+base::Json odd_level_json(const OddLevelFigures& odd) {
+  return base::JsonObject{{"container", odd.container},
+                          {"unit", amount_unit_json(odd.counted_by)},
+                          {"standing", amount_json(odd.amount)}};
+}
+
 template <class Item, class ToJson>
 base::Json array_of(const std::vector<Item>& items, ToJson to_json) {
   base::JsonArray array;
@@ -160,7 +182,11 @@ base::Json quality_json(const QualityFigures& quality) {
       {"corrections", array_of(quality.corrections, correction_json)},
       {"unverified", array_of(quality.unverified, entry_figures_json)},
       {"for_earlier_months", array_of(quality.for_earlier_months, earlier_json)},
-      {"register_changes", array_of(quality.register_changes, register_json)}};
+      {"register_changes", array_of(quality.register_changes, register_json)},
+      {"contaminated", array_of(quality.contaminated, contaminated_json)},
+      {"between_streams", array_of(quality.between_streams, between_streams_json)},
+      {"below_zero", array_of(quality.below_zero, odd_level_json)},
+      {"retired_not_empty", array_of(quality.retired_not_empty, odd_level_json)}};
 }
 
 }  // namespace

@@ -23,6 +23,9 @@ EntriesBySeq entries_in(const std::vector<RecordedEntry>& entries, const Month& 
 
 std::vector<CollectedFigures> collected_in(const tallies::State& state, const Month& month);
 std::vector<OpenDocument> open_documents_of(const tallies::State& state, const Month& month);
+/// What of the month's waste and of the logs at its end calls for a look.
+void tell_concerns(QualityFigures& quality, const WasteMonthInput& input,
+                   const EntriesBySeq& entries, const Month& month);
 QualityFigures quality_of(const EntriesBySeq& entries, const tallies::State& state,
                           const Month& month);
 std::vector<RegisterFigures> register_changes_after(const std::vector<RecordedEntry>& entries,

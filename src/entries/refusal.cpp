@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 39> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 46> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -49,6 +49,13 @@ constexpr std::array<std::pair<Code, std::string_view>, 39> kKeys{{
     {Code::kCountedAlready, "counted_already"},
     {Code::kNotCountable, "not_countable"},
     {Code::kOneNeeded, "one_needed"},
+    {Code::kNothingTaken, "nothing_taken"},
+    {Code::kTakenBefore, "taken_before"},
+    {Code::kWeighedBefore, "weighed_before"},
+    {Code::kNotInCollection, "not_in_collection"},
+    {Code::kUnknownDocument, "unknown_document"},
+    {Code::kNotYetTaken, "not_yet_taken"},
+    {Code::kStagesRest, "stages_rest"},
 }};
 
 }  // namespace

@@ -41,13 +41,20 @@ enum class RefusalCode {
   kFixedAttribute = 30,  ///< an attribute that cannot change once the thing was entered
   kNotAllowed = 31,      ///< the person's role may not record this kind
   kRetiredField = 32,
-  kStillInUse = 33,      ///< a stream whose containers are not retired
-  kNotEmptied = 34,      ///< a container that is to be retired and holds something by the book
-  kReliedOn = 35,        ///< an entry that others rest on cannot be struck out
-  kNamedTwice = 36,      ///< one container in two places of an entry
-  kCountedAlready = 37,  ///< waste from a labelled container into a working bin
-  kNotCountable = 38,    ///< a volume where mass is counted, or the reverse, without a density
-  kOneNeeded = 39,       ///< none of a group of which one must be given
+  kStillInUse = 33,       ///< a stream whose containers are not retired
+  kNotEmptied = 34,       ///< a container that is to be retired and holds something by the book
+  kReliedOn = 35,         ///< an entry that others rest on cannot be struck out
+  kNamedTwice = 36,       ///< one container in two places of an entry
+  kCountedAlready = 37,   ///< waste from a labelled container into a working bin
+  kNotCountable = 38,     ///< a volume where mass is counted, or the reverse, without a density
+  kOneNeeded = 39,        ///< none of a group of which one must be given
+  kNothingTaken = 40,     ///< a later stage of a collection of which nothing was taken
+  kTakenBefore = 41,      ///< a container taken twice in one collection
+  kWeighedBefore = 42,    ///< a container weighed twice in one collection
+  kNotInCollection = 43,  ///< weighed, and never taken in this collection
+  kUnknownDocument = 44,  ///< came back, and nothing of the collection was taken under it
+  kNotYetTaken = 45,      ///< a document that came back before it went
+  kStagesRest = 46,       ///< a correction would take from later stages what they rest on
 };
 
 struct Refusal {

@@ -82,6 +82,20 @@ void check_class_field(const FieldDefinition& field, const Definition& definitio
   }
 }
 
+/// A chapter of the List of Waste is two digits, "01" to "20" (Decision 2000/532/EC, Annex).
+bool is_chapter(std::string_view text) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  return text.size() == 2 && is_digit(text[0]) && is_digit(text[1]) && text >= "01" && text <= "20";
+}
+
+void check_chapters(const FieldDefinition& field, FieldFaults& faults) {
+  if (field.usual_chapters.empty()) return;
+  if (field.thing_class != "container") faults.add("'usual_chapters' is for containers");
+  for (const std::string& chapter : field.usual_chapters) {
+    if (!is_chapter(chapter)) faults.add("'" + chapter + "' is no chapter of the List of Waste");
+  }
+}
+
 void check_columns(const FieldDefinition& field, const Definition& definition, FieldFaults& faults,
                    base::FileFaults& all) {
   if (field.columns.empty()) faults.add("a list needs 'columns'");
@@ -108,6 +122,7 @@ void check_by_type(const FieldDefinition& field, const Definition& definition, F
   if (field.type == FieldType::kQuantity) check_bands(field, faults);
   if (field.type == FieldType::kCode) check_options(field, faults);
   if (field.type == FieldType::kId) check_class_field(field, definition, faults);
+  if (field.type == FieldType::kId) check_chapters(field, faults);
   if (field.type == FieldType::kList) check_columns(field, definition, faults, all);
 }
 

@@ -1,10 +1,9 @@
 #include "forms/container_rules.h"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
-
-#include "forms/submission.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -74,13 +73,15 @@ std::vector<Load> named_loads(const EffectDefinition& effect, const entries::Fie
 
 class ContainerCheck {
  public:
-  ContainerCheck(const ReadForm& form, const Surroundings& surroundings,
-                 entries::Refusals& refusals)
-      : form_(form), surroundings_(surroundings), refusals_(refusals) {}
+  ContainerCheck(const ReadForm& form, const ReadContext& context, entries::Refusals& refusals)
+      : form_(form), context_(context), refusals_(refusals) {}
 
   void run(const EffectDefinition& effect) {
     const std::vector<Named> named = named_containers(effect, form_.fields);
-    for (const Named& one : named) check_once(one);
+    for (const Named& one : named) {
+      check_once(one);
+      check_stream(one);
+    }
     if (effect.effect == "moves") check_way(named);
     const bool by_volume = is_given(effect, "volume", form_.fields);
     const bool by_mass = is_given(effect, "mass", form_.fields);
@@ -104,21 +105,41 @@ class ContainerCheck {
     refuse(named, RefusalCode::kNamedTwice, "");
   }
 
+  /// What an entry names first is where its waste comes from; of a correction only what it names
+  /// newly is judged.
+  void check_stream(const Named& named) {
+    if (!source_) {
+      source_ = named;
+      return;
+    }
+    const bool fresh = form_.given.contains(named.field) || form_.given.contains(source_->field);
+    const std::string before = stream_of(source_->container);
+    const std::string after = stream_of(named.container);
+    const bool stays = before.empty() || after.empty() || before == after;
+    if (stays || !fresh || context_.confirmed.contains(named.field)) return;
+    refusals_.push_back({"/fields/" + named.field, RefusalCode::kNeedsConfirmation,
+                         named.container + " (" + after + ")", before});
+  }
+
+  /// "" where the register does not tell.
+  [[nodiscard]] std::string stream_of(const std::string& container) const {
+    const auto thing = context_.surroundings.thing("container", container);
+    if (!thing) return "";
+    const auto* stream = entries::find_field_as<Id>(thing->attributes, "stream");
+    return stream == nullptr ? "" : stream->slug;
+  }
+
   void check_way(const std::vector<Named>& named) {
     if (named.size() != 2) return;
-    const auto from = surroundings_.thing("container", named[0].container);
-    const auto to = surroundings_.thing("container", named[1].container);
+    const auto from = context_.surroundings.thing("container", named[0].container);
+    const auto to = context_.surroundings.thing("container", named[1].container);
     if (code_of(from, "counts_waste") == "yes" && code_of(to, "counts_waste") == "no") {
       refuse(named[1], RefusalCode::kCountedAlready, "");
     }
   }
 
   void check_countable(const Named& named, const std::string& given) {
-    const auto container = surroundings_.thing("container", named.container);
-    if (!container) return;
-    const auto* stream = entries::find_field_as<Id>(container->attributes, "stream");
-    if (stream == nullptr) return;
-    const auto facts = surroundings_.thing("stream", stream->slug);
+    const auto facts = context_.surroundings.thing("stream", stream_of(named.container));
     const std::string counted_by = code_of(facts, "counted_by");
     if (counted_by.empty() || counted_by == given) return;
     if (entries::find_field(facts->attributes, "density_kg_m3") != nullptr) return;
@@ -130,16 +151,17 @@ class ContainerCheck {
   }
 
   const ReadForm& form_;
-  const Surroundings& surroundings_;
+  const ReadContext& context_;
   entries::Refusals& refusals_;
   std::map<std::string, std::string> fields_;  ///< container -> the field that named it first
+  std::optional<Named> source_;
 };
 
 }  // namespace
 
 void check_containers(const Definition& definition, const ReadForm& form,
-                      const Surroundings& surroundings, entries::Refusals& refusals) {
-  ContainerCheck check(form, surroundings, refusals);
+                      const ReadContext& context, entries::Refusals& refusals) {
+  ContainerCheck check(form, context, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (!holds(effect.when, form.fields)) continue;
     check.run(effect);

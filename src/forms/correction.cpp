@@ -93,7 +93,7 @@ class CorrectionReader {
       refusals_.push_back(
           {"/corrects", RefusalCode::kReliedOn, base::format_uuid(*envelope_.corrects), ""});
     }
-    check_strike_out(*target_form_, target->content.fields, surroundings_, refusals_);
+    check_strike_out(*target_form_, target->content.fields, context_, refusals_);
   }
 
   void correct(const Surroundings::Target& target, const base::JsonObject& members, ReadForm& own) {
@@ -104,7 +104,7 @@ class CorrectionReader {
     context_.occurred_at = target.content.occurred_at.instant;
     context_.named_before = named_before(before);
     ReadForm after = read_form(*target_form_, members, original, context_, refusals_);
-    check_rules(*target_form_, after, original, surroundings_, refusals_);
+    check_rules(*target_form_, after, original, context_, refusals_);
     if (refusals_.size() == refused_before && own.unreadable.empty() && after.fields == before) {
       refusals_.push_back({"/fields", RefusalCode::kNothingChanged, "", ""});
     }

@@ -62,6 +62,8 @@ struct FieldDefinition {
   std::string class_field;  ///< the code field that holds the class
   bool must_be_in_service = false;
   bool may_be_retired = false;
+  /// Of a container: chapters of the List of Waste ("13"); a stream of another wants `confirmed`.
+  std::vector<std::string> usual_chapters;
   // kCode
   std::vector<CodeOption> options;
   // kText

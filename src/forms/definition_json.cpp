@@ -85,6 +85,7 @@ void add_by_type(JsonObject& json, const FieldDefinition& field) {
   if (field.type == FieldType::kId && !field.thing_class.empty()) {
     json.emplace_back("thing_class", field.thing_class);
     json.emplace_back("in_service", field.must_be_in_service);
+    json.emplace_back("usual_chapters", texts_json(field.usual_chapters));
   }
   if (field.type == FieldType::kId && !field.class_field.empty()) {
     json.emplace_back("class_field", field.class_field);

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cassert>
 
+#include "forms/effect_reader.h"
 #include "forms/effect_roles.h"
 #include "forms/submission.h"
 #include "forms/thing_class.h"
@@ -137,14 +138,18 @@ std::string subject(const FieldDefinition& field, const std::string& id,
 
 }  // namespace
 
+entries::Effect effect_of(const Definition& definition, const EffectDefinition& effect,
+                          const entries::Fields& fields) {
+  return make_effect(effect.effect, {definition, effect, fields}, fields);
+}
+
 entries::Effects effects_of(const Catalog& catalog, const entries::Content& content) {
   entries::Effects effects;
   const Definition* definition = catalog.find(content.kind);
   if (definition == nullptr) return effects;
   for (const EffectDefinition& effect : definition->effects) {
     if (!holds(effect.when, content.fields)) continue;
-    effects.push_back(
-        make_effect(effect.effect, {*definition, effect, content.fields}, content.fields));
+    effects.push_back(effect_of(*definition, effect, content.fields));
   }
   return effects;
 }

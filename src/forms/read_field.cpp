@@ -72,6 +72,7 @@ void read_id(FieldDefinition& field, base::TomlReader& reader) {
   field.class_field = reader.text_or("class_field", "");
   field.must_be_in_service = reader.boolean_or("in_service", false);
   field.may_be_retired = reader.boolean_or("may_be_retired", false);
+  field.usual_chapters = reader.texts("usual_chapters");
   if (field.thing_class.empty() == field.class_field.empty()) {
     reader.fault("an id names its 'class' or its 'class_field', one of the two");
   } else if (!field.thing_class.empty() && !is_known_class(field.thing_class)) {

@@ -1,7 +1,9 @@
 #include "forms/rules.h"
 
+#include "forms/collection_rules.h"
 #include "forms/container_rules.h"
 #include "forms/effect_roles.h"
+#include "forms/log_rules.h"
 #include "forms/register_rules.h"
 
 namespace benchwarden::forms {
@@ -72,14 +74,19 @@ void check_return(const Definition& definition, const EffectDefinition& effect,
 }  // namespace
 
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
-                 const Surroundings& surroundings, entries::Refusals& refusals) {
-  check_containers(definition, form, surroundings, refusals);
+                 const ReadContext& context, entries::Refusals& refusals) {
+  const Surroundings& surroundings = context.surroundings;
+  check_containers(definition, form, context, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (effect.effect == "checks" &&
         takes_withdrawal_back(effect, form, original, surroundings, refusals)) {
       continue;
     }
     if (!holds(effect.when, form.fields)) continue;
+    check_log(effect, form, context, refusals);
+    if (effect.effect == "takes") {
+      check_collection(definition, effect, form, original, context, refusals);
+    }
     if (effect.effect == "checks") {
       check_return(definition, effect, form, original, surroundings, refusals);
     }
@@ -90,9 +97,13 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
 }
 
 void check_strike_out(const Definition& definition, const entries::Fields& struck,
-                      const Surroundings& surroundings, entries::Refusals& refusals) {
+                      const ReadContext& context, entries::Refusals& refusals) {
+  const Surroundings& surroundings = context.surroundings;
   for (const EffectDefinition& effect : definition.effects) {
     if (!holds(effect.when, struck)) continue;
+    if (effect.effect == "takes") {
+      check_collection_strike_out(definition, effect, struck, context, refusals);
+    }
     if (effect.effect == "changes") {
       check_register_strike_out(effect, struck, surroundings, refusals);
     }

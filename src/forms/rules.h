@@ -10,13 +10,13 @@ namespace benchwarden::forms {
 ///   There is one workshop, `site`, and it stays. A stream is retired after its containers, a
 ///   container once it is empty by the book.
 /// - checks: a thing out of service returns only by a person entered as competent.
-/// - moves: from and to differ.
+/// - containers, logs and collections: see container_rules.h, log_rules.h, collection_rules.h.
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
-                 const Surroundings& surroundings, entries::Refusals& refusals);
+                 const ReadContext& context, entries::Refusals& refusals);
 
 /// Striking out the entry that took a thing out of service, or retired it, would return it: the
-/// same rules.
+/// same rules. What later stages of a collection rest on stays.
 void check_strike_out(const Definition& definition, const entries::Fields& struck,
-                      const Surroundings& surroundings, entries::Refusals& refusals);
+                      const ReadContext& context, entries::Refusals& refusals);
 
 }  // namespace benchwarden::forms

@@ -81,6 +81,12 @@ std::string shown_names(const std::vector<FieldDefinition>& fields) {
   return base::join(names, ", ");
 }
 
+std::string shown_chapters(const FieldDefinition& field) {
+  std::vector<std::string> codes;
+  for (const std::string& chapter : field.usual_chapters) codes.push_back(chapter + " .. ..");
+  return base::join(codes, ", ");
+}
+
 std::string shown_accepted(const FieldDefinition& field) {
   switch (field.type) {
     case entries::FieldType::kQuantity:

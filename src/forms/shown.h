@@ -24,6 +24,8 @@ std::string shown_labels(const std::vector<std::string>& names,
                          const std::vector<FieldDefinition>& fields);
 /// "volume_ml, mass_kg": what may be named, as it is sent
 std::string shown_names(const std::vector<FieldDefinition>& fields);
+/// "13 .. ..": the chapters of the List of Waste that are usual for the field
+std::string shown_chapters(const FieldDefinition& field);
 /// What the field takes: its band, codes, shape or length.
 std::string shown_accepted(const FieldDefinition& field);
 

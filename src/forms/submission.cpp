@@ -57,12 +57,13 @@ ReadForm read_fields(const Catalog& catalog, const Envelope& envelope,
   const NameSet confirmed =
       read_confirmed(envelope, target_form(catalog, envelope, surroundings), refusals);
   if (envelope.fields == nullptr) return {};
-  const ReadContext context{surroundings, confirmed, judged_at(envelope, surroundings)};
+  const ReadContext context{
+      surroundings, confirmed, judged_at(envelope, surroundings), {}, envelope.corrects};
   if (definition.kind == kCorrectionKind) {
     return read_correction(catalog, envelope, surroundings, context, refusals);
   }
   ReadForm form = read_form(definition, *envelope.fields, {}, context, refusals);
-  check_rules(definition, form, {}, surroundings, refusals);
+  check_rules(definition, form, {}, context, refusals);
   return form;
 }
 
@@ -108,18 +109,27 @@ class AsWhenTaken : public Surroundings {
     return target;
   }
   [[nodiscard]] Ties ties(std::string_view, std::string_view) const override { return {}; }
+  [[nodiscard]] std::vector<ToldStage> stages(std::string_view,
+                                              const std::optional<base::Uuid>&) const override {
+    return {};
+  }
+  [[nodiscard]] std::optional<Log> log(std::string_view,
+                                       const std::optional<base::Uuid>&) const override {
+    return std::nullopt;
+  }
 
  private:
   const Surroundings& today_;
 };
 
-/// Whether a refusal speaks of the register as it stands or of who sends, and not of what is said.
+/// Whether a refusal speaks of the book as it stands or of who sends, and not of what is said.
 bool is_about_today(const entries::Refusal& refusal) {
   switch (refusal.code) {
     case RefusalCode::kNotAllowed:
     case RefusalCode::kThingExists:
     case RefusalCode::kFixedAttribute:
     case RefusalCode::kNothingChanged:
+    case RefusalCode::kNothingTaken:
       return true;
     default:
       return false;

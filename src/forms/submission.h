@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/json.h"
+#include "entries/effect.h"
 #include "entries/entry.h"
 #include "entries/refusal.h"
 #include "forms/catalog.h"
@@ -54,6 +55,24 @@ class Surroundings {
     std::string content;
   };
   [[nodiscard]] virtual Ties ties(std::string_view thing_class, std::string_view id) const = 0;
+  /// What one entry told of a collection.
+  struct ToldStage {
+    base::Instant at;
+    entries::Takes takes;
+  };
+  /// What the book says of a collection, in order of time, but for what the entry `without` says.
+  [[nodiscard]] virtual std::vector<ToldStage> stages(
+      std::string_view collection, const std::optional<base::Uuid>& without) const = 0;
+  /// What stands on a container's log, below zero too. The amount it is not counted by is there
+  /// where the stream has a density.
+  struct Log {
+    bool by_volume = true;
+    entries::Amount amount;
+  };
+  /// As it is now; where the entry `before` changed it, as it was just before that. None where the
+  /// log cannot tell: something went in unmeasured.
+  [[nodiscard]] virtual std::optional<Log> log(std::string_view container,
+                                               const std::optional<base::Uuid>& before) const = 0;
 };
 
 /// Content ready for the book.

@@ -106,6 +106,7 @@ std::optional<Scalar> ValueReader::id(const FieldDefinition& field, const std::s
     const auto thing = context_.surroundings.thing(field.thing_class, text);
     if (!thing) return refuse(path, RefusalCode::kUnknownThing, shown, field.thing_class);
     if (!is_usable(field, *thing, shown, path)) return std::nullopt;
+    if (!is_usual(field, *thing, shown, path)) return std::nullopt;
   }
   return Scalar(entries::Id{text});
 }
@@ -124,6 +125,24 @@ bool ValueReader::is_usable(const FieldDefinition& field, const Thing& thing,
     return false;
   }
   return true;
+}
+
+bool ValueReader::is_usual(const FieldDefinition& field, const Thing& thing,
+                           const std::string& text, const std::string& path) {
+  if (field.usual_chapters.empty() || context_.confirmed.contains(path)) return true;
+  if (context_.named_before.contains(without_row(path) + "=" + text)) return true;
+  const auto* stream = entries::find_field_as<entries::Id>(thing.attributes, "stream");
+  const auto facts =
+      stream == nullptr ? std::nullopt : context_.surroundings.thing("stream", stream->slug);
+  const auto* code =
+      facts ? entries::find_field_as<entries::Text>(facts->attributes, "low_code") : nullptr;
+  if (code == nullptr) return true;
+  for (const std::string& chapter : field.usual_chapters) {
+    if (code->text.starts_with(chapter)) return true;
+  }
+  refuse(path, RefusalCode::kNeedsConfirmation, text + " (" + code->text + ")",
+         shown_chapters(field));
+  return false;
 }
 
 std::optional<entries::List> ValueReader::list(const FieldDefinition& field,

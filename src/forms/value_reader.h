@@ -26,10 +26,13 @@ struct ReadContext {
   base::Instant occurred_at;
   /// Things that may have gone out of use since: they need only exist.
   NamedBefore named_before = {};
+  /// The entry that a correction is about.
+  std::optional<base::Uuid> corrects = std::nullopt;
 };
 
 /// Reads the values of one submission's fields. Each value brings at most one refusal, the first
-/// that holds: type, form, range, confirmation; for ids type, form, known, retired, in service.
+/// that holds: type, form, range, confirmation; for ids type, form, known, retired, in service,
+/// confirmation.
 class ValueReader {
  public:
   ValueReader(const ReadContext& context, entries::Refusals& refusals)
@@ -64,6 +67,8 @@ class ValueReader {
                 base::Decimal value, const std::string& path);
   bool is_usable(const FieldDefinition& field, const Thing& thing, const std::string& text,
                  const std::string& path);
+  bool is_usual(const FieldDefinition& field, const Thing& thing, const std::string& text,
+                const std::string& path);
   /// Refuses and gives the empty answer every reader of a value may return.
   std::nullopt_t refuse(const std::string& path, entries::RefusalCode code, std::string value,
                         std::string accepted);

@@ -1,7 +1,10 @@
 #include "workshop/surroundings.h"
 
+#include <utility>
+
 #include "forms/shown.h"
 #include "tallies/levels.h"
+#include "tallies/rows.h"
 #include "workshop/chain.h"
 
 namespace benchwarden::workshop {
@@ -39,6 +42,18 @@ std::string content_of(const tallies::State& state, std::string_view container) 
   return std::string("? ") + (by_volume ? "mL" : "g");
 }
 
+/// What stood on the log just before entry `seq`; all there is when it did nothing there. No entry
+/// has the number 0.
+std::int64_t level_before(const tallies::Timeline& timeline, std::uint64_t seq) {
+  if (seq == 0) return timeline.level();
+  std::int64_t level = 0;
+  for (const tallies::Event& event : timeline.events()) {
+    if (event.seq == seq) return level;
+    level = event.level;
+  }
+  return level;
+}
+
 }  // namespace
 
 std::optional<forms::Thing> BookSurroundings::thing(std::string_view thing_class,
@@ -70,6 +85,44 @@ forms::Surroundings::Ties BookSurroundings::ties(std::string_view thing_class,
     if (belongs && !thing.retired) ties.containers.push_back(container);
   }
   return ties;
+}
+
+std::uint64_t BookSurroundings::number_of(const std::optional<base::Uuid>& entry) const {
+  if (!entry) return 0;
+  const auto found = ports_.book.entry(*entry);
+  return found ? found->seq : 0;
+}
+
+std::vector<forms::Surroundings::ToldStage> BookSurroundings::stages(
+    std::string_view collection, const std::optional<base::Uuid>& without) const {
+  const std::uint64_t left_out = number_of(without);
+  std::vector<ToldStage> stages;
+  for (tallies::CollectionTold& told : ports_.live.view()->collection(collection)) {
+    if (told.seq != left_out) stages.push_back({told.at, std::move(told.takes)});
+  }
+  return stages;
+}
+
+std::optional<forms::Surroundings::Log> BookSurroundings::log(
+    std::string_view container, const std::optional<base::Uuid>& before) const {
+  const std::uint64_t seq = number_of(before);
+  const auto state = ports_.live.view();
+  const tallies::Timeline& timeline = state->timeline(container);
+  if (timeline.holds_unmeasured(base::Instant{INT64_MAX})) return std::nullopt;
+  const auto facts = tallies::container_facts(state->under_care(), container);
+  const std::int64_t level = level_before(timeline, seq);
+  const auto in = [&](tallies::CountedBy by) {
+    return tallies::exchanged(level, {facts.counted_by, by, facts.density});
+  };
+  Log log;
+  log.by_volume = facts.counted_by == tallies::CountedBy::kVolume;
+  if (log.by_volume || facts.density) {
+    log.amount.volume = quantities::Microlitres(in(tallies::CountedBy::kVolume));
+  }
+  if (!log.by_volume || facts.density) {
+    log.amount.mass = quantities::Milligrams(in(tallies::CountedBy::kMass));
+  }
+  return log;
 }
 
 std::optional<forms::Surroundings::Target> BookSurroundings::target(const base::Uuid& id) const {

@@ -21,8 +21,14 @@ class BookSurroundings : public forms::Surroundings {
                                                   std::string_view id) const override;
   [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override;
   [[nodiscard]] Ties ties(std::string_view thing_class, std::string_view id) const override;
+  [[nodiscard]] std::vector<ToldStage> stages(
+      std::string_view collection, const std::optional<base::Uuid>& without) const override;
+  [[nodiscard]] std::optional<Log> log(std::string_view container,
+                                       const std::optional<base::Uuid>& before) const override;
 
  private:
+  /// 0 where there is none, which is the number of no entry.
+  [[nodiscard]] std::uint64_t number_of(const std::optional<base::Uuid>& entry) const;
   /// Whether later entries name the thing this one entered into the register, or all rest on it.
   [[nodiscard]] bool is_relied_on(const entries::Entry& entry, std::uint64_t seq) const;
 

@@ -66,6 +66,45 @@ TEST(ContainerRules, WantAnAmountThatTheStreamCanCount) {
   EXPECT_THAT(refusals(oil_by_mass, world), IsEmpty());
 }
 
+TEST(ContainerRules, KeepWasteStreamsApart) {
+  WithoutDensities world;
+  world.things["stream/solvent"].attributes = {{"counted_by", entries::Code{"volume"}},
+                                               {"low_code", entries::Text{"14 06 03"}}};
+  world.things["container/s1"].attributes = {{"counts_waste", entries::Code{"yes"}},
+                                             {"stream", entries::Id{"solvent"}}};
+  const std::string fields = R"({"from_container":"w1","to_container":"s1"})";
+  EXPECT_THAT(refusals(transfer(fields), world),
+              ElementsAre("/fields/to_container needs_confirmation"));
+  EXPECT_THAT(refusals(submit("transfer", fields, R"(,"confirmed":["to_container"])"), world),
+              IsEmpty());
+  const std::string emptied = R"({"container":"rag-bin","bin_act":"emptied","mass_kg":2,)";
+  EXPECT_THAT(refusals(submit("rag-bin", emptied + R"("emptied_into":"rag-drum"})"), world),
+              IsEmpty());
+  world.things["stream/solvent"].attributes[0] = {"counted_by", entries::Code{"mass"}};
+  EXPECT_THAT(refusals(submit("rag-bin", emptied + R"("emptied_into":"s1"})"), world),
+              ElementsAre("/fields/emptied_into needs_confirmation"));
+}
+
+TEST(ContainerRules, WantOilAmongOtherWasteConfirmed) {
+  WithoutDensities world;
+  world.things["stream/oil"].attributes.push_back({"low_code", entries::Text{"13 01 10"}});
+  EXPECT_THAT(refusals(submit("oil-drained", R"({"container":"w1","volume_ml":60})"), world),
+              IsEmpty());
+  world.record(submit("oil-drained", R"({"container":"w1","volume_ml":60})"));
+  world.things["stream/oil"].attributes.back() = {"low_code", entries::Text{"14 06 03"}};
+  const std::string fields = R"({"container":"w1","volume_ml":60})";
+  const auto result = validate(real_catalog(), json(submit("oil-drained", fields)), world);
+  ASSERT_FALSE(result.ok());
+  const entries::Refusal& refusal = result.error().front();
+  EXPECT_EQ(refusal.pointer, "/fields/container");
+  EXPECT_EQ(refusal.code, entries::RefusalCode::kNeedsConfirmation);
+  EXPECT_EQ(refusal.value, "w1 (14 06 03)");
+  EXPECT_EQ(refusal.accepted, "13 .. ..");
+  EXPECT_THAT(refusals(submit("oil-drained", fields, R"(,"confirmed":["container"])"), world),
+              IsEmpty());
+  EXPECT_THAT(refusals(correct(R"({"action":"corrected","volume_ml":61})"), world), IsEmpty());
+}
+
 std::string taken(const std::string& loads) {
   return submit("collection", R"({"collection":"c7","stage":"taken","carrier":"c1",)"
                               R"("document_number":"D 1","loads":[)" +

@@ -145,10 +145,11 @@ TEST(Correction, JudgesEachFieldAndEachRowForItself) {
       ElementsAre("/fields/to_container not_in_service"))
       << "pouring out of a sealed container is not pouring into it";
 
-  Recorded loads(submit("collection", R"({"collection":"c7","stage":"weighed","loads":[
-      {"container":"w1","mass_kg":1},{"container":"w2","mass_kg":1}]})"));
-  loads.things["container/w2"] = Thing{true, true, {}};
-  EXPECT_THAT(loads.refused(R"({"action":"corrected","loads":[{"container":"w2","mass_kg":2}]})"),
+  Recorded loads(submit("collection", R"({"collection":"c","stage":"weighed","loads":[
+      {"container":"w1","mass_kg":1},{"container":"w3","mass_kg":1}]})"));
+  loads.collections["c"] = {told_taken("c", "N 1", {"w1", "w3", "w4"}, "2026-11-20T10:00:00Z")};
+  loads.things["container/w3"] = Thing{true, true, {}};
+  EXPECT_THAT(loads.refused(R"({"action":"corrected","loads":[{"container":"w3","mass_kg":2}]})"),
               IsEmpty())
       << "a row may move up";
   EXPECT_THAT(loads.refused(R"({"action":"corrected","loads":[{"container":"w4","mass_kg":2}]})"),

@@ -66,7 +66,7 @@ TEST(Effects, OfACollectionTellItsStageAndLoads) {
       ElementsAre(Effect(entries::Takes{"c-2026-11", CollectionStage::kPlanned, "c1", "", {}})));
   EXPECT_THAT(effects("taken"),
               ElementsAre(Effect(entries::Takes{
-                  "c-2026-11",
+                  "c-2026-12",
                   CollectionStage::kTaken,
                   "c1",
                   "N 4711",
@@ -120,7 +120,7 @@ TEST(Effects, OfAnUnknownKindAreNone) {
 TEST(Subjects, AreTheThingsNamedEachOnce) {
   EXPECT_THAT(subjects("drain"), ElementsAre("container/w1"));
   EXPECT_THAT(subjects("rags-emptied"), ElementsAre("container/rag-bin", "container/rag-drum"));
-  EXPECT_THAT(subjects("taken"), ElementsAre("carrier/c1", "collection/c-2026-11",
+  EXPECT_THAT(subjects("taken"), ElementsAre("carrier/c1", "collection/c-2026-12",
                                              "container/rag-drum", "container/w3"));
   EXPECT_THAT(subjects("cylinder"), ElementsAre("cylinder/n1", "gauge/g1"));
   EXPECT_THAT(subjects("container-added"), ElementsAre("container/w9", "stream/oil"));

@@ -86,7 +86,7 @@ std::vector<Sample> bench_samples() {
                          R"({"container":"w3","container_act":"swapped","location":"Bay 1"})")},
       {"planned", submit("collection", R"({"collection":"c-2026-11","stage":"planned",
          "carrier":"c1","planned_date":"2026-11-30"})")},
-      {"taken", submit("collection", R"({"collection":"c-2026-11","stage":"taken","carrier":"c1",
+      {"taken", submit("collection", R"({"collection":"c-2026-12","stage":"taken","carrier":"c1",
          "document_number":"N 4711","loads":[{"container":"w3","volume_ml":190000,
          "emptied":"yes"},{"container":"rag-drum","mass_kg":42.5}],"refused":"none"})")},
       {"returned", submit("collection", R"({"collection":"c-2026-11","stage":"document-returned",

@@ -47,14 +47,14 @@ TEST(Wording, WantsASentenceForEveryCode) {
 TEST(Wording, RefusesASentenceWithoutACode) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\nodd = \"y\"\n";
-  EXPECT_THAT(faults_of(toml), HasSubstr(":40: 'odd' is not known here"));
+  EXPECT_THAT(faults_of(toml), HasSubstr(":47: 'odd' is not known here"));
 }
 
 TEST(Wording, RefusesAnUnknownPlaceholder) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"{who} is gone\"\n";
   EXPECT_EQ(faults_of(toml), std::string(kPath) +
-                                 ":39: 'missing' has a placeholder other than {field}, {value}, "
+                                 ":46: 'missing' has a placeholder other than {field}, {value}, "
                                  "{accepted}\n");
 }
 
@@ -84,6 +84,27 @@ TEST(Wording, FillsInLabelValueAndWhatIsAccepted) {
   EXPECT_EQ(sentence("/fields/loads/0/volume_ml"), "1|Volume|v|a");
   EXPECT_EQ(sentence("/kind"), "M|v|a");
   EXPECT_EQ(sentence(""), "|v|a");
+}
+
+TEST(Wording, NamesFieldsByTheirLabels) {
+  const auto wording = Wording::load(real_files());
+  ASSERT_TRUE(wording.ok());
+  const auto field = [&](const std::string& pointer, const std::string& kind) {
+    const std::string sentence =
+        wording->sentence({pointer, entries::RefusalCode::kAlreadyStruck, "x", ""},
+                          {real_catalog().find("correction"), real_catalog().find(kind)});
+    return sentence.substr(0, sentence.find(':'));
+  };
+  EXPECT_EQ(field("/fields/container", "oil-drained"), "Container");
+  EXPECT_EQ(field("/fields/container", "rag-bin"), "Bin");
+  EXPECT_EQ(field("/fields/volume_ml/unit", "oil-drained"), "Volume, unit");
+  EXPECT_EQ(field("/fields/loads/1/volume_ml", "collection"), "Row 2, Volume");
+  EXPECT_EQ(field("/fields/loads/1", "collection"), "Row 2, Containers");
+  EXPECT_EQ(field("/fields/loads/0/shade", "collection"), "Row 1, shade");
+  EXPECT_EQ(field("/fields/shade", "oil-drained"), "shade");
+  EXPECT_EQ(field("/occurred_at", "oil-drained"), "When it happened");
+  EXPECT_EQ(field("/confirmed/0", "oil-drained"), "Row 1, Confirmed values");
+  EXPECT_EQ(field("/colour", "oil-drained"), "colour");
 }
 
 }  // namespace

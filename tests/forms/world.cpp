@@ -53,6 +53,9 @@ World::World() : now_(base::parse_rfc3339("2026-11-25T09:00:00Z")->instant) {
         "tool/r1", "gauge/g1", "stream/oil", "carrier/c1"}) {
     things[name] = Thing{};
   }
+  const char* const kTakenAt = "2026-11-20T10:00:00Z";
+  collections["c"] = {told_taken("c", "N 4711", {"w1", "w3"}, kTakenAt)};
+  collections["c-2026-11"] = {told_taken("c-2026-11", "N 4711", {"w3"}, kTakenAt)};
   things["container/w3"] = Thing{false, false, {}};
   things["container/w4"] = Thing{true, true, {}};
   things["cylinder/n4"] = Thing{true, true, {}};
@@ -62,6 +65,26 @@ World::World() : now_(base::parse_rfc3339("2026-11-25T09:00:00Z")->instant) {
       {"counts_waste", entries::Code{"yes"}},
       {"name", entries::Text{"Oil drum"}},
       {"stream", entries::Id{"oil"}}};
+}
+
+Surroundings::ToldStage told_taken(const std::string& collection, const std::string& document,
+                                   const std::vector<std::string>& containers,
+                                   std::string_view at) {
+  entries::Takes takes{collection, entries::CollectionStage::kTaken, "c1", document, {}};
+  for (const std::string& container : containers) takes.loads.push_back({container, {}, false});
+  return {base::parse_rfc3339(at)->instant, takes};
+}
+
+std::vector<Surroundings::ToldStage> World::stages(std::string_view collection,
+                                                   const std::optional<base::Uuid>&) const {
+  const auto found = collections.find(collection);
+  return found == collections.end() ? std::vector<ToldStage>() : found->second;
+}
+
+std::optional<Surroundings::Log> World::log(std::string_view container,
+                                            const std::optional<base::Uuid>&) const {
+  const auto found = logs.find(std::string(container));
+  return found == logs.end() ? std::nullopt : std::optional(found->second);
 }
 
 std::optional<Thing> World::thing(std::string_view thing_class, std::string_view id) const {

@@ -31,6 +31,11 @@ class World : public Surroundings {
     return found == tied.end() ? Ties{} : found->second;
   }
 
+  [[nodiscard]] std::vector<ToldStage> stages(
+      std::string_view collection, const std::optional<base::Uuid>& without) const override;
+  [[nodiscard]] std::optional<Log> log(std::string_view container,
+                                       const std::optional<base::Uuid>& before) const override;
+
   /// Puts an accepted submission where a correction can find it; returns its id.
   std::string record(const std::string& submission);
 
@@ -39,6 +44,9 @@ class World : public Surroundings {
   std::map<std::string, Thing> things;    ///< by "container/w1"
   std::map<std::string, Target> targets;  ///< by UUID text
   std::map<std::string, Ties> tied;       ///< by "stream/oil"; nothing for the others
+  std::map<std::string, Log> logs;        ///< by container; nobody can tell of the others
+  /// By collection; w1 and w3 are taken in c, and w3 in c-2026-11, under N 4711.
+  std::map<std::string, std::vector<ToldStage>, std::less<>> collections;
 
  private:
   base::Instant now_;
@@ -46,6 +54,10 @@ class World : public Surroundings {
 
 inline constexpr const char* kId = "0193619e-0a3b-7c44-8d21-5b0f6c2f1a01";
 inline constexpr const char* kOtherId = "0193619e-0a3b-7c44-8d21-5b0f6c2f1a02";
+
+/// Containers taken under one document.
+Surroundings::ToldStage told_taken(const std::string& collection, const std::string& document,
+                                   const std::vector<std::string>& containers, std::string_view at);
 
 base::Json json(const std::string& text);
 /// A submission with id kId at 2026-11-25T09:33:56+01:00; `more` is further members, with their

@@ -47,7 +47,7 @@ TEST(Definitions, BrokenSyntaxIsNamedByFileLineAndReason) {
 TEST(Definitions, AWrongWordIsNamedByItsLine) {
   const std::string text = edited(kDrain, "unit = \"ml\"", "unit = \"thimble\"");
   EXPECT_THAT(faults_of(files_with(kDrain, text)),
-              AllOf(HasSubstr("forms/definitions/oil-drained.toml:17: "), HasSubstr("thimble")));
+              AllOf(HasSubstr("forms/definitions/oil-drained.toml:18: "), HasSubstr("thimble")));
 }
 
 TEST(Definitions, FaultsOfSeveralFilesAreToldAtOnce) {

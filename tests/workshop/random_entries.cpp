@@ -27,7 +27,8 @@ Told RandomEntries::transfer() {
   const std::string ends =
       R"({"from_container":")" + oil_container() + R"(","to_container":")" + oil_container() + "\"";
   if (pick(2) == 0) return tell("transfer", ends + "}", when());
-  return tell("transfer", ends + R"(,"volume_ml":)" + text(9'000) + "}", when());
+  return tell("transfer", ends + R"(,"volume_ml":)" + text(9'000) + "}", when(),
+              R"(,"confirmed":["volume_ml"])");
 }
 
 Told RandomEntries::rags() {
@@ -53,11 +54,11 @@ Told RandomEntries::handling() {
 
 Told RandomEntries::collection() {
   return tell("collection",
-              R"({"collection":"c)" + text(9) +
+              R"({"collection":"c)" + text(999'999) +
                   R"(","stage":"taken","carrier":"k1","document_number":"N 1","loads":[)" +
                   R"({"container":"w1","volume_ml":)" + text(20'000) + R"(,"emptied":")" +
                   one_of({"yes", "no"}) + R"("},{"container":"drum","mass_kg":)" + text(20) + "}]}",
-              when());
+              when(), R"(,"confirmed":["loads/0/volume_ml","loads/1/mass_kg"])");
 }
 
 Told RandomEntries::inspection() {

@@ -23,6 +23,11 @@ class Dice {
 const decimal = (thousandths) => Number(`${Math.floor(thousandths / 1000)}.` +
   String(thousandths % 1000).padStart(3, '0'));
 
+/** What of an entry may call for a second look: more than the log holds, oil among solvent. */
+const unusual = (fields) => ['volume_ml', 'mass_kg', 'container']
+  .filter((name) => fields[name] !== undefined)
+  .concat((fields.loads ?? []).map((load, i) => `loads/${i}/mass_kg`));
+
 /** Containers of all three streams, two of them working bins that count no waste yet. */
 export function containers() {
   const make = (letter, fields) => newContainer(freshId(letter), { capacity_l: 200, ...fields });
@@ -70,14 +75,14 @@ export function entries(seed, count, ids, fromMs, untilMs) {
       } else {
         const others = [a, b, solvent].filter((id) => id !== target.fields.container);
         const changed = dice.upTo(3) ? { volume_ml: ml() } : { container: dice.one(others) };
-        bodies.push(correction(target.id, changed));
+        bodies.push({ ...correction(target.id, changed), confirmed: unusual(changed) });
         open.push({ ...target, fields: { ...target.fields, ...changed } });
       }
       continue;
     }
     const [kind, fields] = kinds[name]();
     const occurred_at = new Date(fromMs + dice.upTo(untilMs - fromMs)).toISOString();
-    const body = submission(kind, fields, { occurred_at });
+    const body = submission(kind, fields, { occurred_at, confirmed: unusual(fields) });
     bodies.push(body);
     if (name === 'drain') open.push(body);
   }

@@ -130,10 +130,10 @@ export const texts = {
   },
 
   confirm: {
-    title: 'Is this number right?',
+    title: 'Is this right?',
     words: (text, unit) => capital(`${numberWords(text)} ${unitWords[unit.id] ?? unit.symbol}`),
     yes: (value, name) => `Yes, record ${value} as ${name}`,
-    change: 'Change the number',
+    change: 'Change it',
   },
 
   pending: {

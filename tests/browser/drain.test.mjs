@@ -160,6 +160,24 @@ describe('a technician at the tablet', () => {
     await page.getByText('is struck out by').waitFor();
   });
 
+  test('offers containers of oil first and taps a second time for another', async () => {
+    const before = (await drains(tablet)).length;
+    await open(tablet);
+    await choose(tablet);
+    await page.locator('[data-field="container"] .choice').last().filter({ hasText: 'Solvent' })
+      .tap();
+    await tapNumber(tablet, '50');
+    await save(tablet);
+    await page.locator('.asked', { hasText: 'Solvent' }).waitFor();
+    assert.equal((await drains(tablet)).length, before);
+    await save(tablet);
+    const seq = await bookNumber(page);
+    const entry = (await drains(tablet)).find((one) => one.seq === seq);
+    assert.equal(entry.fields.container, 's1');
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await page.getByText('is struck out by').waitFor();
+  });
+
   test('reads an impossible volume refused at its field in the words of the daemon', async () => {
     const before = (await drains(tablet)).length;
     await open(tablet);

@@ -1,6 +1,6 @@
-// The pages an entry can turn to besides its form: cautions, an unusual number, no answer.
+// The pages an entry can turn to besides its form: cautions, something unusual, no answer.
 import { html } from 'lit';
-import { caution } from './form-parts.js';
+import { caution, optionsOf } from './form-parts.js';
 import { echo } from './units.js';
 import { finished, grouped } from './decimal.js';
 import { go } from './route.js';
@@ -14,18 +14,30 @@ export function cautionsPage(screen) {
       ${texts.entry.cautionsBack}</button></p>`;
 }
 
+/** What is asked about, as people call it: an amount with its sign, a thing by its name. */
+function asked(screen, name) {
+  const field = screen.field(name);
+  if (field.type === 'quantity') {
+    return `${grouped(finished(screen.values[name]))} ${field.unit.symbol}`;
+  }
+  return optionsOf(field, screen.things)
+    .find(({ value }) => value === screen.values[name])?.label ?? screen.values[name];
+}
+
 function inWords(screen, name) {
-  const { label, unit } = screen.field(name);
+  const { label, type, unit } = screen.field(name);
+  if (type !== 'quantity') {
+    return html`<p class="quiet">${label}</p><p class="asked">${asked(screen, name)}</p>`;
+  }
   const text = finished(screen.values[name]);
   return html`<p class="quiet">${label}</p>
     <p class="asked">${texts.confirm.words(text, unit)}</p>
     <p class="echo">${echo(text, unit)}</p>`;
 }
 
-/** The second tap for an unusual number: the value in words, and the daemon's reason. */
+/** The second tap for what is unusual: the value in words, and the daemon's reason. */
 export function confirmPage(screen, session) {
-  const values = screen.asked.map((name) =>
-    `${grouped(finished(screen.values[name]))} ${screen.field(name).unit.symbol}`);
+  const values = screen.asked.map((name) => asked(screen, name));
   return html`<div class="ask">
     <h1 tabindex="-1">${texts.confirm.title}</h1>
     ${screen.asked.map((name) => inWords(screen, name))}

@@ -31,10 +31,14 @@ async function containers(form) {
   store.set({ levels });
   const fits = (level) => !onlyVolume(form) || level.stream?.counted_by !== 'mass';
   return levels.filter((level) => !level.retired && !level.sealed && fits(level))
-    .map((level) => ({ id: level.container, name: level.name, hint: containerHint(level) }));
+    .map((level) => ({
+      id: level.container, name: level.name, hint: containerHint(level),
+      code: level.stream?.low_code ?? '',
+    }));
 }
 
-/** The things of a class that can be chosen: {id, name, hint}. */
+/** The things of a class that can be chosen: {id, name, hint}; of containers also the List of Waste
+ *  code of what is in them. */
 async function choices(thingClass, form) {
   if (thingClass === 'container') return containers(form);
   const { things } = await get(`/register/${encodeURIComponent(thingClass)}`);

@@ -15,12 +15,20 @@ function columns(options) {
   return short && options.length % 3 === 0 ? 3 : 2;
 }
 
-/** Options of a choice field as {value, label, hint}. */
+/** True when what is in the container is of a usual chapter of the List of Waste for the field. */
+function isUsual(field, { code }) {
+  const chapters = field.usual_chapters ?? [];
+  return !chapters.length || !code || chapters.some((chapter) => code.startsWith(chapter));
+}
+
+/** Options of a choice field as {value, label, hint}, the usual ones first. */
 export function optionsOf(field, things) {
   if (field.type === 'code') {
     return field.options.map(({ code, label }) => ({ value: code, label, hint: '' }));
   }
-  return (things[field.thing_class] ?? [])
+  const all = things[field.thing_class] ?? [];
+  const usual = all.filter((thing) => isUsual(field, thing));
+  return [...usual, ...all.filter((thing) => !usual.includes(thing))]
     .map(({ id, name, hint }) => ({ value: id, label: name, hint }));
 }
 

@@ -1,5 +1,6 @@
 #include "workshop/surroundings.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "forms/shown.h"
@@ -11,20 +12,28 @@ namespace benchwarden::workshop {
 
 namespace {
 
-std::optional<base::Instant> sealed_since(const tallies::Timeline& timeline) {
-  std::optional<base::Instant> since;
+std::uint64_t sealing_entry(const tallies::Timeline& timeline) {
+  std::uint64_t seq = 0;
   for (const tallies::Event& event : timeline.events()) {
-    if (event.acts && event.kind == tallies::EventKind::kSealed) since = event.at;
+    if (event.acts && event.kind == tallies::EventKind::kSealed) seq = event.seq;
   }
-  return since;
+  return seq;
 }
 
-std::optional<base::Instant> withdrawn_since(const std::vector<tallies::Check>& checks) {
-  std::optional<base::Instant> since;
+std::uint64_t withdrawing_entry(const std::vector<tallies::Check>& checks) {
+  std::uint64_t seq = 0;
   for (const tallies::Check& check : checks) {
-    if (!check.struck && check.outcome != entries::Outcome::kRecorded) since = check.at;
+    if (!check.struck && check.outcome != entries::Outcome::kRecorded) seq = check.seq;
   }
-  return since;
+  return seq;
+}
+
+/// When what an entry says came to be. A sender's clock may run ahead, and what is in the book
+/// holds from then on.
+std::optional<base::Instant> moment_of(const book::Book& book, std::uint64_t seq) {
+  const auto entry = book.entry(seq);
+  if (!entry) return std::nullopt;
+  return std::min(entry->content.occurred_at.instant, entry->recorded_at);
 }
 
 /// "1 250 mL", "? g" when something went in that was not measured, "" when nothing is in it.
@@ -63,13 +72,13 @@ std::optional<forms::Thing> BookSurroundings::thing(std::string_view thing_class
   if (thing == nullptr) return std::nullopt;
   forms::Thing answer{thing->retired, thing->in_service, thing->attributes, std::nullopt};
   if (thing->retired) {
-    const auto entry = ports_.book.entry(thing->changed_seq);
-    if (entry) answer.out_of_use_since = entry->content.occurred_at.instant;
+    answer.out_of_use_since = moment_of(ports_.book, thing->changed_seq);
   } else if (!thing->in_service) {
-    answer.out_of_use_since = withdrawn_since(state->checks(thing_class, id));
+    const auto& checks = state->checks(thing_class, id);
+    answer.out_of_use_since = moment_of(ports_.book, withdrawing_entry(checks));
   } else if (thing_class == "container" && state->timeline(id).sealed(base::Instant{INT64_MAX})) {
     answer.in_service = false;
-    answer.out_of_use_since = sealed_since(state->timeline(id));
+    answer.out_of_use_since = moment_of(ports_.book, sealing_entry(state->timeline(id)));
   }
   return answer;
 }

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "workshop/surroundings.h"
 #include "workshop/test_workshop.h"
 
 namespace benchwarden::workshop {
@@ -76,6 +77,30 @@ TEST(Retirement, KnowsOfContentThatWasNotMeasured) {
   EXPECT_THAT(sentence_of(workshop.send(retire("container", "bin"))), HasSubstr("holds ? g."));
   workshop.enter(strike_out(rags));
   EXPECT_THAT(faults_of(workshop.send(retire("container", "bin"))), IsEmpty());
+}
+
+TEST(Retirement, DatedAheadHoldsFromWhenItWasRecorded) {
+  const TestWorkshop workshop;
+  const std::string ahead = "2026-11-20T12:09:00Z";
+  workshop.enter(tell("register-change",
+                      R"({"thing_class":"container","thing":"w1","act":"retired"})", ahead));
+  workshop.enter(tell("container-change", R"({"container":"w2","container_act":"sealed"})", ahead));
+  EXPECT_THAT(faults_of(workshop.send(drain("w1", "5"))),
+              ElementsAre("/fields/container retired_thing"));
+  EXPECT_THAT(faults_of(workshop.send(drain("w2", "5"))),
+              ElementsAre("/fields/container not_in_service"));
+  EXPECT_THAT(faults_of(workshop.send(drain("w2", "5", "2026-11-20T11:59:59Z"))), IsEmpty())
+      << "it happened before";
+}
+
+TEST(Retirement, AWithdrawalDatedAheadHoldsFromWhenItWasRecorded) {
+  const TestWorkshop workshop;
+  workshop.enter(tell("cylinder-check",
+                      R"({"cylinder":"n1","gauge_pressure_bar":150,"result":"withdrawn"})",
+                      "2026-11-20T12:09:00Z"));
+  const auto thing = BookSurroundings(workshop.ports(), kManager).thing("cylinder", "n1");
+  ASSERT_TRUE(thing.has_value());
+  EXPECT_EQ(thing->out_of_use_since, at(kNow));
 }
 
 TEST(Retirement, IsNotForTheSite) {

@@ -15,6 +15,7 @@ using entries::RegisterAct;
 
 constexpr std::string_view kSiteClass = "workshop";
 constexpr std::string_view kSite = "site";
+constexpr std::string_view kContainerClass = "container";
 
 class RegisterRules {
  public:
@@ -127,12 +128,18 @@ void check_register(const Definition& definition, const EffectDefinition& effect
   }
 }
 
-void check_register_strike_out(const EffectDefinition& effect, const entries::Fields& struck,
-                               const Surroundings& surroundings, entries::Refusals& refusals) {
+void check_register_strike_out(const Definition& definition, const EffectDefinition& effect,
+                               const entries::Fields& struck, const Surroundings& surroundings,
+                               entries::Refusals& refusals) {
+  const std::string& thing_field = effect.roles.at("thing");
+  const std::string& class_field = find_field(definition, thing_field)->class_field;
+  const auto* thing_class = entries::find_field_as<Code>(struck, class_field);
   const auto* act = entries::find_field_as<Code>(struck, effect.roles.at("act"));
-  const auto* id = entries::find_field_as<entries::Id>(struck, effect.roles.at("thing"));
-  if (act == nullptr || id == nullptr || register_act(act->slug) != RegisterAct::kRetired) return;
-  const auto container = surroundings.thing("container", id->slug);
+  const auto* id = entries::find_field_as<entries::Id>(struck, thing_field);
+  if (thing_class == nullptr || act == nullptr || id == nullptr) return;
+  if (thing_class->slug != kContainerClass) return;
+  if (register_act(act->slug) != RegisterAct::kRetired) return;
+  const auto container = surroundings.thing(kContainerClass, id->slug);
   if (!container) return;
   const auto* stream = entries::find_field_as<entries::Id>(container->attributes, "stream");
   if (stream == nullptr) return;

@@ -10,7 +10,8 @@ void check_register(const Definition& definition, const EffectDefinition& effect
                     const Surroundings& surroundings, entries::Refusals& refusals);
 
 /// Striking out that a container was retired puts it in use again: its stream must be.
-void check_register_strike_out(const EffectDefinition& effect, const entries::Fields& struck,
-                               const Surroundings& surroundings, entries::Refusals& refusals);
+void check_register_strike_out(const Definition& definition, const EffectDefinition& effect,
+                               const entries::Fields& struck, const Surroundings& surroundings,
+                               entries::Refusals& refusals);
 
 }  // namespace benchwarden::forms

@@ -105,7 +105,7 @@ void check_strike_out(const Definition& definition, const entries::Fields& struc
       check_collection_strike_out(definition, effect, struck, context, refusals);
     }
     if (effect.effect == "changes") {
-      check_register_strike_out(effect, struck, surroundings, refusals);
+      check_register_strike_out(definition, effect, struck, surroundings, refusals);
     }
     const bool withdrew =
         effect.effect == "checks" && outcome_in(effect, struck) == entries::Outcome::kWithdrawn;

@@ -38,6 +38,17 @@ TEST(Retirement, OfAStreamComesAfterThatOfItsContainers) {
       << "its stream is gone";
 }
 
+TEST(Retirement, OfAnotherClassIsStruckOutThoughAContainerHasTheSameId) {
+  const TestWorkshop workshop;
+  workshop.enter(tell("register-change",
+                      R"({"thing_class":"cylinder","thing":"w1","act":"added","name":"Nitrogen",)"
+                      R"("gas":"nitrogen","water_capacity_l":50,"working_pressure_bar":200})"));
+  const std::string retired = workshop.enter(retire("cylinder", "w1"));
+  for (const char* container : {"w1", "w2"}) workshop.enter(retire("container", container));
+  workshop.enter(retire("stream", "oil"));
+  EXPECT_THAT(faults_of(workshop.send(strike_out(retired))), IsEmpty());
+}
+
 TEST(Retirement, TheEntryThatAddedAStreamStaysWhileAContainerNamesIt) {
   const TestWorkshop workshop;
   const std::string stream = workshop.enter(

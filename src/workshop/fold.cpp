@@ -1,5 +1,8 @@
 #include "workshop/fold.h"
 
+#include <algorithm>
+#include <variant>
+
 #include "forms/submission.h"
 #include "workshop/chain.h"
 
@@ -37,6 +40,24 @@ base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
   return amendment;
 }
 
+bool concerns_register(const entries::Entry& entry, const forms::Catalog& catalog) {
+  const entries::Effects effects = forms::effects_of(catalog, entry.content);
+  return std::any_of(effects.begin(), effects.end(), [](const entries::Effect& effect) {
+    return std::holds_alternative<entries::Changes>(effect);
+  });
+}
+
+/// Whether the entry, or the one it corrects, happened after the moment that is asked for.
+base::Result<bool> happened_later(const entries::Entry& entry, const book::EntrySource& book,
+                                  const forms::Catalog& catalog, base::Instant as_of) {
+  if (entry.content.corrects) {
+    const auto target = book.entry(*entry.content.corrects);
+    if (!target) return target.error();
+    return target->content.occurred_at.instant > as_of && !concerns_register(*target, catalog);
+  }
+  return entry.content.occurred_at.instant > as_of && !concerns_register(entry, catalog);
+}
+
 }  // namespace
 
 base::Status<> fold(tallies::State& state, const entries::Entry& entry,
@@ -66,15 +87,11 @@ base::Result<tallies::State> refold(const book::Book& book, const forms::Catalog
       reached = true;
       return enough;
     }
-    base::Instant stands_at = entry.content.occurred_at.instant;
-    if (entry.content.corrects) {
-      const auto target = book.entry(*entry.content.corrects);
-      if (!target) return target.error();
-      stands_at = target->content.occurred_at.instant;
-    }
-    if (stands_at >= view.as_of) {
+    const auto later = happened_later(entry, book, catalog, view.as_of);
+    if (!later) return later.error();
+    if (*later) {
       // Left out by the viewpoint, and still one entry of the book.
-      state.apply(tallies::Posting{entry.seq, stands_at, stands_at, true, {}});
+      state.apply(tallies::Posting{entry.seq, {}, {}, true, {}});
       return base::Done{};
     }
     return fold(state, entry, book, catalog);

@@ -14,10 +14,11 @@ namespace benchwarden::workshop {
 base::Status<> fold(tallies::State& state, const entries::Entry& entry,
                     const book::EntrySource& book, const forms::Catalog& catalog);
 
-/// How the state is to be seen.
+/// How the state is to be seen. The register acts in the order of the book, so `known_at` alone
+/// says what of it is seen: what happened in a container may be dated before its being entered.
 struct Viewpoint {
   std::uint64_t known_at = UINT64_MAX;  ///< what the book said at that size
-  base::Instant as_of{INT64_MAX};       ///< what had happened by then (exclusive)
+  base::Instant as_of{INT64_MAX};       ///< what had happened by then, that moment included
 };
 
 /// The state folded from entry 1, seen from there.

@@ -74,13 +74,14 @@ Json level_json(const base::Zone& zone, const tallies::Level& level) {
 
 base::Result<Json> show_levels(const Ports& ports, const std::optional<Viewpoint>& view) {
   const base::Instant now = ports.clock.now();
-  const auto render = [now](const tallies::State& state, base::Instant until) {
+  const auto render = [now](const tallies::State& state, base::Instant as_of) {
     const base::Zone zone = zone_of(state);
     base::JsonArray levels;
-    for (const tallies::Level& level : tallies::levels(state, until)) {
+    // What is to be left out of the state is out of it already.
+    for (const tallies::Level& level : tallies::levels(state, base::Instant{INT64_MAX})) {
       levels.push_back(level_json(zone, level));
     }
-    return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(std::min(until, now)))},
+    return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(std::min(as_of, now)))},
                            {"book_size", state.size()},
                            {"levels", std::move(levels)}});
   };

@@ -17,10 +17,13 @@ tallies::State seen(const TestWorkshop& workshop, const Viewpoint& view) {
   return *std::move(state);
 }
 
-/// The moment an entry counts at: a correction counts where its target stands.
-base::Instant stands_at(const book::Book& book, const entries::Entry& entry) {
-  if (!entry.content.corrects) return entry.content.occurred_at.instant;
-  return book.entry(*entry.content.corrects)->content.occurred_at.instant;
+/// A correction counts where its target stands; the register acts in the order of the book.
+bool is_seen(const book::Book& book, const entries::Entry& entry, const Viewpoint& view) {
+  if (entry.seq > view.known_at) return false;
+  const entries::Entry counted =
+      entry.content.corrects ? *book.entry(*entry.content.corrects) : entry;
+  return counted.content.kind == "register-change" ||
+         counted.content.occurred_at.instant <= view.as_of;
 }
 
 /// A second book that was only ever told what the viewpoint can see. It is numbered differently,
@@ -28,7 +31,7 @@ base::Instant stands_at(const book::Book& book, const entries::Entry& entry) {
 void copy_seen(const TestWorkshop& from, TestWorkshop& to, const Viewpoint& view) {
   const book::Book& book = from.ports().book;
   const auto copied = book.each(1, [&](const entries::Entry& entry) -> base::Status<> {
-    if (entry.seq > view.known_at || stands_at(book, entry) >= view.as_of) return base::Done{};
+    if (!is_seen(book, entry, view)) return base::Done{};
     to.clock.set(entry.recorded_at);
     const auto receipt = to.ports().book.append({entry.content, entry.signature, {}});
     if (!receipt) return receipt.error();
@@ -109,19 +112,26 @@ TEST(Viewpoint, SeparatesWhatHadHappenedFromWhatWasKnown) {
   EXPECT_EQ(volume({UINT64_MAX, eleventh}), R"("w1"69)");
   EXPECT_EQ(volume({before_correction}), R"("w1"670)");
   EXPECT_EQ(volume({before_correction, eleventh}), R"("w1"620)");
-  EXPECT_EQ(volume({UINT64_MAX, at("2026-11-10T10:00:00Z")}), R"("w1"7)") << "the end is open";
+  EXPECT_EQ(volume({UINT64_MAX, at("2026-11-10T09:59:59.999Z")}), R"("w1"7)");
+  EXPECT_EQ(volume({UINT64_MAX, at("2026-11-10T10:00:00Z")}), R"("w1"69)") << "that very moment";
 }
 
-TEST(Viewpoint, LeavesOutWhatHappenedAtThatVeryMoment) {
+TEST(Viewpoint, SeesTheRegisterInTheOrderOfTheBook) {
   const TestWorkshop workshop;
   workshop.enter(tell("register-change",
-                      R"({"thing_class":"container","thing":"w2","act":"retired"})",
-                      "2026-11-10T10:00:00Z"));
-  const auto retired_as_of = [&](const std::string& moment) {
-    return seen(workshop, {UINT64_MAX, at(moment)}).thing("container", "w2")->retired;
+                      R"({"thing_class":"container","thing":"w4","act":"added","name":"Drum",)"
+                      R"("stream":"oil","capacity_l":205,"working_limit_percent":90,)"
+                      R"("counts_waste":"yes"})",
+                      "2026-11-15T10:00:00Z"));
+  const std::uint64_t before_drain = workshop.size();
+  workshop.enter(drain("w4", "400", "2026-11-10T10:00:00Z"));
+  const auto volume = [&](const Viewpoint& view) {
+    const auto levels = show_levels(workshop.ports(), view);
+    return value_at(*levels, "levels/4/container") + value_at(*levels, "levels/4/volume_ml");
   };
-  EXPECT_FALSE(retired_as_of("2026-11-10T10:00:00Z"));
-  EXPECT_TRUE(retired_as_of("2026-11-10T10:00:00.001Z"));
+  EXPECT_EQ(volume({UINT64_MAX, at("2026-11-12T00:00:00Z")}), R"("w4"400)");
+  EXPECT_EQ(volume({before_drain, at("2026-11-12T00:00:00Z")}), R"("w4"0)");
+  EXPECT_EQ(volume({before_drain - 1, at("2026-11-12T00:00:00Z")}), "") << "not yet entered";
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "reports/frame.h"
 
+#include <algorithm>
+
 #include "reports/number_text.h"
 #include "tallies/levels.h"
 
@@ -25,7 +27,7 @@ Frame frame_of(const tallies::State& state, const Basis& basis, Names names, For
   frame.zone = basis.zone.name();
   frame.book_size = basis.book_size;
   frame.book_root = basis.book_root;
-  frame.as_of = basis.zone.local(basis.as_of);
+  frame.as_of = basis.zone.local(std::min(basis.as_of, basis.made_at));
   frame.made_at = basis.zone.local(basis.made_at);
   frame.standing = basis.standing;
   frame.report_id = basis.report_id;

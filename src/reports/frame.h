@@ -21,7 +21,7 @@ struct Frame {
   std::string zone;
   std::uint64_t book_size = 0;
   base::Sha256Digest book_root{};
-  base::Timestamp as_of;
+  base::Timestamp as_of;  ///< how far the book reaches; never after made_at
   base::Timestamp made_at;
   document::Standing standing = document::Standing::kForIssue;
   std::string report_id;

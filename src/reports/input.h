@@ -37,10 +37,10 @@ struct Basis {
   base::Zone zone;  ///< of the workshop; days and months are cut by it
   std::uint64_t book_size = 0;
   base::Sha256Digest book_root{};
-  /// What happened by then counts, nothing later. Not before the last entry's occurred_at, where
-  /// the whole book is meant.
+  /// What happened by then counts, that moment included, and nothing later. Where the whole book is
+  /// meant it lies after made_at when the clock of a sender runs ahead.
   base::Instant as_of;
-  base::Instant made_at;
+  base::Instant made_at;  ///< when the last entry was recorded
   document::Standing standing = document::Standing::kForIssue;
   std::string report_id = {};  ///< "" for a preview
 };

@@ -96,7 +96,7 @@ reports::FormTexts form_texts(const forms::Catalog& catalog) {
 }
 
 /// A report's only times are those of the book, so that an equal book gives equal bytes. An entry
-/// whose sender's clock runs ahead still counts.
+/// whose sender's clock runs ahead still counts, unless it was struck out.
 base::Result<reports::Basis> basis_of(const Ports& ports, const base::Zone& zone,
                                       std::uint64_t size,
                                       const std::vector<reports::RecordedEntry>& entries) {
@@ -108,15 +108,14 @@ base::Result<reports::Basis> basis_of(const Ports& ports, const base::Zone& zone
   }
   base::Instant latest = last_recorded;
   for (const reports::RecordedEntry& recorded : entries) {
-    latest = std::max(latest, recorded.entry.content.occurred_at.instant);
+    if (!recorded.struck) latest = std::max(latest, recorded.entry.content.occurred_at.instant);
   }
   const auto root = ports.book.root_at(size);
   if (!root) return root.error();
   const auto standing = ports.definitions.origin == FileOrigin::kBuiltIn
                             ? document::Standing::kForIssue
                             : document::Standing::kNotForIssue;
-  return reports::Basis{zone,          size,     *root, base::Instant{latest.ms + 1},
-                        last_recorded, standing, ""};
+  return reports::Basis{zone, size, *root, latest, last_recorded, standing, ""};
 }
 
 base::Result<ReportInput> complete(const Ports& ports, tallies::State state,

@@ -98,6 +98,19 @@ TEST_F(Report, CountsAsCorrected) {
   EXPECT_EQ(value_at(json, "streams/0/standing"), "362");
 }
 
+TEST_F(Report, ReachesToTheLastRecordingThoughASenderClockRunsAhead) {
+  const std::string slip = workshop_.enter(drain("w1", "5", "2026-11-20T12:09:00Z"));
+  const auto reaches_to = [&](const std::string& path, const ReportRequest& request) {
+    return value_at(parsed(made(request).bytes), path);
+  };
+  EXPECT_EQ(reaches_to("as_of", november("json")), R"("2026-11-20T13:00:00+01:00")");
+  EXPECT_EQ(reaches_to("as_of", cylinder("json")), R"("2026-11-20T13:00:00+01:00")");
+  EXPECT_EQ(reaches_to("streams/0/arisen", november("json")), "67") << "it counts all the same";
+  workshop_.enter(strike_out(slip));
+  EXPECT_EQ(reaches_to("until", november("json")), R"("2026-11-20T13:00:00.001+01:00")")
+      << "what was struck out does not count";
+}
+
 TEST_F(Report, NamesPersonsAsTheNameBookDoes) {
   EXPECT_THAT(made(november("html")).bytes, HasSubstr("Bench A"));
 }

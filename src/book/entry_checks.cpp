@@ -49,20 +49,33 @@ std::optional<entries::Entry> EntryChecks::check(const StoredRow& row) {
   const auto seq = static_cast<std::uint64_t>(row.seq);
   const base::Sha256Digest leaf_hash = hash_leaf(row.leaf);
   static_cast<void>(from_leaves_.append(leaf_hash));
-  if (row.leaf_hash != base::as_bytes(leaf_hash)) {
+  const bool leaf_holds = row.leaf_hash == base::as_bytes(leaf_hash);
+  if (!leaf_holds) {
     faults_.add(seq, "its leaf does not match its leaf hash");
+    group_is_named_ = true;
   }
   check_tree(row);
-  auto entry = entries::read_leaf(row.leaf, vocabulary_);
-  if (entry.ok()) {
-    check_columns(row, *entry);
-  } else {
-    faults_.add(seq, "its leaf cannot be read: " + entry.error().detail);
-  }
   check_subjects(row);
   next_seq_ = seq + 1;
-  if (!entry.ok()) return std::nullopt;
+  // What a changed leaf says, and what rests on it, is bound to disagree with the rest.
+  auto entry = leaf_holds ? read(row) : std::nullopt;
+  if (!entry) doubtful_.insert(row.corrects.value_or(row.id));
+  return entry;
+}
+
+std::optional<entries::Entry> EntryChecks::read(const StoredRow& row) {
+  auto entry = entries::read_leaf(row.leaf, vocabulary_);
+  if (!entry.ok()) {
+    faults_.add(static_cast<std::uint64_t>(row.seq),
+                "its leaf cannot be read: " + entry.error().detail);
+    return std::nullopt;
+  }
+  check_columns(row, *entry);
   return *std::move(entry);
+}
+
+bool EntryChecks::rests_on_doubt(const entries::Entry& entry) const {
+  return entry.content.corrects && doubtful_.contains(bytes_of(*entry.content.corrects));
 }
 
 void EntryChecks::check_number(const StoredRow& row) {
@@ -84,17 +97,21 @@ void EntryChecks::check_tree(const StoredRow& row) {
   }
   const std::vector<Node> completed = from_hashes_.append(*leaf_hash);
   if (row.interior != interior_bytes(completed)) {
-    faults_.add(seq, "the hashes of the tree that it completes do not match " +
-                         range(proven_size_ + 1, seq));
+    add_to_group(seq, "the hashes of the tree that it completes do not match ");
   }
   if (row.root && *row.root != base::as_bytes(from_hashes_.root())) {
-    faults_.add(seq, "the root stored with it does not match: the change lies in " +
-                         range(proven_size_ + 1, seq));
+    add_to_group(seq, "the root stored with it does not match: the change lies in ");
     tree_holds_ = false;
   } else if (row.root) {
     proven_size_ = seq;
+    group_is_named_ = false;
   }
   compare_last_head();
+}
+
+void EntryChecks::add_to_group(std::uint64_t seq, const std::string& what) {
+  if (!group_is_named_) faults_.add(seq, what + range(proven_size_ + 1, seq));
+  group_is_named_ = true;
 }
 
 void EntryChecks::check_columns(const StoredRow& row, const entries::Entry& entry) {

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -48,8 +49,10 @@ class EntryChecks {
     compare_last_head();
   }
 
-  /// Returns the entry when its leaf can be read.
+  /// Returns the entry when its leaf is the one it was recorded with and can be read.
   std::optional<entries::Entry> check(const StoredRow& row);
+  /// Whether it corrects an entry of which a fault is named, or that such an entry corrects.
+  [[nodiscard]] bool rests_on_doubt(const entries::Entry& entry) const;
   /// After the last row: the end of the book against the last-head file.
   void finish();
   [[nodiscard]] TreeHead head() const { return {from_leaves_.size(), from_leaves_.root()}; }
@@ -59,6 +62,9 @@ class EntryChecks {
  private:
   void check_number(const StoredRow& row);
   void check_tree(const StoredRow& row);
+  std::optional<entries::Entry> read(const StoredRow& row);
+  /// A fault of the tree since the last root that matched; the first of them brings the others.
+  void add_to_group(std::uint64_t seq, const std::string& what);
   void check_columns(const StoredRow& row, const entries::Entry& entry);
   void check_subjects(const StoredRow& row);
   void compare_last_head();
@@ -73,7 +79,9 @@ class EntryChecks {
   TreeEdge from_hashes_;
   bool tree_holds_ = true;  ///< false after the first gap or wrong root: all later ones follow
   bool last_has_root_ = true;
-  std::uint64_t proven_size_ = 0;  ///< of the newest root that matched
+  std::uint64_t proven_size_ = 0;   ///< of the newest root that matched
+  bool group_is_named_ = false;     ///< a fault since then that roots and hashes follow from
+  std::set<std::string> doubtful_;  ///< ids of entries whose leaf, or a correction's, does not hold
 };
 
 }  // namespace benchwarden::book

@@ -141,6 +141,7 @@ base::Status<> check_entries(Connection& connection, const EntrySource& book,
     if (!entry) continue;
     auto named = check_named_attachments(connection, *entry, faults);
     if (!named.ok()) return named;
+    if (checks.rests_on_doubt(*entry)) continue;
     auto meant = check_meaning(book, meaning, *entry, stored, faults);
     if (!meant.ok()) return meant;
   }

@@ -25,6 +25,8 @@ class Refold {
   }
 
   base::Status<> take(const entries::Entry& entry, const book::EntrySource& book) {
+    // Where entries are left out, that is a fault already named.
+    broken_ = broken_ || entry.seq != state_.size() + 1;
     if (broken_) return base::Done{};
     auto folded = fold(state_, entry, book, catalog_);
     broken_ = !folded.ok();

@@ -67,6 +67,34 @@ TEST(VerifyBook, NamesTheEntryInWhichOneByteChanged) {
               AllOf(StartsWith("entry 12: "), HasSubstr("does not match its leaf hash")));
 }
 
+TEST(VerifyBook, NamesAChangedEntryOnceAndNothingThatFollowsFromIt) {
+  for (const char* change :
+       {R"('"container":"w1"', '"container":"w2"')",
+        R"('2026-11-20T12:00:00Z', '2026-11-21T12:00:00Z')", R"('"seq":12', '"seq":12 ')"}) {
+    SCOPED_TRACE(change);
+    TestWorkshop workshop;
+    const std::string slip = workshop.enter(drain("w1", "620"));
+    workshop.enter(drain("w1", "30"));
+    workshop.enter(correct(slip, R"({"volume_ml":62})"));
+    ASSERT_TRUE(workshop.ports().live.keep().ok());
+    workshop.close();
+    testing::tamper(workshop.folder(), "UPDATE entry SET leaf = CAST(replace(leaf, " +
+                                           std::string(change) + ") AS BLOB) WHERE seq = 12");
+    EXPECT_THAT(verified(workshop).faults,
+                ElementsAre("entry 12: its leaf does not match its leaf hash"));
+  }
+}
+
+TEST(VerifyBook, NamesADeletedEntryOnce) {
+  TestWorkshop workshop;
+  workshop.enter(drain("w1", "620"));
+  workshop.enter(drain("w1", "30"));
+  workshop.close();
+  testing::tamper(workshop.folder(),
+                  "DELETE FROM mention WHERE seq = 12; DELETE FROM entry WHERE seq = 12");
+  EXPECT_THAT(verified(workshop).faults, ElementsAre("entry 12: entry 12 missing"));
+}
+
 /// Takes a row out of the subject index and puts the hash of the rest into its entry.
 void forget_subject(const TestWorkshop& workshop, std::uint64_t seq, const std::string& subject,
                     const std::string& rest) {

@@ -1,5 +1,7 @@
 #include "base/text.h"
 
+#include <algorithm>
+#include <array>
 #include <cstdint>
 #include <optional>
 
@@ -42,6 +44,21 @@ std::optional<Decoded> decode(std::string_view text, std::size_t at) {
   return Decoded{code_point, length};
 }
 
+struct Range {
+  char32_t first;
+  char32_t last;
+};
+constexpr std::array kHidden{Range{0x0000, 0x001F},  Range{0x007F, 0x009F}, Range{0x061C, 0x061C},
+                             Range{0x200B, 0x200B},  Range{0x200E, 0x200F}, Range{0x2028, 0x202E},
+                             Range{0x2060, 0x206F},  Range{0xFEFF, 0xFEFF}, Range{0xFFF9, 0xFFFB},
+                             Range{0xE0000, 0xE007F}};
+
+bool is_hidden(char32_t code_point) {
+  return std::any_of(kHidden.begin(), kHidden.end(), [&](const Range& range) {
+    return code_point >= range.first && code_point <= range.last;
+  });
+}
+
 }  // namespace
 
 bool is_valid_utf8(std::string_view text) {
@@ -61,15 +78,25 @@ std::size_t count_code_points(std::string_view text) {
   return count;
 }
 
-bool has_control_characters(std::string_view text) {
+std::optional<char32_t> hidden_sign(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
     const auto decoded = decode(text, at);
-    if (!decoded) return true;
-    const char32_t c = decoded->code_point;
-    if (c < 0x20 || (c >= 0x7F && c <= 0x9F)) return true;
+    if (!decoded) return U'\uFFFD';
+    if (is_hidden(decoded->code_point)) return decoded->code_point;
     at += decoded->length;
   }
-  return false;
+  return std::nullopt;
+}
+
+std::string sign_name(char32_t code_point) {
+  constexpr std::string_view kDigits = "0123456789ABCDEF";
+  constexpr std::size_t kDigitsMin = 4;
+  std::string digits;
+  for (auto rest = static_cast<std::uint32_t>(code_point); rest > 0; rest >>= 4U) {
+    digits.insert(digits.begin(), kDigits[rest & 0xFU]);
+  }
+  if (digits.size() < kDigitsMin) digits.insert(0, kDigitsMin - digits.size(), '0');
+  return "U+" + digits;
 }
 
 std::string fill(std::string_view pattern,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -10,8 +11,13 @@ namespace benchwarden::base {
 bool is_valid_utf8(std::string_view text);
 /// Unicode code points of valid UTF-8.
 std::size_t count_code_points(std::string_view text);
-/// C0 controls, DEL or C1 controls in valid UTF-8.
-bool has_control_characters(std::string_view text);
+/// The first sign that no reader sees though it may change what is read: controls (C0, DEL, C1),
+/// marks of direction (UAX #9), breaks of line and paragraph, the zero-width space, the byte order
+/// mark, tags. Joiners stay: words of some scripts are spelled with them. U+FFFD where the text is
+/// no UTF-8.
+std::optional<char32_t> hidden_sign(std::string_view text);
+/// "U+202E"
+std::string sign_name(char32_t code_point);
 
 /// `{name}` in `pattern` is replaced by its value; unknown names stay as they are.
 std::string fill(std::string_view pattern,

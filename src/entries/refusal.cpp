@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 46> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 51> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -56,6 +56,11 @@ constexpr std::array<std::pair<Code, std::string_view>, 46> kKeys{{
     {Code::kUnknownDocument, "unknown_document"},
     {Code::kNotYetTaken, "not_yet_taken"},
     {Code::kStagesRest, "stages_rest"},
+    {Code::kBlankText, "blank_text"},
+    {Code::kHiddenSign, "hidden_sign"},
+    {Code::kTextForNumber, "text_for_number"},
+    {Code::kUnknownName, "unknown_name"},
+    {Code::kBeforeTarget, "before_target"},
 }};
 
 }  // namespace

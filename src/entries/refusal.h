@@ -30,7 +30,7 @@ enum class RefusalCode {
   kInFuture = 19,
   kBadDate = 20,
   kTextTooLong = 21,
-  kBadText = 22,  ///< control characters
+  kBadText = 22,  ///< not in the format of the field
   kTooManyRows = 23,
   kReasonNeeded = 24,
   kUnknownEntry = 25,  ///< `corrects` names no entry, or one that cannot be corrected
@@ -55,6 +55,11 @@ enum class RefusalCode {
   kUnknownDocument = 44,  ///< came back, and nothing of the collection was taken under it
   kNotYetTaken = 45,      ///< a document that came back before it went
   kStagesRest = 46,       ///< a correction would take from later stages what they rest on
+  kBlankText = 47,
+  kHiddenSign = 48,     ///< a sign in a text that nobody sees
+  kTextForNumber = 49,  ///< a number between quotes, or words where a number is wanted
+  kUnknownName = 50,    ///< `confirmed` or `cleared` names no field of the form
+  kBeforeTarget = 51,   ///< a correction dated before its target was recorded
 };
 
 struct Refusal {

@@ -74,12 +74,22 @@ class CorrectionReader {
       refusals_.push_back({"/corrects", RefusalCode::kAlreadyStruck, shown, ""});
       return std::nullopt;
     }
+    check_moment(*target);
     const auto& roles = target_form_->roles_allowed;
     if (std::find(roles.begin(), roles.end(), surroundings_.person_role()) == roles.end()) {
       refusals_.push_back(
           {"/corrects", RefusalCode::kNotAllowed, target_form_->kind, base::join(roles, ", ")});
     }
     return target;
+  }
+
+  /// A correction happens when it is made, and nobody corrects what is not recorded yet.
+  void check_moment(const Surroundings::Target& target) {
+    const base::Instant earliest{target.recorded_at.ms - kClockToleranceMs};
+    if (!envelope_.occurred_at || envelope_.occurred_at->instant >= earliest) return;
+    refusals_.push_back({"/occurred_at", RefusalCode::kBeforeTarget,
+                         base::format_rfc3339(*envelope_.occurred_at),
+                         "≥ " + base::format_rfc3339_utc(earliest)});
   }
 
   void strike_out(const std::optional<Surroundings::Target>& target,
@@ -126,7 +136,7 @@ class CorrectionReader {
       names.insert(cleared[i]);
       if (find_field(*target_form_, cleared[i]) != nullptr) continue;
       refusals_.push_back({"/fields/cleared/" + std::to_string(i) + "/cleared_field",
-                           RefusalCode::kUnknownField, shown_value(base::Json(cleared[i])),
+                           RefusalCode::kUnknownName, shown_value(base::Json(cleared[i])),
                            shown_names(target_form_->fields)});
     }
     return names;

@@ -112,7 +112,7 @@ class EnvelopeReader {
     if (json == nullptr) return std::nullopt;
     const std::string accepted = std::to_string(lowest) + " … " + std::to_string(kIntegerMax);
     if (json->number() == nullptr) {
-      refuse(name, RefusalCode::kNotANumber, shown_value(*json), accepted);
+      refuse(name, no_number(*json), shown_value(*json), accepted);
       return std::nullopt;
     }
     const auto value = json->integer();
@@ -150,7 +150,7 @@ class EnvelopeReader {
 
   void read_reason() {
     const Json* json = of_corrections("reason");
-    const std::string accepted = "1 … " + std::to_string(kReasonLengthMax);
+    const std::string accepted = shown_length(kReasonLengthMax);
     if (json == nullptr) {
       if (is_correction()) refuse("reason", RefusalCode::kReasonNeeded, "", accepted);
       return;
@@ -159,8 +159,8 @@ class EnvelopeReader {
     if (text == nullptr) return;
     if (text->find_first_not_of(' ') == std::string::npos) {
       refuse("reason", RefusalCode::kReasonNeeded, shown_value(*json), accepted);
-    } else if (base::has_control_characters(*text)) {
-      refuse("reason", RefusalCode::kBadText, shown_value(*json), accepted);
+    } else if (const auto hidden = base::hidden_sign(*text)) {
+      refuse("reason", RefusalCode::kHiddenSign, base::sign_name(*hidden), accepted);
     } else if (base::count_code_points(*text) > kReasonLengthMax) {
       refuse("reason", RefusalCode::kTextTooLong, shown_value(*json), accepted);
     } else {

@@ -57,7 +57,7 @@ std::optional<base::Decimal> ValueReader::decimal(const FieldDefinition& field, 
                                                   const std::string& path) {
   const std::string accepted = shown_accepted(field);
   if (json.number() == nullptr) {
-    return refuse(path, RefusalCode::kNotANumber, shown_value(json), accepted);
+    return refuse(path, no_number(json), shown_value(json), accepted);
   }
   const auto value = base::parse_decimal(json.number()->token);
   if (value) return *value;

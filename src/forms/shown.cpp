@@ -33,6 +33,11 @@ std::string grouped(base::Decimal value) {
 
 }  // namespace
 
+entries::RefusalCode no_number(const base::Json& value) {
+  return value.string() != nullptr ? entries::RefusalCode::kTextForNumber
+                                   : entries::RefusalCode::kNotANumber;
+}
+
 std::string shown_value(const base::Json& value) {
   if (const std::string* text = value.string()) return cut(*text);
   return cut(base::write_json(value));
@@ -98,12 +103,14 @@ std::string shown_accepted(const FieldDefinition& field) {
     case entries::FieldType::kId:
       return "a-z 0-9 -, 1 … 40";
     case entries::FieldType::kList:
-      return "1 … " + std::to_string(field.rows_max);
+      return "1 … " + std::to_string(field.rows_max) + " {rows}";
     case entries::FieldType::kText:
       if (field.format != TextFormat::kAny) return std::string(text_format_shape(field.format));
-      return "1 … " + std::to_string(field.length_max);
+      return shown_length(field.length_max);
   }
   return "";
 }
+
+std::string shown_length(std::size_t max) { return "1 … " + std::to_string(max) + " {characters}"; }
 
 }  // namespace benchwarden::forms

@@ -3,13 +3,17 @@
 #include <string>
 
 #include "base/json.h"
+#include "entries/refusal.h"
 #include "forms/definition.h"
 
 namespace benchwarden::forms {
 
 // How refusals show what was given and what would be accepted: in values, codes and signs, no
-// words. The sentence around them stands in forms/wording.
+// words. The sentence around them stands in forms/wording; "{characters}" and "{rows}" are filled
+// in from its labels.
 
+/// How to refuse a value that is no JSON number: kTextForNumber or kNotANumber.
+entries::RefusalCode no_number(const base::Json& value);
 /// The value as text, cut after 60 code points.
 std::string shown_value(const base::Json& value);
 /// "205 000 mL", digits in threes
@@ -28,5 +32,7 @@ std::string shown_names(const std::vector<FieldDefinition>& fields);
 std::string shown_chapters(const FieldDefinition& field);
 /// What the field takes: its band, codes, shape or length.
 std::string shown_accepted(const FieldDefinition& field);
+/// "1 … 80 {characters}"
+std::string shown_length(std::size_t max);
 
 }  // namespace benchwarden::forms

@@ -32,7 +32,7 @@ NameSet read_confirmed(const Envelope& envelope, const Definition* target,
     if (known) {
       names.insert(path);
     } else {
-      refusals.push_back({"/confirmed/" + std::to_string(i), RefusalCode::kUnknownField,
+      refusals.push_back({"/confirmed/" + std::to_string(i), RefusalCode::kUnknownName,
                           shown_value(base::Json(path)),
                           shown_names((target == nullptr ? envelope.definition : target)->fields)});
     }

@@ -13,7 +13,8 @@
 
 namespace benchwarden::forms {
 
-/// How far ahead of `now` an occurred_at is taken as clock error; beyond that it is refused.
+/// How far ahead of `now`, and for a correction before the recording of its target, an occurred_at
+/// is taken as clock error; beyond that it is refused.
 inline constexpr std::int64_t kClockToleranceMs = 10LL * 60 * 1000;
 
 /// What the validator must know of the world, answered by the caller (from the tallies and the
@@ -42,6 +43,7 @@ class Surroundings {
   /// The entry to be corrected with all earlier corrections merged in, and whether it was struck.
   struct Target {
     entries::Content content;
+    base::Instant recorded_at;  ///< of the entry itself, not of its corrections
     bool struck = false;
     /// It entered a thing into the register that later entries name, so it cannot be struck out.
     bool relied_on = false;

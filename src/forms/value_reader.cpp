@@ -85,9 +85,11 @@ std::optional<Scalar> ValueReader::text(const FieldDefinition& field, const std:
                                         const std::string& path) {
   const std::string shown = shown_value(Json(text));
   const std::string accepted = shown_accepted(field);
-  const bool blank = text.find_first_not_of(' ') == std::string::npos;
-  if (blank || base::has_control_characters(text)) {
-    return refuse(path, RefusalCode::kBadText, shown, accepted);
+  if (text.find_first_not_of(' ') == std::string::npos) {
+    return refuse(path, RefusalCode::kBlankText, shown, accepted);
+  }
+  if (const auto hidden = base::hidden_sign(text)) {
+    return refuse(path, RefusalCode::kHiddenSign, base::sign_name(*hidden), accepted);
   }
   if (base::count_code_points(text) > field.length_max) {
     return refuse(path, RefusalCode::kTextTooLong, shown, accepted);

@@ -1,5 +1,6 @@
 #include "forms/wording.h"
 
+#include <array>
 #include <cassert>
 #include <charconv>
 
@@ -12,6 +13,7 @@ namespace {
 constexpr std::string_view kFile = "forms/wording/refusals.toml";
 constexpr std::string_view kFieldsPrefix = "/fields/";
 constexpr std::string_view kRow = "row";
+constexpr std::array<std::string_view, 2> kCounted{"characters", "rows"};
 
 using Values = std::vector<std::pair<std::string_view, std::string>>;
 
@@ -61,6 +63,7 @@ base::Result<Wording, base::FileFaults> Wording::load(const base::DataFiles& fil
       base::TomlReader labels(*table, path, faults);
       std::vector<std::string_view> names(kEnvelopeMembers.begin(), kEnvelopeMembers.end());
       names.push_back(kRow);
+      names.insert(names.end(), kCounted.begin(), kCounted.end());
       for (const std::string_view name : names) {
         wording.labels_.emplace(name, read_text(*table, labels, std::string(name), faults));
       }
@@ -107,16 +110,20 @@ std::string Wording::label(std::string_view pointer,
   const auto [name, rest] = split_first(pointer.substr(pointer.empty() ? 0 : 1));
   const auto member = labels_.find(name);
   if (member == labels_.end()) return std::string(pointer.substr(pointer.empty() ? 0 : 1));
-  return rest.empty() ? member->second : row_label(rest, member->second);
+  return member->second;
 }
 
 std::string Wording::sentence(const entries::Refusal& refusal,
                               const std::vector<const Definition*>& forms) const {
   const auto found = sentences_.find(refusal.code);
   assert(found != sentences_.end());
+  Values counted;
+  for (const std::string_view name : kCounted) {
+    counted.emplace_back(name, labels_.find(name)->second);
+  }
   const Values values{{"field", label(refusal.pointer, forms)},
                       {"value", refusal.value},
-                      {"accepted", refusal.accepted}};
+                      {"accepted", base::fill(refusal.accepted, counted)}};
   return base::fill(found->second, values);
 }
 

@@ -76,7 +76,7 @@ std::optional<std::string> percent_decoded(std::string_view text, Plus plus) {
       decoded += text[i];
     }
   }
-  if (!base::is_valid_utf8(decoded) || base::has_control_characters(decoded)) {
+  if (!base::is_valid_utf8(decoded) || base::hidden_sign(decoded)) {
     return std::nullopt;
   }
   return decoded;

@@ -29,7 +29,8 @@ class Query {
 /// What a "+" stands for: itself in a path, a space in a query.
 enum class Plus { kItself, kSpace };
 
-/// Nothing for a "%" without two hex digits, for invalid UTF-8 and for control characters.
+/// Nothing for a "%" without two hex digits, for invalid UTF-8 and for signs that are not seen
+/// (`base::hidden_sign`).
 std::optional<std::string> percent_decoded(std::string_view text, Plus plus);
 
 /// kInvalid: bad percent-encoding, an empty name, a name given twice, more than 32 names.

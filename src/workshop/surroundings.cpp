@@ -140,7 +140,8 @@ std::optional<forms::Surroundings::Target> BookSurroundings::target(const base::
   const std::uint64_t seq = entry->seq;
   auto chain = chain_of(ports_.book, ports_.definitions.catalog, *std::move(entry), before_seq_);
   if (!chain) return std::nullopt;
-  return Target{std::move(chain->effective), chain->struck, is_relied_on(chain->entry, seq)};
+  return Target{std::move(chain->effective), chain->entry.recorded_at, chain->struck,
+                is_relied_on(chain->entry, seq)};
 }
 
 bool BookSurroundings::is_relied_on(const entries::Entry& entry, std::uint64_t seq) const {

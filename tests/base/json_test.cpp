@@ -100,9 +100,6 @@ TEST(Text, KnowsValidUtf8) {
     EXPECT_FALSE(is_valid_utf8(text));
   }
   EXPECT_EQ(count_code_points("Öl ½"), 4U);
-  EXPECT_TRUE(has_control_characters("a\tb"));
-  EXPECT_TRUE(has_control_characters("a\xC2\x85"));
-  EXPECT_FALSE(has_control_characters("naïve"));
 }
 
 TEST(Text, FillsNamedPlacesOnly) {

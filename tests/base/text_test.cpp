@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <utility>
+#include <vector>
+
 namespace benchwarden::base {
 namespace {
 
@@ -10,6 +13,26 @@ TEST(Text, GroupsDigitsInThreesFromTheRight) {
   EXPECT_EQ(grouped_digits("205"), "205");
   EXPECT_EQ(grouped_digits("1205"), "1\u202F205");
   EXPECT_EQ(grouped_digits("999999999999"), "999\u202F999\u202F999\u202F999");
+}
+
+TEST(Text, NamesTheFirstSignThatNobodySees) {
+  const std::vector<std::pair<std::string, std::string>> all{
+      {"a\tb", "U+0009"},         {"a\x7F", "U+007F"},    {"a\u0085b", "U+0085"},
+      {"a\u061Cb", "U+061C"},     {"a\u200Bb", "U+200B"}, {"a\u200Eb", "U+200E"},
+      {"a\u2028b", "U+2028"},     {"a\u202Ab", "U+202A"}, {"gpj\u202E\u2066", "U+202E"},
+      {"a\u2066b", "U+2066"},     {"a\u2069b", "U+2069"}, {"\uFEFFa", "U+FEFF"},
+      {"a\U000E0041", "U+E0041"}, {"a\xC0", "U+FFFD"}};
+  for (const auto& [text, name] : all) {
+    const auto hidden = hidden_sign(text);
+    ASSERT_TRUE(hidden.has_value()) << name;
+    EXPECT_EQ(sign_name(*hidden), name);
+  }
+}
+
+TEST(Text, SeesTheSignsOfEveryScript) {
+  for (const char* text : {"", "naïve", "Łódź", "漢字", "می\u200Cخواهم", "👩\u200D🔧", "a\u00A0b"}) {
+    EXPECT_FALSE(hidden_sign(text).has_value()) << text;
+  }
 }
 
 }  // namespace

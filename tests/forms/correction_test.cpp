@@ -71,7 +71,20 @@ TEST(Correction, CannotEmptyWhatTheFormRequires) {
   EXPECT_THAT(world.refused(R"({"action":"corrected","cleared":[{"cleared_field":"volume_ml"}]})"),
               ElementsAre("/fields/volume_ml missing"));
   EXPECT_THAT(world.refused(R"({"action":"corrected","cleared":[{"cleared_field":"shade"}]})"),
-              ElementsAre("/fields/cleared/0/cleared_field unknown_field"));
+              ElementsAre("/fields/cleared/0/cleared_field unknown_name"));
+}
+
+TEST(Correction, IsNotMadeBeforeItsTargetWasRecorded) {
+  World world;
+  const std::string id = world.record(kDrain);
+  const auto refused_with_target_at = [&](const std::string& recorded_at) {
+    world.targets[id].recorded_at = base::parse_rfc3339(recorded_at)->instant;
+    return refusals(correct(R"({"action":"struck-out"})"), world);
+  };
+  // The correction says 09:40 in the zone of +01:00; clocks may differ by ten minutes.
+  EXPECT_THAT(refused_with_target_at("2026-11-25T08:50:00Z"), ElementsAre());
+  EXPECT_THAT(refused_with_target_at("2026-11-25T08:50:00.001Z"),
+              ElementsAre("/occurred_at before_target"));
 }
 
 TEST(Correction, DropsWhatNoLongerApplies) {

@@ -75,7 +75,7 @@ std::vector<Case> shape_cases() {
        "/fields/loads/0 wrong_type"},
       {submit("oil-boiled", "{}"), "/kind unknown_kind"},
       {drain(R"(,"shade":"brown")"), "/fields/shade unknown_field"},
-      {drain("", R"(,"confirmed":["shade"])"), "/confirmed/0 unknown_field"},
+      {drain("", R"(,"confirmed":["shade"])"), "/confirmed/0 unknown_name"},
       {submit("collection", R"({"collection":"c","stage":"weighed",)"
                             R"("loads":[{"container":"w1","mass_kg":1,"x":2}]})"),
        "/fields/loads/0/x unknown_field"},
@@ -90,11 +90,11 @@ std::vector<Case> value_cases() {
       {drain("", R"(,"reason":"because")"), "/reason field_not_applicable"},
       {drain("", R"(,"corrects":")" + std::string(kOtherId) + "\""),
        "/corrects field_not_applicable"},
-      {drained("\"62\""), "/fields/volume_ml not_a_number"},
-      {drained("\"NaN\""), "/fields/volume_ml not_a_number"},
+      {drained("\"62\""), "/fields/volume_ml text_for_number"},
+      {drained("\"NaN\""), "/fields/volume_ml text_for_number"},
       {drained("62e0"), "/fields/volume_ml not_a_number"},
       {drained("true"), "/fields/volume_ml not_a_number"},
-      {drain("", R"(,"device_seq":"3")"), "/device_seq not_a_number"},
+      {drain("", R"(,"device_seq":"3")"), "/device_seq text_for_number"},
       {drained("62.0625"), "/fields/volume_ml too_many_places"},
       {drain(R"(,"unit_count":1.5)"), "/fields/unit_count too_many_places"},
       {drained("0"), "/fields/volume_ml impossible"},
@@ -134,8 +134,9 @@ std::vector<Case> thing_cases() {
        "/fields/planned_date bad_date"},
       {drain(R"(,"job_reference":")" + std::string(61, 'x') + "\""),
        "/fields/job_reference text_too_long"},
-      {drain(R"(,"note":"one\ntwo")"), "/fields/note bad_text"},
-      {drain(R"(,"note":"  ")"), "/fields/note bad_text"},
+      {drain(R"(,"note":"one\ntwo")"), "/fields/note hidden_sign"},
+      {drain(R"(,"note":"12\u202E34")"), "/fields/note hidden_sign"},
+      {drain(R"(,"note":"  ")"), "/fields/note blank_text"},
       {cylinder(R"(,"last_test_month":"2022-13")"), "/fields/last_test_month bad_text"},
       {submit("register-change", R"({"thing_class":"workshop","thing":"site","act":"added",)"
                                  R"("name":"S","address":"A","time_zone":"Sea/Port"})"),
@@ -168,6 +169,10 @@ std::vector<Case> rule_cases() {
            R"("fields":{"action":"struck-out"}})",
        "/corrects already_struck"},
       {correct(R"({"action":"corrected"})"), "/fields nothing_changed"},
+      {R"({"id":")" + std::string(kOtherId) +
+           R"(","kind":"correction","occurred_at":"2026-11-24T09:40:00+01:00","corrects":")" + kId +
+           R"(","reason":"r","fields":{"action":"struck-out"}})",
+       "/occurred_at before_target"},
       {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"changed"})"),
        "/fields nothing_changed"},
       {submit("tool-inspection", R"({"inspected_class":"tool","tool":"r2","result":"in-service"})"),
@@ -246,8 +251,8 @@ class CaseWorld : public World {
  public:
   explicit CaseWorld(const Case& test) {
     record(drain(""));
-    targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a09"] = {targets[kId].content, true, false};
-    targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a08"] = {targets[kId].content, false, true};
+    targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a09"] = {targets[kId].content, {}, true, false};
+    targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a08"] = {targets[kId].content, {}, false, true};
     targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a07"].content =
         accept(stage_of_c(R"("taken","carrier":"c1","document_number":"N 1",)"
                           R"("loads":[{"container":"w2","volume_ml":5}])"),
@@ -321,9 +326,9 @@ TEST(Refusals, ComeAllAtOnceInTheOrderOfMembersThenForm) {
       R"("confirmed":["nix"],"colour":"red","occurred_at":"soon","kind":"oil-drained","id":"1"})";
   EXPECT_THAT(refusals(submission, World()),
               ElementsAre("/id bad_id", "/occurred_at bad_time", "/colour unknown_member",
-                          "/confirmed/0 unknown_field", "/fields/container unknown_thing",
-                          "/fields/volume_ml not_a_number", "/fields/fluid unknown_code",
-                          "/fields/note bad_text", "/fields/shade unknown_field"));
+                          "/confirmed/0 unknown_name", "/fields/container unknown_thing",
+                          "/fields/volume_ml text_for_number", "/fields/fluid unknown_code",
+                          "/fields/note hidden_sign", "/fields/shade unknown_field"));
 }
 
 TEST(Refusals, DoNotFollowFromAnUnreadableChoice) {

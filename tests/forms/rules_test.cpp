@@ -44,7 +44,7 @@ TEST(Register, WantsAChangeToChangeSomething) {
 
 TEST(Register, DoesNotCallAnUnreadableAttributeNoChange) {
   EXPECT_THAT(refusals(change(R"(,"capacity_l":"big")"), World()),
-              ElementsAre("/fields/capacity_l not_a_number"));
+              ElementsAre("/fields/capacity_l text_for_number"));
 }
 
 TEST(Register, RetiresAThingWithoutAttributes) {

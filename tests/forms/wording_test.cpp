@@ -23,13 +23,14 @@ std::string all_but(entries::RefusalCode left_out) {
   return toml;
 }
 
-const std::string kLabels = "[labels]\nrow = \"{value}|{field}\"\n" + [] {
-  std::string toml;
-  for (const std::string_view member : kEnvelopeMembers) {
-    toml += std::string(member) + " = \"M\"\n";
-  }
-  return toml;
-}();
+const std::string kLabels =
+    "[labels]\nrow = \"{value}|{field}\"\ncharacters = \"C\"\nrows = \"R\"\n" + [] {
+      std::string toml;
+      for (const std::string_view member : kEnvelopeMembers) {
+        toml += std::string(member) + " = \"M\"\n";
+      }
+      return toml;
+    }();
 
 std::string faults_of(const std::string& toml, const std::string& labels = kLabels) {
   const std::string whole = toml + labels;
@@ -47,14 +48,14 @@ TEST(Wording, WantsASentenceForEveryCode) {
 TEST(Wording, RefusesASentenceWithoutACode) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\nodd = \"y\"\n";
-  EXPECT_THAT(faults_of(toml), HasSubstr(":47: 'odd' is not known here"));
+  EXPECT_THAT(faults_of(toml), HasSubstr(":52: 'odd' is not known here"));
 }
 
 TEST(Wording, RefusesAnUnknownPlaceholder) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"{who} is gone\"\n";
   EXPECT_EQ(faults_of(toml), std::string(kPath) +
-                                 ":46: 'missing' has a placeholder other than {field}, {value}, "
+                                 ":51: 'missing' has a placeholder other than {field}, {value}, "
                                  "{accepted}\n");
 }
 
@@ -103,8 +104,40 @@ TEST(Wording, NamesFieldsByTheirLabels) {
   EXPECT_EQ(field("/fields/loads/0/shade", "collection"), "Row 1, shade");
   EXPECT_EQ(field("/fields/shade", "oil-drained"), "shade");
   EXPECT_EQ(field("/occurred_at", "oil-drained"), "When it happened");
-  EXPECT_EQ(field("/confirmed/0", "oil-drained"), "Row 1, Confirmed values");
+  EXPECT_EQ(field("/confirmed/0", "oil-drained"), "Confirmed values");
   EXPECT_EQ(field("/colour", "oil-drained"), "colour");
+}
+
+/// A drain with further fields and members.
+std::string drain(const std::string& fields, const std::string& more = "") {
+  return submit("oil-drained", R"({"container":"w1","volume_ml":62)" + fields + "}", more);
+}
+
+/// The sentence of the only refusal.
+std::string said_of(const std::string& submission) {
+  const World world;
+  const auto wording = Wording::load(real_files());
+  const auto result = validate(real_catalog(), json(submission), world);
+  if (!wording.ok() || result.ok() || result.error().size() != 1) return "";
+  return wording->sentence(result.error()[0], {real_catalog().find("oil-drained")});
+}
+
+TEST(Wording, SaysWhichOfTheReasonsItIs) {
+  EXPECT_EQ(said_of(drain(R"(,"note":" ")")), "Note is blank. Accepted: 1 … 500 characters.");
+  EXPECT_EQ(said_of(drain(R"(,"note":"a\u202Eb")")),
+            "Note holds U+202E, a sign that cannot be seen. Accepted: signs that can be seen, in "
+            "one line.");
+  EXPECT_EQ(said_of(drain("", R"(,"attachments":["E3B0"])")),
+            "Attachments: 'E3B0' is not in the right form. Accepted: 64 × 0-9a-f.");
+  EXPECT_EQ(said_of(submit("oil-drained", R"({"container":"w1","volume_ml":"100"})")),
+            "Volume: '100' was given as text, and a number is wanted. Accepted: 0.001 … "
+            "20\u202F000\u00A0mL.");
+  EXPECT_EQ(said_of(drain(",\"job_reference\":\"" + std::string(61, 'x') + "\"")),
+            "Job: this text is too long. Accepted: 1 … 60 characters.");
+  EXPECT_THAT(said_of(drain("", R"(,"confirmed":["note","nix"])")),
+              testing::StartsWith("Confirmed values: this form has no field 'nix'. Accepted: "));
+  EXPECT_THAT(said_of(submit("collection", R"({"collection":"c","stage":"weighed","loads":[]})")),
+              testing::EndsWith("is missing. Accepted: 1 … 40 rows."));
 }
 
 }  // namespace

@@ -101,7 +101,7 @@ TEST(Viewpoint, SeparatesWhatHadHappenedFromWhatWasKnown) {
   const std::string slip = workshop.enter(drain("w1", "620", "2026-11-10T10:00:00Z"));
   workshop.enter(drain("w1", "50", "2026-11-12T10:00:00Z"));
   const std::uint64_t before_correction = workshop.size();
-  workshop.enter(correct(slip, R"({"volume_ml":62})", "2026-11-15T10:00:00Z"));
+  workshop.enter(correct(slip, R"({"volume_ml":62})"));
   workshop.enter(drain("w1", "7", "2026-11-09T10:00:00Z"));  // late
   const auto volume = [&](const Viewpoint& view) {
     const auto levels = show_levels(workshop.ports(), view);

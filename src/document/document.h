@@ -24,6 +24,7 @@ struct Furniture {
   std::string tree_head;      ///< short form
   std::string page_of;        ///< pattern with {page} and {pages}
   std::string not_for_issue;  ///< the mark on each page when the flag below is set
+  std::string signs_missing;  ///< pattern with {count}, where a font lacks signs of the document
 };
 
 enum class Standing { kForIssue, kNotForIssue };

@@ -17,7 +17,8 @@ std::string joined(std::vector<std::string> parts) {
 
 }  // namespace
 
-PageFurniture::PageFurniture(const document::Document& document, const Typesetter& type)
+PageFurniture::PageFurniture(const document::Document& document, const Typesetter& type,
+                             std::size_t signs_missing)
     : type_(type) {
   const document::Furniture& words = document.furniture;
   const Layout& layout = type.layout();
@@ -36,9 +37,14 @@ PageFurniture::PageFurniture(const document::Document& document, const Typesette
   // The title stands on the first page in full; here it is what gives way when room is short.
   const auto first = type.lines(joined({words.site, words.period, document.title}), room, small);
   foot_lines_.push_back(first.front() + (first.size() > 1 ? "\u2026" : ""));
-  const auto more = type.lines(joined({marked ? words.not_for_issue : std::string(), words.made_at,
-                                       words.book_size, words.tree_head, document.report_id}),
-                               room, small);
+  const std::string missing =
+      signs_missing == 0
+          ? std::string()
+          : base::fill(words.signs_missing, {{"count", std::to_string(signs_missing)}});
+  const auto more =
+      type.lines(joined({marked ? words.not_for_issue : std::string(), words.made_at,
+                         words.book_size, words.tree_head, document.report_id, missing}),
+                 room, small);
   foot_lines_.insert(foot_lines_.end(), more.begin(), more.end());
   foot_height_ =
       kGap + points(3) + static_cast<Mpt>(foot_lines_.size()) * type.line_height(small.size);

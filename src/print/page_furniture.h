@@ -11,7 +11,9 @@ namespace benchwarden::print {
 /// issue, and the foot lines.
 class PageFurniture {
  public:
-  PageFurniture(const document::Document& document, const Typesetter& type);
+  /// `signs_missing`: how many signs of the text could not be printed.
+  PageFurniture(const document::Document& document, const Typesetter& type,
+                std::size_t signs_missing);
 
   [[nodiscard]] Mpt head_height() const { return head_height_; }  ///< 0 without a mark
   [[nodiscard]] Mpt foot_height() const { return foot_height_; }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <utility>
+#include <variant>
 
 #include "base/text.h"
 #include "print/clean_text.h"
@@ -10,6 +11,7 @@
 #include "print/page_furniture.h"
 #include "print/pdf_file.h"
 #include "print/typesetter.h"
+#include "print/utf8.h"
 
 namespace benchwarden::print {
 namespace {
@@ -43,6 +45,19 @@ std::vector<Page> add_furniture(std::vector<Page> pages, const PageFurniture& fu
   return pages;
 }
 
+std::size_t signs_missing(const std::vector<Band>& bands) {
+  std::size_t count = 0;
+  for (const Band& band : bands) {
+    for (const Draw& draw : band.draws) {
+      const auto* text = std::get_if<TextDraw>(&draw);
+      if (text == nullptr) continue;
+      const std::u32string signs = decode_utf8(text->text);
+      count += static_cast<std::size_t>(std::count(signs.begin(), signs.end(), kReplacement));
+    }
+  }
+  return count;
+}
+
 }  // namespace
 
 base::Result<std::string> to_pdf(const document::Document& document, const PdfOptions& options) {
@@ -59,7 +74,8 @@ base::Result<std::string> to_pdf(const document::Document& document, const PdfOp
   if (!flow) {
     return flow.error();
   }
-  const PageFurniture furniture(document, type);
+  const PageFurniture furniture(document, type,
+                                signs_missing(flow->bands) + signs_missing(flow->table_heads));
   const Mpt text_height = height - furniture.head_height() - furniture.foot_height();
   if (text_height < height / 2) {
     return base::Error{base::ErrorCode::kInternal, "the foot lines leave no room for the text"};

@@ -64,6 +64,7 @@ document::Document framed_document(const Frame& frame, const std::string& title,
   document.furniture.tree_head = wording.text("page.tree_head", {{"root", short_root(frame)}});
   document.furniture.page_of = wording.text("page.page_of");
   document.furniture.not_for_issue = wording.text("page.not_for_issue");
+  document.furniture.signs_missing = wording.text("page.signs_missing");
   return document;
 }
 

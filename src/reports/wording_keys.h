@@ -27,6 +27,7 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"page.tree_head", "root"},
     WordingKey{"page.page_of", "page pages"},
     WordingKey{"page.not_for_issue", ""},
+    WordingKey{"page.signs_missing", "count"},
     // under the title
     WordingKey{"subject.site", "name address"},
     WordingKey{"subject.site_name_only", "name"},

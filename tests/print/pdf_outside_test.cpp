@@ -154,6 +154,16 @@ TEST_F(PdfOutside, GivesBackSignsAndThinSpacesAndNoReaderWarns) {
   EXPECT_THAT(raw.text, Not(HasSubstr("Warning")));
 }
 
+TEST_F(PdfOutside, SaysHowManySignsTheFontLacks) {
+  document::Document document = sample_document();
+  document.furniture.signs_missing = "signs missing: {count}";
+  write(document);
+  EXPECT_THAT(text(), Not(HasSubstr("signs missing")));
+  document.sections.push_back({{document::Paragraph{"漢字 and 😀"}}});
+  write(document);
+  EXPECT_THAT(text(), HasSubstr("signs missing: 3"));
+}
+
 TEST_F(PdfOutside, CarriesTitleAuthorSubjectAndPinnedDate) {
   write(sample_document());
   const std::string info = tool("pdfinfo -isodates").text;

@@ -55,7 +55,7 @@ struct PersonOptions {
   std::string id;
   std::string name;
   std::string role;
-  std::optional<std::string> pin;  ///< none: one is made and printed
+  std::optional<std::string> pin;  ///< "-": from standard input; none: one is made and printed
 };
 Exit person(const Options& options, const PersonOptions& wanted);
 

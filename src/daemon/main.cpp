@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <iostream>
 
+#include "base/text.h"
 #include "daemon/commands.h"
 
 namespace benchwarden::daemon {
@@ -93,7 +94,10 @@ void add_person_act(CLI::App& person, PersonOptions& wanted, PersonOptions::Act 
     command->add_option("id", wanted.id, "Id of the person, such as p1")->required();
   }
   if (act == Act::kAdd || act == Act::kResetPin) {
-    command->add_option("--pin", wanted.pin, "6 to 12 digits; without it one is made and printed");
+    command->add_option(
+        "--pin", wanted.pin,
+        "6 to 12 digits, or - to read them from standard input, out of sight of the list "
+        "of processes; without it a PIN is made and printed");
   }
 }
 
@@ -101,7 +105,6 @@ CLI::App* add_person(CLI::App& program, Given& given, PersonOptions& wanted) {
   using Act = PersonOptions::Act;
   CLI::App* person = program.add_subcommand("person", "People, roles and PINs on this machine");
   add_common(*person, given);
-  person->require_subcommand(1);
   add_person_act(*person, wanted, Act::kList, "list", "Everybody who is entered");
   add_person_act(*person, wanted, Act::kAdd, "add", "Enter a person");
   add_person_act(*person, wanted, Act::kResetPin, "reset-pin",
@@ -113,14 +116,27 @@ CLI::App* add_person(CLI::App& program, Given& given, PersonOptions& wanted) {
   add_person_act(*person, wanted, Act::kSetCompetent, "competent",
                  "Enter a person as competent to return withdrawn tools to service");
   add_person_act(*person, wanted, Act::kUnsetCompetent, "not-competent", "Withdraw that again");
+  person->allow_extras();  // named by command_fault
   return person;
+}
+
+/// What is wrong with the command named after `app`: none is given, or a word that is none.
+std::optional<std::string> command_fault(const CLI::App& app) {
+  const std::vector<std::string> rest = app.remaining();
+  if (rest.empty() && !app.get_subcommands().empty()) return std::nullopt;
+  std::vector<std::string> names;
+  for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
+    names.push_back(command->get_name());
+  }
+  const std::string what =
+      rest.empty() ? "a command is needed" : "'" + rest.front() + "' is not known here";
+  return what + "; accepted: " + base::join(names, ", ");
 }
 
 int run(int argc, char** argv) {
   umask(S_IRWXG | S_IRWXO);  // a book, its people and its reports are their owner's to read
   CLI::App program{"Benchwarden keeps a workshop's safety and hazardous-waste book.",
                    "benchwarden"};
-  program.require_subcommand(1);
   program.set_version_flag("--version", BENCHWARDEN_VERSION);
   program.footer(
       "Exit codes: 0 done, 1 faults found, 2 usage, 3 configuration or data files, "
@@ -143,13 +159,20 @@ int run(int argc, char** argv) {
   CLI::App* rebuild_command = program.add_subcommand(
       "rebuild", "Fold the book anew from its first entry and compare with the stored tallies");
   add_common(*rebuild_command, given);
-  add_person(program, given, wanted_person);
+  const CLI::App* person_command = add_person(program, given, wanted_person);
+  program.allow_extras();  // named by command_fault
 
   try {
     program.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     const int code = program.exit(error);
     return code == 0 ? 0 : static_cast<int>(Exit::kUsage);
+  }
+  for (const CLI::App* app : std::initializer_list<const CLI::App*>{&program, person_command}) {
+    const auto fault = app->parsed() ? command_fault(*app) : std::nullopt;
+    if (!fault) continue;
+    std::cerr << *fault << "\nRun with --help for more information.\n";
+    return static_cast<int>(Exit::kUsage);
   }
   const auto options = options_from(given);
   if (!options) return static_cast<int>(Exit::kBadData);

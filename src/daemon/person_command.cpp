@@ -1,6 +1,8 @@
 #include <sodium.h>
 
 #include <iostream>
+#include <optional>
+#include <string>
 
 #include "daemon/open_workshop.h"
 #include "daemon/system_clock.h"
@@ -18,6 +20,14 @@ std::string make_pin() {
   return pin;
 }
 
+/// The PIN that was given: in its place, or as the first line of standard input for "-".
+std::optional<std::string> given_pin(const PersonOptions& wanted) {
+  if (wanted.pin != "-") return wanted.pin;
+  std::string line;
+  std::getline(std::cin, line);
+  return line;
+}
+
 Exit list(access::Access& access) {
   const auto people = access.people();
   if (!people) return fail(people.error());
@@ -31,8 +41,8 @@ Exit list(access::Access& access) {
 
 /// Tries PINs of our own making until one passes the rules; a given PIN is tried once.
 template <class Attempt>
-auto with_pin(const PersonOptions& wanted, const Attempt& attempt) {
-  if (wanted.pin) return attempt(*wanted.pin);
+auto with_pin(const std::optional<std::string>& given, const Attempt& attempt) {
+  if (given) return attempt(*given);
   auto result = attempt(make_pin());
   for (int tries = 1; tries < 20 && !result.ok(); ++tries) {
     if (result.error().code != base::ErrorCode::kInvalid) break;
@@ -44,24 +54,28 @@ auto with_pin(const PersonOptions& wanted, const Attempt& attempt) {
 Exit add(access::Access& access, const std::filesystem::path& folder, const PersonOptions& wanted) {
   const auto left_out = leave_out_book_ids(access, folder);
   if (!left_out) return fail(left_out.error());
+  const auto given = given_pin(wanted);
   std::string pin;
-  const auto added = with_pin(wanted, [&](const std::string& tried) {
+  const auto added = with_pin(given, [&](const std::string& tried) {
     pin = tried;
     return access.add_person(wanted.name, *access::role_from_name(wanted.role), tried, kBy);
   });
   if (!added) return fail(added.error());
-  std::cout << "entered " << added->id << " " << added->name << ", PIN " << pin << "\n";
+  std::cout << "entered " << added->id << " " << added->name
+            << (given ? std::string() : ", PIN " + pin) << "\n";
   return Exit::kDone;
 }
 
 Exit reset(access::Access& access, const PersonOptions& wanted) {
+  const auto given = given_pin(wanted);
   std::string pin;
-  const auto done = with_pin(wanted, [&](const std::string& tried) {
+  const auto done = with_pin(given, [&](const std::string& tried) {
     pin = tried;
     return access.reset_pin(wanted.id, tried, kBy);
   });
   if (!done) return fail(done.error());
-  std::cout << wanted.id << " has the new PIN " << pin << "\n";
+  std::cout << wanted.id << " has " << (given ? "the PIN that was given" : "the new PIN " + pin)
+            << "\n";
   return Exit::kDone;
 }
 

@@ -8,12 +8,15 @@
 namespace benchwarden::daemon {
 
 Exit report(const Options& options, const ReportOptions& wanted) {
+  const auto request = workshop::read_report_request(
+      {wanted.name, wanted.format, wanted.paper, wanted.month, wanted.subject});
+  if (!request) {
+    fail(request.error());
+    return Exit::kUsage;
+  }
   const auto workshop = OpenWorkshop::open(options, OpenWorkshop::IfMissing::kRefuse,
                                            std::make_unique<SystemClock>());
   if (!workshop) return workshop.error();
-  const auto request = workshop::read_report_request(
-      {wanted.name, wanted.format, wanted.paper, wanted.month, wanted.subject});
-  if (!request) return fail(request.error());
   const auto made = workshop::make_report((*workshop)->ports(), *request);
   if (!made) return fail(made.error());
   if (wanted.output.empty()) {

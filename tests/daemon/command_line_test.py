@@ -29,17 +29,17 @@ class CommandLine(unittest.TestCase):
         self.place = pathlib.Path(holder.name)
         self.data = self.place / "data"
 
-    def expect(self, code, *words, says=""):
+    def expect(self, code, *words, says="", typed=""):
         """Runs the program; what it said, on either stream."""
         done = subprocess.run([PROGRAM, *map(str, words)], text=True, stdout=subprocess.PIPE,
-                              stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL,
+                              stderr=subprocess.STDOUT, input=typed,
                               timeout=PATIENCE_S, check=False)
         self.assertEqual(done.returncode, code, done.stdout)
         self.assertIn(says, done.stdout)
         return done.stdout
 
-    def person(self, code, *words, says=""):
-        return self.expect(code, "person", *words, "--data", self.data, says=says)
+    def person(self, code, *words, says="", typed=""):
+        return self.expect(code, "person", *words, "--data", self.data, says=says, typed=typed)
 
     def add(self, name, role):
         said = self.person(DONE, "add", "--name", name, "--role", role, "--pin", PIN)
@@ -127,7 +127,39 @@ class Files(CommandLine):
         self.expect(USAGE, "serve", "--address", "localhost", says="127.0.0.1 or ::1")
 
 
+class Words(CommandLine):
+    COMMANDS = "serve, report, verify, rebuild, person"
+
+    def test_a_word_that_is_no_command_is_named(self):
+        self.expect(USAGE, "bogus", says=f"'bogus' is not known here; accepted: {self.COMMANDS}")
+        self.expect(USAGE, "--bogus", says="'--bogus' is not known here")
+        self.expect(USAGE, says=f"a command is needed; accepted: {self.COMMANDS}")
+        self.expect(USAGE, "person", "bogus", says="'bogus' is not known here; accepted: list, add")
+        self.expect(USAGE, "person", says="a command is needed; accepted: list, add")
+        for words in (("verify", "bogus"), ("person", "list", "bogus")):
+            self.expect(USAGE, *words, "--data", self.data, says="bogus")
+
+    def test_words_of_a_report_are_judged_before_the_folder(self):
+        for words, said in ((("zz",), "there are cylinder-history and waste-month"),
+                            (("waste-month",), "month=YYYY-MM"),
+                            (("waste-month", "--month", "2026-13"), "2026-13")):
+            self.expect(USAGE, "report", *words, "--data", self.data, says=said)
+
+
 class Persons(CommandLine):
+    def test_a_pin_is_made_and_printed_or_read_from_standard_input(self):
+        made = self.person(DONE, "add", "--name", "Office", "--role", "manager")
+        self.assertRegex(made, r"^entered p1 Office, PIN \d{6}\n$")
+        self.assertRegex(self.person(DONE, "reset-pin", "p1"), r"^p1 has the new PIN \d{6}\n$")
+        typed = PIN + "\n"
+        bench = ("add", "--name", "Bench A", "--role", "technician", "--pin", "-")
+        self.assertNotIn(PIN, self.person(DONE, *bench, typed=typed, says="entered p2 Bench A"))
+        self.assertNotIn(PIN, self.person(DONE, "reset-pin", "p2", "--pin", "-", typed=typed))
+        self.person(REFUSED, "reset-pin", "p2", "--pin", "-", says="a PIN")
+        with sqlite3.connect(self.data / "access.db") as access:
+            resets = access.execute("SELECT count(*) FROM change WHERE what = 'pin-reset'")
+            self.assertEqual(resets.fetchone(), (2,))
+
     def test_the_last_active_manager_stays_and_others_come_back(self):
         first = self.add("Office", "manager")
         bench = self.add("Bench A", "technician")

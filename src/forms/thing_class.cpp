@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "base/text.h"
+
 namespace benchwarden::forms {
 namespace {
 
@@ -14,6 +16,10 @@ constexpr std::array<std::string_view, 8> kRegistered{
 
 bool is_registered_class(std::string_view thing_class) {
   return std::find(kRegistered.begin(), kRegistered.end(), thing_class) != kRegistered.end();
+}
+
+std::string list_registered_classes() {
+  return base::join({kRegistered.begin(), kRegistered.end()}, ", ");
 }
 
 bool is_known_class(std::string_view thing_class) {

@@ -1,8 +1,11 @@
 #include "http/dispatcher.h"
 
+#include <algorithm>
 #include <exception>
 #include <utility>
 
+#include "base/json.h"
+#include "base/text.h"
 #include "http/problem.h"
 #include "http/response_headers.h"
 
@@ -22,6 +25,18 @@ std::string allow_list(const std::vector<Method>& methods) {
     list += method == Method::kGet ? "GET, HEAD" : method_name(method);
   }
   return list;
+}
+
+/// A name that the route does not read would be passed over, and the answer be taken for another.
+std::vector<ProblemError> unknown_names(const Query& query, const std::vector<std::string>& known) {
+  std::vector<ProblemError> errors;
+  const std::string accepted = known.empty() ? "no query" : base::join(known, ", ");
+  for (const auto& [name, value] : query.items()) {
+    if (std::find(known.begin(), known.end(), name) != known.end()) continue;
+    errors.push_back({"/query/" + base::pointer_token(name), "unknown_name",
+                      "'" + name + "' is not known here; accepted: " + accepted});
+  }
+  return errors;
 }
 
 }  // namespace
@@ -65,6 +80,10 @@ Answer Dispatcher::call(const RouteMatch& match, const Request& request) const {
     }
   }
   std::string person = who ? who->session.person : "";
+  const std::vector<ProblemError> unknown = unknown_names(request.query, match.route->query);
+  if (!unknown.empty()) {
+    return {problem(ProblemType::kRefused, unknown.front().detail, unknown), std::move(person)};
+  }
   Response response = match.route->handler(request, Context(match.parts, std::move(who)));
   return {std::move(response), std::move(person)};
 }

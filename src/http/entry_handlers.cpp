@@ -6,6 +6,7 @@
 #include "base/uuid.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
+#include "workshop/form_views.h"
 #include "workshop/record.h"
 #include "workshop/views.h"
 
@@ -89,8 +90,6 @@ base::Result<workshop::EntryQuery, Response> read_entry_query(const Query& query
       if (!after)
         return refused_value("/query/cursor", "cursor must be a next_cursor given before");
       wanted.after_seq = *after;
-    } else if (name != "from" && name != "to") {
-      return refused_value("/query/" + name, "'" + name + "' is not known here");
     }
   }
   auto from = read_day(query, "from");
@@ -99,6 +98,11 @@ base::Result<workshop::EntryQuery, Response> read_entry_query(const Query& query
   auto to = read_day(query, "to");
   if (!to) return to.error();
   wanted.to = *to;
+  if (wanted.from && wanted.to && *wanted.to < *wanted.from) {
+    return refused_value("/query/to",
+                         "to: " + base::format_date(*wanted.to) + " lies before from; " +
+                             "accepted: " + base::format_date(*wanted.from) + " or later");
+  }
   return wanted;
 }
 
@@ -107,6 +111,10 @@ base::Result<workshop::EntryQuery, Response> read_entry_query(const Query& query
 Response get_entries(const ApiPorts& ports, const Request& request, const Context&) {
   const auto wanted = read_entry_query(request.query);
   if (!wanted) return wanted.error();
+  if (wanted->kind) {
+    const auto form = workshop::show_form(ports.workshop, *wanted->kind);
+    if (!form) return refused_value("/query/kind", "kind: " + form.error().detail);
+  }
   auto page = workshop::list_entries(ports.workshop, *wanted);
   if (!page) return error_answer(page.error());
   const Json cursor = page->next_after ? Json(std::to_string(*page->next_after)) : Json(nullptr);

@@ -25,6 +25,7 @@ constexpr std::array kEntries = {
     Entry{ProblemType::kMethodNotAllowed, 405, "method-not-allowed", "Not with this method"},
     Entry{ProblemType::kTimedOut, 408, "timed-out", "The request took too long to arrive"},
     Entry{ProblemType::kIdConflict, 409, "id-conflict", "The same id with other content"},
+    Entry{ProblemType::kAlreadySetUp, 409, "already-set-up", "The first person is entered already"},
     Entry{ProblemType::kLengthRequired, 411, "length-required", "A Content-Length is needed"},
     Entry{ProblemType::kTooLarge, 413, "too-large", "The body is too large"},
     Entry{ProblemType::kUnsupportedMediaType, 415, "unsupported-media-type",

@@ -16,6 +16,7 @@ enum class ProblemType {
   kMethodNotAllowed,      ///< 405
   kTimedOut,              ///< 408
   kIdConflict,            ///< 409
+  kAlreadySetUp,          ///< 409
   kLengthRequired,        ///< 411
   kTooLarge,              ///< 413
   kUnsupportedMediaType,  ///< 415

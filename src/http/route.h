@@ -84,6 +84,7 @@ struct Route {
   Who who;
   Effect effect;
   Handler handler;
+  std::vector<std::string> query = {};  ///< the names that may stand in it; others are refused
 };
 
 }  // namespace benchwarden::http

@@ -73,6 +73,9 @@ Response post_setup(const ApiPorts& ports, const Request& request, const Context
     return refused_value("/pin", pin.error().detail);
   }
   const auto person = ports.access.first_manager((*texts)[0], (*texts)[1], (*texts)[2]);
+  if (!person && person.error().code == base::ErrorCode::kConflict) {
+    return problem(ProblemType::kAlreadySetUp, person.error().detail);
+  }
   if (!person) return error_answer(person.error());
   return json_answer(201, person_json(*person));
 }

@@ -60,7 +60,12 @@ Json list_forms(const Ports& ports) {
 base::Result<Json> show_form(const Ports& ports, std::string_view kind) {
   const forms::Definition* definition = ports.definitions.catalog.find(kind);
   if (definition == nullptr) {
-    return base::Error{base::ErrorCode::kNotFound, "there is no form '" + std::string(kind) + "'"};
+    std::vector<std::string> kinds;
+    for (const forms::Definition& known : ports.definitions.catalog.definitions()) {
+      kinds.push_back(known.kind);
+    }
+    return base::Error{base::ErrorCode::kNotFound, "there is no form '" + std::string(kind) +
+                                                       "'; accepted: " + base::join(kinds, ", ")};
   }
   Json json = forms::definition_json(*definition);
   for (auto& [name, value] : *json.object()) {

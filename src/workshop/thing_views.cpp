@@ -1,4 +1,5 @@
 #include "entries/leaf.h"
+#include "forms/thing_class.h"
 #include "workshop/chain.h"
 #include "workshop/views.h"
 
@@ -12,6 +13,11 @@ base::Json thing_json(std::string_view thing_class, std::string_view id,
                           {"retired", thing.retired},
                           {"in_service", thing.in_service},
                           {"attributes", entries::fields_json(thing.attributes)}};
+}
+
+base::Error no_such_class(std::string_view thing_class) {
+  return {base::ErrorCode::kNotFound, "the register has no class '" + std::string(thing_class) +
+                                          "'; accepted: " + forms::list_registered_classes()};
 }
 
 base::Error no_such_thing(std::string_view thing_class, std::string_view id) {
@@ -36,17 +42,19 @@ base::Result<base::Json> check_json(const Ports& ports, std::uint64_t seq) {
 
 }  // namespace
 
-base::Json list_things(const Ports& ports, std::string_view thing_class) {
+base::Result<base::Json> list_things(const Ports& ports, std::string_view thing_class) {
+  if (!forms::is_registered_class(thing_class)) return no_such_class(thing_class);
   base::JsonArray things;
   const auto state = ports.live.view();
   for (const auto& [id, thing] : state->things(thing_class)) {
     things.push_back(thing_json(thing_class, id, thing));
   }
-  return base::JsonObject{{"things", std::move(things)}};
+  return base::Json(base::JsonObject{{"things", std::move(things)}});
 }
 
 base::Result<base::Json> show_thing(const Ports& ports, std::string_view thing_class,
                                     std::string_view id) {
+  if (!forms::is_registered_class(thing_class)) return no_such_class(thing_class);
   const auto state = ports.live.view();
   const tallies::Thing* thing = state->thing(thing_class, id);
   if (thing == nullptr) return no_such_thing(thing_class, id);

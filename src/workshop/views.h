@@ -31,7 +31,8 @@ base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id);
 /// The entry with its leaf hash and the corrections that name it.
 base::Result<base::Json> entry_with_corrections(const Ports& ports, const entries::Entry& entry);
 
-base::Json list_things(const Ports& ports, std::string_view thing_class);
+/// kNotFound, naming the classes, for a class that no register has.
+base::Result<base::Json> list_things(const Ports& ports, std::string_view thing_class);
 base::Result<base::Json> show_thing(const Ports& ports, std::string_view thing_class,
                                     std::string_view id);
 

@@ -197,6 +197,38 @@ describe('the roles', () => {
   }
 });
 
+describe('what a path or query cannot name', () => {
+  const refused = async (path, pointer, ...says) => {
+    const answer = await call('GET', `/api/v1${path}`, { as: 'manager' });
+    assert.equal(answer.status, 422, path);
+    assert.equal(answer.json.errors[0].pointer, pointer);
+    for (const words of says) assert.ok(answer.json.detail.includes(words), answer.json.detail);
+  };
+
+  test('a name that the call does not read', async () => {
+    for (const path of ['/health', '/people', '/forms', '/forms/oil-drained', '/book/checkpoint',
+      '/register/container', '/register/container/w1', '/history/cylinders/n1', '/emergency',
+      '/openapi.json', '/session']) {
+      await refused(`${path}?as_of=2026-01-01T00:00:00Z`, '/query/as_of', 'accepted: no query');
+    }
+    await refused('/levels?at=1', '/query/at', 'accepted: as_of, known_at');
+  });
+
+  test('a size that the book has not had', async () => {
+    const { json: { size } } = await call('GET', '/api/v1/book/checkpoint', { as: 'manager' });
+    await refused(`/levels?known_at=${size + 1000}`, '/query/known_at', `accepted: 0 to ${size}`);
+    assert.equal((await call('GET', `/api/v1/levels?known_at=${size}`, { as: 'manager' })).status, 200);
+  });
+
+  test('a class that no register has', async () => {
+    for (const path of ['/register/zz', '/register/zz/w1']) {
+      const { status, json } = await call('GET', `/api/v1${path}`, { as: 'manager' });
+      assert.equal(status, 404);
+      assert.match(json.detail, /'zz'; accepted: workshop, stream, container, /);
+    }
+  });
+});
+
 describe('the pages of the register', () => {
   test('are there for an inspector', async () => {
     const { things } = await read('/api/v1/register/cylinder', 'inspector');

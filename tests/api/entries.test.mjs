@@ -259,6 +259,7 @@ describe('the list of entries', () => {
   test('names a query it cannot use', async () => {
     for (const [query, pointer] of [['limit=0', '/query/limit'], ['limit=501', '/query/limit'],
       ['cursor=x', '/query/cursor'], ['from=2026-02-30', '/query/from'],
+      ['from=2026-11-02&to=2026-11-01', '/query/to'], ['kind=zzz', '/query/kind'],
       ['colour=brown', '/query/colour']]) {
       const answer = await call('GET', `/api/v1/entries?${query}`, { as: 'inspector' });
       assert.equal(answer.status, 422, query);

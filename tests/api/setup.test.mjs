@@ -72,6 +72,8 @@ describe('a daemon with nobody in it', () => {
     assert.deepEqual(people.json, { people: [made.json], setup_needed: false });
     const again = await setUp({ code: daemon.code, name: 'Another', pin: kPin });
     assert.equal(again.status, 409);
+    assert.equal(again.json.type, '/problems/already-set-up');
+    assert.equal(again.json.title, 'The first person is entered already');
   });
 
   test('then lets the manager in, with an empty book in UTC', async () => {

@@ -4,6 +4,8 @@
 
 #include <stdexcept>
 
+#include "base/json.h"
+
 namespace benchwarden::http {
 namespace {
 
@@ -51,6 +53,26 @@ TEST(Dispatcher, DoesNotAskWithoutCredential) {
   asked.credential = Credential{"t", Credential::From::kBearer};
   EXPECT_EQ(ask(dispatcher, asked).response.status, 200);
   EXPECT_EQ(calls, 1);
+}
+
+TEST(Dispatcher, RefusesNamesOfTheQueryThatTheRouteDoesNotRead) {
+  Application application = with(empty);
+  application.routes[0].query = {"kind", "limit"};
+  const Dispatcher dispatcher(application);
+  Request asked = request("GET", "/a");
+  asked.query = Query({{"limit", "5"}, {"kind", "x"}});
+  EXPECT_EQ(ask(dispatcher, asked).response.status, 200);
+  asked.query = Query({{"limit", "5"}, {"colour", "x"}, {"a/b", ""}});
+  const Response refused = ask(dispatcher, asked).response;
+  EXPECT_EQ(refused.status, 422);
+  const auto json = base::parse_json(body_bytes(refused));
+  ASSERT_TRUE(json.ok());
+  const base::JsonArray& errors = *json->find("errors")->array();
+  ASSERT_EQ(errors.size(), 2U);
+  EXPECT_EQ(*errors[0].find("pointer"), base::Json("/query/colour"));
+  EXPECT_EQ(*errors[0].find("detail"),
+            base::Json("'colour' is not known here; accepted: kind, limit"));
+  EXPECT_EQ(*errors[1].find("pointer"), base::Json("/query/a~1b"));
 }
 
 TEST(Dispatcher, NeverCallsAHandlerForAnotherRole) {

@@ -156,7 +156,6 @@ TEST_F(PdfOutside, GivesBackSignsAndThinSpacesAndNoReaderWarns) {
 
 TEST_F(PdfOutside, SaysHowManySignsTheFontLacks) {
   document::Document document = sample_document();
-  document.furniture.signs_missing = "signs missing: {count}";
   write(document);
   EXPECT_THAT(text(), Not(HasSubstr("signs missing")));
   document.sections.push_back({{document::Paragraph{"漢字 and 😀"}}});

@@ -16,7 +16,8 @@ Furniture furniture() {
           "book size 1 204",
           "tree head 3f9a c017 b2e4",
           "page {page} of {pages}",
-          "NOT FOR ISSUE"};
+          "NOT FOR ISSUE",
+          "signs missing: {count}"};
 }
 
 Table streams() {

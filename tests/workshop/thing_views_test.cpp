@@ -80,13 +80,13 @@ TEST(RegisterView, ListsTheThingsOfOneClassWithTheirState) {
   const TestWorkshop workshop;
   workshop.enter(
       tell("register-change", R"({"thing_class":"cylinder","thing":"n2","act":"retired"})"));
-  const base::Json cylinders = list_things(workshop.ports(), "cylinder");
+  const base::Json cylinders = *list_things(workshop.ports(), "cylinder");
   EXPECT_EQ(value_at(cylinders, "things/0/id"), R"("n1")");
   EXPECT_EQ(value_at(cylinders, "things/0/retired"), "false");
   EXPECT_EQ(value_at(cylinders, "things/1/id"), R"("n2")");
   EXPECT_EQ(value_at(cylinders, "things/1/retired"), "true");
   EXPECT_EQ(value_at(cylinders, "things/1/attributes/working_pressure_bar"), "200");
-  EXPECT_EQ(value_at(list_things(workshop.ports(), "gauge"), "things"), "[]");
+  EXPECT_EQ(value_at(*list_things(workshop.ports(), "gauge"), "things"), "[]");
 }
 
 TEST(RegisterView, ShowsOneThingAsItIsNow) {
@@ -100,6 +100,18 @@ TEST(RegisterView, ShowsOneThingAsItIsNow) {
   EXPECT_EQ(value_at(*shown, "attributes/capacity_l"), "205");
   EXPECT_EQ(show_thing(workshop.ports(), "container", "w9").error().code,
             base::ErrorCode::kNotFound);
+}
+
+TEST(Things, OfAClassThatNoRegisterHasAreNotFound) {
+  const TestWorkshop workshop;
+  for (const auto& answer :
+       {list_things(workshop.ports(), "zz"), show_thing(workshop.ports(), "zz", "w1")}) {
+    ASSERT_FALSE(answer.ok());
+    EXPECT_EQ(answer.error().code, base::ErrorCode::kNotFound);
+    EXPECT_EQ(answer.error().detail,
+              "the register has no class 'zz'; accepted: workshop, stream, container, cylinder, "
+              "tool, gauge, room, carrier");
+  }
 }
 
 }  // namespace

@@ -155,7 +155,7 @@ class Persons(CommandLine):
         bench = ("add", "--name", "Bench A", "--role", "technician", "--pin", "-")
         self.assertNotIn(PIN, self.person(DONE, *bench, typed=typed, says="entered p2 Bench A"))
         self.assertNotIn(PIN, self.person(DONE, "reset-pin", "p2", "--pin", "-", typed=typed))
-        self.person(REFUSED, "reset-pin", "p2", "--pin", "-", says="a PIN")
+        self.person(USAGE, "reset-pin", "p2", "--pin", "-", says="a PIN")
         with sqlite3.connect(self.data / "access.db") as access:
             resets = access.execute("SELECT count(*) FROM change WHERE what = 'pin-reset'")
             self.assertEqual(resets.fetchone(), (2,))

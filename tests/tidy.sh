@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# clang-tidy over the sources, with the checks of .clang-tidy; slow, so not part of the test command:
+# clang-tidy over the sources, with the checks of .clang-tidy; slow, so no part of the test command:
 #   tests/tidy.sh [FILES]   all .cpp of src without FILES; needs a configured build folder
 set -euo pipefail
 cd "$(dirname "$0")/.."

@@ -13,7 +13,7 @@ using quantities::Volume;
 base::Status<Refusal> check_size(Length diameter, Length length) {
   constexpr double kMillimetresMax = 20000;
   const double diameter_mm = quantities::millimetres_of(diameter);
-  if (const auto fits = within("diameter_mm", diameter_mm, 1, kMillimetresMax); !fits) return fits;
+  if (auto fits = within("diameter_mm", diameter_mm, 1, kMillimetresMax); !fits) return fits;
   return within("length_mm", quantities::millimetres_of(length), 1, kMillimetresMax);
 }
 

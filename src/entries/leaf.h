@@ -24,6 +24,8 @@ class Vocabulary {
 
  protected:
   Vocabulary() = default;
+  Vocabulary(const Vocabulary&) = default;
+  Vocabulary& operator=(const Vocabulary&) = default;
   Vocabulary(Vocabulary&&) = default;
   Vocabulary& operator=(Vocabulary&&) = default;
 };

@@ -43,7 +43,7 @@ std::string accepted_instead(const KnownCalculation& calculation, const InputRul
                              const Refusal& refusal) {
   if (refusal.code == RefusalCode::kUnknownInput) return names_of_inputs(calculation.form);
   if (refusal.code == RefusalCode::kUnequalLists) return plain_number(refusal.low) + " values";
-  const std::string range = plain_number(refusal.low) + " … " + plain_number(refusal.high);
+  std::string range = plain_number(refusal.low) + " … " + plain_number(refusal.high);
   if (rule == nullptr) return range;
   if (refusal.code == RefusalCode::kOutOfRange) {
     return range + unit_suffix(*shown_input(calculation.form, refusal.name));

@@ -91,8 +91,7 @@ std::string unit_suffix(const forms::CalculationInput& input) {
 
 std::string accepted_text(const KnownCalculation& calculation, const InputRule& rule) {
   const forms::CalculationInput& input = shown(calculation, rule.name);
-  const std::string range =
-      plain_number(rule.low) + " … " + plain_number(rule.high) + unit_suffix(input);
+  std::string range = plain_number(rule.low) + " … " + plain_number(rule.high) + unit_suffix(input);
   switch (rule.type) {
     case ValueType::kNumber:
       return range;

@@ -14,7 +14,7 @@ base::Result<std::string> scalar_text(const base::Json& json) {
     return value->number()->token + " " + *unit->string();
   }
   return base::Error{base::ErrorCode::kInvalid,
-                     "accepted: a number, a text, {\"value\", \"unit\"}, or an array of these"};
+                     R"(accepted: a number, a text, {"value", "unit"}, or an array of these)"};
 }
 
 base::Result<std::string> list_text(const base::JsonArray& array) {

@@ -29,6 +29,7 @@ std::string list_text(const std::vector<double>& list, int digits) {
            rounded_number(calculations::sum(list), 6);
   }
   std::vector<std::string> parts;
+  parts.reserve(list.size());
   for (const double value : list) parts.push_back(number_text(value, digits));
   return base::join(parts, "; ");
 }

@@ -119,7 +119,9 @@ std::string accepted_for(const KnownCalculation& calculation, std::string_view n
 
 std::string example_line(const forms::CalculationForm& form) {
   std::string line = "benchwarden calculate " + form.name;
-  for (const auto& [name, text] : form.example) line += " '" + name + "=" + text + "'";
+  for (const auto& [name, text] : form.example) {
+    line.append(" '").append(name).append("=").append(text).append("'");
+  }
   return line;
 }
 

@@ -18,6 +18,11 @@ CellValue litres(const tallies::StreamFacts& stream, std::int64_t amount,
   return by_volume(stream) ? number_cell(amount) : no_cell(wording);
 }
 
+/// How far the log reaches: to the end of a month that is over, else to what was recorded last.
+const base::Timestamp& up_to(const WasteMonthFigures& figures) {
+  return figures.month_state == MonthState::kOver ? figures.until : figures.frame.as_of;
+}
+
 TableLine stream_line(const MonthParts& parts, const StreamFigures& stream) {
   const ReportWording& wording = parts.wording;
   TableLine line;
@@ -189,7 +194,7 @@ Blocks level_blocks(const MonthParts& parts, const SectionDefinition& section) {
     lines.push_back(level_line(parts, container));
   }
   const TableWords words{
-      "levels", parts.wording.text("levels.caption", {{"time", time_text(parts.figures.until)}}),
+      "levels", parts.wording.text("levels.caption", {{"time", time_text(up_to(parts.figures))}}),
       parts.wording.text("levels.none")};
   return {lay_out(section, lines, words, "", parts.wording)};
 }

@@ -107,7 +107,8 @@ void add_day(Values& values, const std::string& name, std::optional<double> days
   if (!days) return;
   values.push_back({name + "_days", *days});
   constexpr double kDaysMax = 36525;
-  if (!from || *days >= kDaysMax) return;
+  const bool near = *days >= 0 && *days < kDaysMax;  // false for what is no number as well
+  if (!from || !near) return;
   const auto day = days_after(*from, static_cast<int>(whole(*days)));
   if (day) values.push_back({name + "_date", *day});
 }
@@ -156,7 +157,7 @@ std::vector<Calculator> container_calculators() {
   return {
       {"vessel-volume", {position, diameter, length, height}, vessel_volume},
       {"vessel-height",
-       {position, diameter, length, number_input("volume_l", 0, kLitresMax)},
+       {position, diameter, length, number_input("volume_l", 0, 10 * kLitresMax)},
        vessel_height},
       {"strapping-table",
        {list_input("table_height_mm", 0, kMillimetresMax, 2, 500),

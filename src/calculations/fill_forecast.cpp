@@ -68,8 +68,10 @@ base::Status<Refusal> check(std::span<const double> daily, double remaining) {
     return Refusal{RefusalCode::kTooFew, "daily_l", static_cast<double>(daily.size()),
                    kForecastDaysMin, 1e5};
   }
+  constexpr double kLitresMin = 1e-6;  // of a day with any; what is less leaves no square
   for (const double litres : daily) {
-    if (auto fits = within("daily_l", litres, 0, kLitresMax); !fits) return fits;
+    if (litres == 0) continue;
+    if (auto fits = within("daily_l", litres, kLitresMin, kLitresMax); !fits) return fits;
   }
   const auto whole_weeks = daily.last(daily.size() - daily.size() % 7);
   const auto additions = std::count_if(whole_weeks.begin(), whole_weeks.end(),

@@ -40,8 +40,8 @@ constexpr unsigned kForecastDaysMin = 28;
 constexpr unsigned kForecastAdditionsMin = 5;
 
 /// `daily_l`: litres that came in on each day, oldest first, days without any as 0; 28 days or more
-/// (kTooFew: daily_l) and 5 additions or more in its whole weeks (kTooFew: additions). Up to 1e6 L
-/// a day. 0 < `remaining_l` <= 1e6.
+/// (kTooFew: daily_l) and 5 additions or more in its whole weeks (kTooFew: additions). 0, or 1e-6
+/// to 1e6 L a day. 0 < `remaining_l` <= 1e6.
 ///
 /// Method, deterministic: only whole weeks count (WeekRecord). The rate may wander: each week's is
 /// that of the week before and a change of variance W. Two suppositions are compared by how likely
@@ -58,8 +58,10 @@ constexpr unsigned kForecastAdditionsMin = 5;
 /// shows it: a container is full before the 2.5 % day in 2 to 10 of 100, in up to 25 after a
 /// change.
 ///
-/// What breaks it: a rate that goes on growing, a change that has not happened yet, a holiday or a
-/// big job ahead, oil that was not logged, additions so rare that few weeks hold any.
+/// What breaks it: filling is taken as even, so a container that gets all of a week on one day may
+/// be full as many days sooner as lie between two additions; a rate that goes on growing, a change
+/// that has not happened yet, a holiday or a big job ahead, oil that was not logged, additions so
+/// rare that few weeks hold any.
 Outcome<FillForecast> fill_forecast(std::span<const double> daily_l, double remaining_l);
 
 }  // namespace benchwarden::calculations

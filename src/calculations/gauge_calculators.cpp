@@ -137,10 +137,12 @@ Outcome<Values> working_range(const Inputs& in) {
   const double share = working_share(fluctuating ? Load::kFluctuating : Load::kSteady);
   const double highest = share * in.number("scale_high_bar");
   const double working = in.number("working_pressure_bar");
+  constexpr double kRounded = 1 + 1e-9;  // 750 psi are three quarters of 1000 psi in bar as well
   constexpr double kPercent = 100;
-  return Values{{"share_percent", share * kPercent},
-                {"highest_working_bar", highest},
-                {"working_range", std::string(working <= highest ? "within" : "beyond")}};
+  return Values{
+      {"share_percent", share * kPercent},
+      {"highest_working_bar", highest},
+      {"working_range", std::string(working <= highest * kRounded ? "within" : "beyond")}};
 }
 
 void add_year(Values& values, const std::string& name, std::optional<double> years,
@@ -148,7 +150,9 @@ void add_year(Values& values, const std::string& name, std::optional<double> yea
   if (!years) return;
   values.push_back({name + "_years", *years});
   constexpr double kDaysPerYear = 365.25;
-  if (!first) return;
+  constexpr double kYearsMax = 10000;
+  const bool near = *years >= 0 && *years < kYearsMax;  // false for what is no number as well
+  if (!first || !near) return;
   const auto day = days_after(*first, static_cast<int>(std::floor(*years * kDaysPerYear)));
   if (day) values.push_back({name + "_date", *day});
 }

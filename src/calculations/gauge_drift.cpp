@@ -10,23 +10,33 @@ namespace {
 constexpr double kLevel = 0.95;
 constexpr double kYearsAhead = 100;
 
-/// How far the outer prediction bound has gone beyond the limit: on the side the line moves to.
-double beyond(const LineFit& line, double limit, double year) {
+enum class Side { kUpper, kLower };
+
+/// How far the prediction bound of one side has gone beyond the limit of that side.
+double beyond(const LineFit& line, Side side, double limit, double year) {
   const Interval bound = prediction_interval(line, year, kLevel);
-  return line.slope >= 0 ? bound.high - limit : -limit - bound.low;
+  return side == Side::kUpper ? bound.high - limit : -limit - bound.low;
 }
 
-/// The first year, from the last inspection on, at which the bound meets the limit. The bound may
-/// already be beyond it: then that is now.
-std::optional<double> bound_meets(const LineFit& line, double limit, double from) {
-  if (beyond(line, limit, from) >= 0) return from;
+/// The first year, from the last inspection on, at which the bound of one side meets its limit. The
+/// bound may already be beyond it: then that is now. A bound bends away from the line, so it meets
+/// the limit once.
+std::optional<double> bound_meets(const LineFit& line, Side side, double limit, double from) {
+  if (beyond(line, side, limit, from) >= 0) return from;
   const double to = from + kYearsAhead;
-  if (beyond(line, limit, to) < 0) return std::nullopt;
+  if (beyond(line, side, limit, to) < 0) return std::nullopt;
   std::uintmax_t rounds = 200;
   const auto bracket = boost::math::tools::toms748_solve(
-      [&](double year) { return beyond(line, limit, year); }, from, to,
+      [&](double year) { return beyond(line, side, limit, year); }, from, to,
       boost::math::tools::eps_tolerance<double>(48), rounds);
   return (bracket.first + bracket.second) / 2;
+}
+
+std::optional<double> either_bound_meets(const LineFit& line, double limit, double from) {
+  const auto upper = bound_meets(line, Side::kUpper, limit, from);
+  const auto lower = bound_meets(line, Side::kLower, limit, from);
+  if (!upper || !lower) return upper ? upper : lower;
+  return std::min(*upper, *lower);
 }
 
 std::optional<double> line_meets(const LineFit& line, double limit, double from) {
@@ -54,7 +64,7 @@ Outcome<GaugeDrift> gauge_drift(std::span<const double> years, std::span<const d
   drift.line = *line;
   drift.observed_years = *last - *first;
   drift.leaves = line_meets(*line, limit, *last);
-  drift.earliest = bound_meets(*line, limit, *last);
+  drift.earliest = either_bound_meets(*line, limit, *last);
   drift.far_ahead = drift.leaves && *drift.leaves - *last > drift.observed_years;
   return drift;
 }

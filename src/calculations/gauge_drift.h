@@ -19,7 +19,8 @@ struct GaugeDrift {
   bool far_ahead = false;
 };
 /// Four inspections or more (kTooFew); limit > 0, the error allowed to either side (kOutOfRange).
-/// Each side counts: the line is held against +limit when it rises and -limit when it falls.
+/// Each side counts: the line and both prediction bounds are held against +limit and -limit, from
+/// the last inspection on. What is beyond by then is beyond now.
 Outcome<GaugeDrift> gauge_drift(std::span<const double> years, std::span<const double> errors,
                                 double limit);
 

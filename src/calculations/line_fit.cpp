@@ -1,5 +1,6 @@
 #include "calculations/line_fit.h"
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -48,8 +49,12 @@ Outcome<LineFit> fit_line(std::span<const double> x, std::span<const double> y) 
   const std::vector<double> away_x = centred(x, fit.mean_x);
   const std::vector<double> away_y = centred(y, mean_y);
   fit.squares_x = sum_of_products(away_x, away_x);
-  constexpr double kSquaresMin = 1e-200;  // below it the intervals have no finite number
-  if (!(fit.squares_x > kSquaresMin)) return Refusal{RefusalCode::kNoSolution, "x"};
+  // Equal x leave squares of rounding only; below 1e-200 the intervals have no finite number.
+  constexpr double kRounding = 1e-12;
+  const auto [least, most] = std::minmax_element(x.begin(), x.end());
+  const double apart = *most - *least;
+  const bool equal = apart <= kRounding * std::max(std::abs(*least), std::abs(*most));
+  if (equal || !(fit.squares_x > 1e-200)) return Refusal{RefusalCode::kNoSolution, "x"};
   fit.slope = sum_of_products(away_x, away_y) / fit.squares_x;
   fit.intercept = mean_y - fit.slope * fit.mean_x;
 

@@ -17,21 +17,25 @@ using quantities::Temperature;
 using quantities::Volume;
 
 /// How far the content moves when one input moves by its uncertainty: half the difference of both
-/// sides, pulled into the range of the equation of state at its ends.
+/// sides. At the ends of the equation of state's range a side is pulled in, and what it moved less
+/// is made up in proportion.
 Outcome<double> moved_by(Volume volume, const CylinderReading& reading, double pressure_step,
                          double temperature_step) {
   constexpr double kPressureMax = 35e6;
-  const auto mass = [&](double side) {
-    const double pascals = reading.pressure.si() + side * pressure_step;
-    const double kelvins = reading.temperature.si() + side * temperature_step;
-    return nitrogen_mass(volume, AbsolutePressure(std::clamp(pascals, 0.0, kPressureMax)),
-                         Temperature(std::clamp(kelvins, 253.15, 323.15)));
+  const auto pascals = [&](double side) {
+    return std::clamp(reading.pressure.si() + side * pressure_step, 0.0, kPressureMax);
   };
-  const auto above = mass(1);
+  const auto kelvins = [&](double side) {
+    return std::clamp(reading.temperature.si() + side * temperature_step, 253.15, 323.15);
+  };
+  const double wanted = 2 * (pressure_step + temperature_step);  // one of them is 0
+  const double moved = pascals(1) - pascals(-1) + kelvins(1) - kelvins(-1);
+  if (wanted <= 0 || moved <= 0) return 0.0;
+  const auto above = nitrogen_mass(volume, AbsolutePressure(pascals(1)), Temperature(kelvins(1)));
   if (!above) return above.error();
-  const auto below = mass(-1);
+  const auto below = nitrogen_mass(volume, AbsolutePressure(pascals(-1)), Temperature(kelvins(-1)));
   if (!below) return below.error();
-  return std::abs(above->si() - below->si()) / 2;
+  return std::abs(above->si() - below->si()) / 2 * (wanted / moved);
 }
 
 Outcome<double> content_uncertainty(Volume volume, const CylinderReading& reading) {

@@ -1,6 +1,7 @@
 #include "calculations/oil_volume.h"
 
 #include <array>
+#include <boost/math/tools/roots.hpp>
 #include <cmath>
 
 #include "calculations/statistics.h"
@@ -81,22 +82,46 @@ double thermal_at(OilGroup group, double density_60f, Temperature temperature) {
   return correction(group, density_60f, fahrenheit_of(temperature), 0).thermal;
 }
 
-/// The density at 60 °F of an oil that has `density` at `temperature`: the fixed point of
-/// density = density_60f * CTL. CTL changes little with density, so each round gains digits.
+/// The density that an oil has at a temperature, from that at 60 °F. Rises with it in every group.
+double density_at(OilGroup group, double density_60f, Temperature temperature) {
+  return density_60f * thermal_at(group, density_60f, temperature);
+}
+
+/// The inverse, by bracketing. A tenth beyond the range of the group the search ends, so that what
+/// is uncertain at a border can be moved; what is outside the range itself the caller refuses.
 double density_60f_of(OilGroup group, double density, Temperature temperature) {
-  constexpr int kRounds = 60;
-  double density_60f = density;
-  for (int i = 0; i < kRounds; ++i) {
-    const double next = density / thermal_at(group, density_60f, temperature);
-    if (std::abs(next - density_60f) < 1e-10) return next;
-    density_60f = next;
-  }
-  return density_60f;
+  const GroupConstants k = constants_of(group);
+  const double low = 0.9 * k.density_low;
+  const double high = 1.1 * k.density_high;
+  const auto missing = [&](double density_60f) {
+    return density_at(group, density_60f, temperature) - density;
+  };
+  if (missing(low) >= 0) return low;
+  if (missing(high) <= 0) return high;
+  std::uintmax_t rounds = 100;
+  const auto bracket = boost::math::tools::toms748_solve(
+      missing, low, high, boost::math::tools::eps_tolerance<double>(51), rounds);
+  return (bracket.first + bracket.second) / 2;
 }
 
 base::Status<Refusal> check_density(OilGroup group, double density_60f) {
   const GroupConstants k = constants_of(group);
   return within("density_60f_kg_m3", density_60f, k.density_low, k.density_high);
+}
+
+/// A density at a temperature, held to the range of its group there. Gives that at 60 °F.
+Outcome<double> checked_density_60f(OilGroup group, const std::string& name, double density,
+                                    Temperature temperature) {
+  const GroupConstants k = constants_of(group);
+  const double density_60f = density_60f_of(group, density, temperature);
+  constexpr double kRounding = 1e-12;
+  if (density_60f >= k.density_low * (1 - kRounding) &&
+      density_60f <= k.density_high * (1 + kRounding)) {
+    return density_60f;
+  }
+  return Refusal{RefusalCode::kOutOfRange, name, density,
+                 density_at(group, k.density_low, temperature),
+                 density_at(group, k.density_high, temperature)};
 }
 
 base::Status<Refusal> check_temperature(Temperature temperature) {
@@ -133,24 +158,18 @@ Outcome<OilCorrection> oil_correction_60f(OilGroup group, Density density_60f, d
 }
 
 Outcome<double> oil_correction_15c(OilGroup group, Density density_15c, Temperature temperature) {
-  // The range is first looked at roughly: the search wants a density it can work with.
-  if (const auto fits = within("density_15c_kg_m3", density_15c.si(), 600, 1200); !fits) {
-    return fits.error();
-  }
   if (const auto fits = check_temperature(temperature); !fits) return fits.error();
-  const double density_60f = density_60f_of(group, density_15c.si(), quantities::celsius(15));
-  if (const auto fits = check_density(group, density_60f); !fits) return fits.error();
+  const auto density_60f =
+      checked_density_60f(group, "density_15c_kg_m3", density_15c.si(), quantities::celsius(15));
+  if (!density_60f) return density_60f.error();
   return factor_unchecked(group, density_15c.si(), temperature);
 }
 
 Outcome<Density> oil_density_15c(OilGroup group, Density observed, Temperature temperature) {
-  if (const auto fits = within("density_kg_m3", observed.si(), 500, 1300); !fits) {
-    return fits.error();
-  }
   if (const auto fits = check_temperature(temperature); !fits) return fits.error();
-  const double density_60f = density_60f_of(group, observed.si(), temperature);
-  if (const auto fits = check_density(group, density_60f); !fits) return fits.error();
-  return Density(density_60f * thermal_at(group, density_60f, quantities::celsius(15)));
+  const auto density_60f = checked_density_60f(group, "density_kg_m3", observed.si(), temperature);
+  if (!density_60f) return density_60f.error();
+  return Density(density_at(group, *density_60f, quantities::celsius(15)));
 }
 
 Outcome<OilMass> oil_mass(OilGroup group, const MeasuredOil& oil) {

@@ -5,6 +5,9 @@
 #include <random>
 
 #include "calculations/due_date.h"
+#include "calculations/fill_forecast.h"
+#include "calculations/gauge_drift.h"
+#include "calculations/line_fit.h"
 #include "calculations/nitrogen_content.h"
 #include "calculations/nitrogen_loss.h"
 #include "calculations/nitrogen_state.h"
@@ -84,6 +87,93 @@ TEST(Properties, OilFactorAndItsInverse) {
       ASSERT_TRUE(back.ok());
       EXPECT_NEAR(back->si(), density, 1e-6);
     }
+  }
+}
+
+TEST(Properties, OilDensitiesOfEveryGroupReturn) {
+  struct Range {
+    OilGroup group;
+    double low, high;
+  };
+  for (const Range& range :
+       {Range{OilGroup::kLubricatingOil, 801, 1163}, Range{OilGroup::kCrudeOil, 611, 1163},
+        Range{OilGroup::kFuelOil, 838.4, 1163}, Range{OilGroup::kJetFuel, 787.6, 838.3},
+        Range{OilGroup::kTransition, 770.4, 787.5}, Range{OilGroup::kGasoline, 610.7, 770.3}}) {
+    for (double part = 0; part <= 1; part += 0.125) {
+      const double density_60f = range.low + part * (range.high - range.low);
+      for (double degrees = -50; degrees <= 150; degrees += 10) {
+        const double fahrenheit = degrees * 1.8 + 32;
+        const auto there =
+            oil_correction_60f(range.group, quantities::Density(density_60f), fahrenheit, 0);
+        const auto base = oil_correction_60f(range.group, quantities::Density(density_60f), 59, 0);
+        ASSERT_TRUE(there.ok() && base.ok());
+        const auto found = oil_density_15c(
+            range.group, quantities::Density(density_60f * there->thermal), celsius(degrees));
+        ASSERT_TRUE(found.ok()) << density_60f << " " << degrees;
+        EXPECT_NEAR(found->si(), density_60f * base->thermal, 1e-7)
+            << density_60f << " " << degrees;
+      }
+    }
+  }
+}
+
+TEST(Properties, AnOilOutsideItsGroupIsRefusedWithWhatTheGroupHasThere) {
+  const auto found =
+      oil_density_15c(OilGroup::kLubricatingOil, quantities::Density(700), celsius(15));
+  ASSERT_FALSE(found.ok());
+  EXPECT_EQ(found.error().name, "density_kg_m3");
+  EXPECT_NEAR(found.error().low, 801.2, 0.2);
+}
+
+TEST(Properties, TheUncertaintyOfALossDoesNotShrinkAtTheEndsOfTheRange) {
+  const auto uncertainty = [](double bar, double degrees) {
+    const CylinderReading reading{bar_absolute(bar), celsius(degrees), bar_absolute(0.2),
+                                  quantities::Temperature(1)};
+    return nitrogen_loss(litres(50), 0, reading, reading, Mass(0), Mass(1))
+        ->expanded_uncertainty.si();
+  };
+  EXPECT_NEAR(uncertainty(200, -20) / uncertainty(200, -18), 1, 0.03);
+  EXPECT_NEAR(uncertainty(200, 50) / uncertainty(200, 48), 1, 0.03);
+  EXPECT_NEAR(uncertainty(350, 20) / uncertainty(349, 20), 1, 0.03);
+}
+
+TEST(Properties, AGaugeIsWatchedOnBothSides) {
+  const std::vector<double> years{0, 1, 2, 3, 4, 5};
+  const auto falling =
+      gauge_drift(years, std::vector<double>{-2.3, -2.45, -2.2, -2.4, -2.25, -2.3}, 2.5);
+  ASSERT_TRUE(falling.ok() && falling->earliest);
+  EXPECT_EQ(*falling->earliest, 5) << "the lower bound is beyond it by now";
+  const auto steady =
+      gauge_drift(std::vector<double>{0, 1, 2, 3}, std::vector<double>{2.6, 2.5, 2.4, 2.0}, 2.5);
+  ASSERT_TRUE(steady.ok() && steady->earliest);
+  EXPECT_EQ(*steady->earliest, 3);
+}
+
+TEST(Properties, NoLineThroughOneX) {
+  for (const double x : {0.1, 0.7, 2026.1}) {
+    const auto fit = fit_line(std::vector<double>{x, x, x}, std::vector<double>{1, 2, 3});
+    ASSERT_FALSE(fit.ok()) << x;
+    EXPECT_EQ(fit.error().code, RefusalCode::kNoSolution);
+  }
+}
+
+TEST(Properties, AForecastTakesNoDaysTooSmallToSquare) {
+  const auto found = fill_forecast(std::vector<double>(28, 1e-200), 40);
+  ASSERT_FALSE(found.ok());
+  EXPECT_EQ(found.error().name, "daily_l");
+  EXPECT_TRUE(fill_forecast(std::vector<double>(28, 1e-6), 1e6).ok());
+}
+
+TEST(Properties, ALyingCylinderHoldsNothingBelowNothingAndIsFullWhenFull) {
+  for (double height = 0; height < 1e-9; height += 3e-11) {
+    EXPECT_GE(lying_volume(metres(20), metres(20), metres(height))->si(), 0);
+  }
+  for (double diameter = 0.3; diameter < 1; diameter += 0.0137) {
+    const auto full = lying_volume(metres(diameter), metres(0.9), metres(diameter));
+    const auto typed = litres(quantities::litres_of(*full));
+    const auto height = lying_height(metres(diameter), metres(0.9), typed);
+    ASSERT_TRUE(height.ok()) << diameter;
+    EXPECT_NEAR(height->si(), diameter, 1e-6);
   }
 }
 

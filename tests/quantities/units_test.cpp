@@ -53,7 +53,7 @@ TEST(Units, AreListedByDimension) {
   for (const Unit* unit : units_of(Dimension::kGaugePressure)) {
     EXPECT_EQ(unit->dimension, Dimension::kGaugePressure);
   }
-  EXPECT_EQ(units_of(Dimension::kGaugePressure).size(), 7U);
+  EXPECT_EQ(units_of(Dimension::kGaugePressure).size(), 10U);
 }
 
 TEST(Mass, IsVolumeTimesDensityRoundedToTheMilligram) {

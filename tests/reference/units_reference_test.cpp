@@ -31,6 +31,15 @@ const Unit& unit_of(const std::string& name) {
   return *unit;
 }
 
+// NIST SP 811 (2008), appendix B.8: mbar 1.0E+02 Pa, mmHg (conventional) 1.333 224 E+02 Pa.
+TEST(UnitsReference, PressuresOfAirAndVapour) {
+  const Unit& kilopascal = unit_of("kpa");
+  EXPECT_DOUBLE_EQ(converted(1013.25, unit_of("mbar"), kilopascal), 101.325);
+  EXPECT_DOUBLE_EQ(converted(1013.25, unit_of("hPa"), kilopascal), 101.325);
+  EXPECT_NEAR(converted(1, unit_of("mmHg"), kilopascal), 0.1333224, 5e-8);
+  EXPECT_NEAR(converted(760, unit_of("mmHg abs."), unit_of("kpa_abs")), 101.325, 2e-5);
+}
+
 TEST(UnitsReference, GnuUnits) {
   testing::Deviation deviation("GNU units");
   int compared = 0;

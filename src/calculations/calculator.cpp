@@ -59,6 +59,11 @@ InputRule code_input(std::string_view name, std::vector<std::string_view> codes)
   return {name, ValueType::kCode, 0, 0, std::move(codes)};
 }
 InputRule date_input(std::string_view name) { return {name, ValueType::kDate}; }
+InputRule month_input(std::string_view name) {
+  InputRule rule = date_input(name);
+  rule.month = true;
+  return rule;
+}
 InputRule list_input(std::string_view name, double low, double high, unsigned rows_min,
                      unsigned rows_max) {
   return {name, ValueType::kList, low, high, {}, rows_min, rows_max};

@@ -20,11 +20,13 @@ struct InputRule {
   unsigned rows_min = 1;
   unsigned rows_max = 1;
   bool required = true;
+  bool month = false;  ///< of a date: a month stands for its first day
 };
 
 InputRule number_input(std::string_view name, double low, double high);
 InputRule code_input(std::string_view name, std::vector<std::string_view> codes);
 InputRule date_input(std::string_view name);
+InputRule month_input(std::string_view name);
 InputRule list_input(std::string_view name, double low, double high, unsigned rows_min,
                      unsigned rows_max);
 /// The same input, which may be left out.

@@ -72,11 +72,20 @@ std::string stamp_code(StampState state) {
 }
 
 Outcome<Values> stamp(const Inputs& in) {
+  const base::CivilDate today = in.date("today_date");
+  const base::CivilDate tested = base::first_day(base::month_of(in.date("last_test_date")));
+  auto filled = in.maybe_date("filled_date");
+  if (in.date("last_test_date") > today) {
+    return Refusal{RefusalCode::kAfterJudged, "last_test_date"};
+  }
+  if (filled && *filled > today) return Refusal{RefusalCode::kAfterJudged, "filled_date"};
+  // A cylinder is emptied for its test: what was filled before is not what it holds.
+  if (filled && *filled < tested) filled.reset();
   const auto years = whole(in, "interval_years");
   if (!years) return years.error();
-  const auto due = stamp_due(base::month_of(in.date("last_test_date")), *years);
+  const auto due = stamp_due(base::month_of(tested), *years);
   if (!due) return Refusal{RefusalCode::kAfterCalendar, "last_test_date"};
-  const StampState state = stamp_state(*due, in.date("today_date"), in.maybe_date("filled_date"));
+  const StampState state = stamp_state(*due, today, filled);
   return Values{{"last_day_in_date", base::last_day(*due)}, {"stamp", stamp_code(state)}};
 }
 
@@ -100,7 +109,7 @@ std::vector<Calculator> general_calculators() {
        line},
       {"due-date", {date_input("from_date"), number_input("interval_months", 0, 1200)}, due_date},
       {"cylinder-stamp",
-       {date_input("last_test_date"), number_input("interval_years", 1, 20),
+       {month_input("last_test_date"), number_input("interval_years", 1, 20),
         date_input("today_date"), optional(date_input("filled_date"))},
        stamp},
   };

@@ -5,9 +5,10 @@
 namespace benchwarden::calculations {
 namespace {
 
-constexpr std::array<std::string_view, 11> kKeys{
-    "missing",  "unknown_input", "wrong_type",  "unknown_code", "out_of_range",  "too_few",
-    "too_many", "unequal_lists", "no_solution", "not_whole",    "after_calendar"};
+constexpr std::array<std::string_view, 13> kKeys{
+    "missing",     "unknown_input", "wrong_type",    "unknown_code", "out_of_range",
+    "too_few",     "too_many",      "unequal_lists", "no_solution",  "not_whole",
+    "contradicts", "after_judged",  "after_calendar"};
 
 }  // namespace
 

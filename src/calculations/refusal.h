@@ -22,6 +22,8 @@ enum class RefusalCode {
   kUnequalLists,   ///< a list that must be as long as another has another length
   kNoSolution,     ///< the inputs contradict each other, or determine nothing
   kNotWhole,       ///< a whole number is needed
+  kContradicts,    ///< within its range, but not with the other inputs
+  kAfterJudged,    ///< a day after the day to judge
   kAfterCalendar,  ///< the day asked for lies after the year 9999, the last of base::CivilDate
 };
 

@@ -27,6 +27,7 @@ CalculationInput read_input(const base::Toml& toml, const std::string& file,
   input.unit = reader.text_or("unit", "");
   input.convertible = quantities::find_unit(input.unit);
   if (input.convertible != nullptr) input.unit = input.convertible->symbol;
+  input.always_absolute = reader.boolean_or("always_absolute", false);
   input.default_text = reader.text_or("default", "");
   input.default_figure = reader.text_or("default_figure", "");
   if (!input.default_text.empty() && !input.default_figure.empty()) {

@@ -23,8 +23,10 @@ struct CalculationInput {
   std::string help;
   std::string unit;  ///< as shown; "" for codes, dates and pure numbers
   const quantities::Unit* convertible = nullptr;  ///< set when other units of its kind are taken
-  std::string default_text;                       ///< "" when there is none
-  std::string default_figure;                     ///< a figure of reports/rules instead
+  /// Units of gauge pressure are taken for absolute ones: nobody measures this with a gauge.
+  bool always_absolute = false;
+  std::string default_text;    ///< "" when there is none
+  std::string default_figure;  ///< a figure of reports/rules instead
   std::vector<CodeWords> choices;
 };
 

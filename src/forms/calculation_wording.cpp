@@ -43,7 +43,10 @@ std::string CalculationWording::sentence(std::string_view key, const std::string
                                          const std::string& accepted) const {
   const auto found = sentences_.find(key);
   assert(found != sentences_.end());
-  return base::fill(found->second, {{"input", input}, {"value", value}, {"accepted", accepted}});
+  std::string text =
+      base::fill(found->second, {{"input", input}, {"value", value}, {"accepted", accepted}});
+  if (text.ends_with("..")) text.pop_back();  // "MPa abs." brings its own point
+  return text;
 }
 
 }  // namespace benchwarden::forms

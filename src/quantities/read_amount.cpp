@@ -86,9 +86,7 @@ bool ambiguous(std::string_view number) {
   return digits >= 1 && digits <= 3 && !(digits == 1 && whole.ends_with('0'));
 }
 
-base::Error refused(std::string_view text, std::string_view why) {
-  return {base::ErrorCode::kInvalid, "'" + std::string(text) + "' " + std::string(why)};
-}
+base::Error refused(std::string_view why) { return {base::ErrorCode::kInvalid, std::string(why)}; }
 
 }  // namespace
 
@@ -110,7 +108,7 @@ base::Result<Amount> read_amount(std::string_view text) {
   const std::size_t length = number_length(given);
   std::string number(given.substr(0, length));
   if (ambiguous(number)) {
-    return refused(text, "can be read in two ways; write it without thousands, with a point");
+    return refused("can be read in two ways; write it without thousands, with a point");
   }
   std::replace(number.begin(), number.end(), ',', '.');
   const char* first = number.data() + (number.starts_with('+') ? 1 : 0);
@@ -118,15 +116,12 @@ base::Result<Amount> read_amount(std::string_view text) {
   Amount amount;
   const auto read = std::from_chars(first, last, amount.value);
   if (read.ec != std::errc() || read.ptr != last || !std::isfinite(amount.value)) {
-    return refused(text,
-                   "is not a number; accepted: a number such as 28, 1.25 or 1,25, and a unit");
+    return refused("is not a number such as 28, 1.25 or 1,25, alone or with a unit");
   }
   const std::string_view unit = trimmed(given.substr(length));
   if (unit.empty()) return amount;
   amount.unit = unit_as_written(unit);
-  if (amount.unit == nullptr) {
-    return refused(text, "has an unknown unit '" + std::string(unit) + "'");
-  }
+  if (amount.unit == nullptr) return refused("has an unknown unit");
   return amount;
 }
 

@@ -17,7 +17,7 @@ struct Amount {
 /// stands before the decimals. "1,250" may be one and a quarter or twelve hundred and fifty and is
 /// refused. "fl oz" and "gal" alone are those of the US, as the answer's unit says; "imp" or "uk"
 /// before them names the others. Small and capital letters are alike, but for "mPa", which is no
-/// MPa. kInvalid, naming what was given and what would be accepted.
+/// MPa. kInvalid, saying why after the words of what was given: "can be read in two ways …".
 base::Result<Amount> read_amount(std::string_view text);
 
 /// By id, symbol or one of the spellings people use; nullptr for anything else.

@@ -45,7 +45,7 @@ std::string accepted_instead(const KnownCalculation& calculation, const InputRul
   if (refusal.code == RefusalCode::kUnequalLists) return plain_number(refusal.low) + " values";
   std::string range = plain_number(refusal.low) + " … " + plain_number(refusal.high);
   if (rule == nullptr) return range;
-  if (refusal.code == RefusalCode::kOutOfRange) {
+  if (refusal.code == RefusalCode::kOutOfRange || refusal.code == RefusalCode::kContradicts) {
     return range + unit_suffix(*shown_input(calculation.form, refusal.name));
   }
   return accepted_text(calculation, *rule);
@@ -70,6 +70,8 @@ std::string refused_value(const InputRule* rule, const Refusal& refusal, const s
     case RefusalCode::kTooMany:
     case RefusalCode::kUnequalLists:
       return plain_number(refusal.value);
+    case RefusalCode::kWrongType:
+      return given;  // with the reason, as read_input has it
     default:
       break;
   }
@@ -114,7 +116,8 @@ ReadInputs read_inputs(const KnownCalculation& calculation, const Definitions& d
       read.values.emplace(rule.name, *std::move(value));
     } else {
       read.faults.push_back(fault_of(calculation, definitions,
-                                     {RefusalCode::kWrongType, std::string(rule.name)}, text));
+                                     {RefusalCode::kWrongType, std::string(rule.name)},
+                                     value.error().detail));
     }
   }
   for (const auto& [name, text] : given) {

@@ -22,20 +22,46 @@ const forms::CalculationInput& shown(const KnownCalculation& calculation, std::s
   return *found;  // load_definitions refuses a form that lacks one
 }
 
-base::Result<double> read_number(const forms::CalculationInput& input, const std::string& text) {
-  const auto amount = quantities::read_amount(text);
-  if (!amount) return amount.error();
-  if (amount->unit == nullptr) return amount->value;
-  if (input.convertible == nullptr || input.convertible->dimension != amount->unit->dimension) {
-    return base::Error{base::ErrorCode::kInvalid,
-                       std::string(amount->unit->symbol) + " does not measure this"};
-  }
-  return quantities::converted(amount->value, *amount->unit, *input.convertible);
+/// What was written, for a sentence, and why it cannot be read.
+base::Error unreadable(const std::string& text, const std::string& why) {
+  return {base::ErrorCode::kInvalid, "'" + shortened(text) + "' " + why};
 }
 
-/// The parts of a list: between semicolons, or where there are none, between spaces.
+/// The number alone, where the unit that the input prints follows it and is no unit of the table.
+std::string without_printed_unit(const forms::CalculationInput& input, const std::string& text) {
+  const std::string trimmed = text.substr(0, text.find_last_not_of(' ') + 1);
+  const bool printed =
+      input.convertible == nullptr && !input.unit.empty() && trimmed.ends_with(input.unit);
+  return printed ? trimmed.substr(0, trimmed.size() - input.unit.size()) : text;
+}
+
+/// The unit as this input takes it; nullptr when it measures something else.
+const quantities::Unit* unit_for(const forms::CalculationInput& input,
+                                 const quantities::Unit& unit) {
+  if (input.convertible == nullptr) return nullptr;
+  if (unit.dimension == input.convertible->dimension) return &unit;
+  const bool gauge = unit.dimension == quantities::Dimension::kGaugePressure;
+  return input.always_absolute && gauge ? quantities::find_unit(std::string(unit.id) + "_abs")
+                                        : nullptr;
+}
+
+base::Result<double> read_number(const forms::CalculationInput& input, const std::string& text) {
+  const auto amount = quantities::read_amount(without_printed_unit(input, text));
+  if (!amount) return unreadable(text, amount.error().detail);
+  if (amount->unit == nullptr) return amount->value;
+  const quantities::Unit* unit = unit_for(input, *amount->unit);
+  if (unit == nullptr) {
+    return unreadable(text, "has the unit " + std::string(amount->unit->symbol) +
+                                ", which measures another kind");
+  }
+  return quantities::converted(amount->value, *unit, *input.convertible);
+}
+
+/// The parts of a list: between semicolons, or where there are numbers alone, between spaces.
+/// "3750 psi" is one part.
 std::vector<std::string> parts_of(const std::string& text) {
-  const char separator = text.find(';') == std::string::npos ? ' ' : ';';
+  const bool numbers = text.find_first_not_of("0123456789+-.,eE ") == std::string::npos;
+  const char separator = numbers ? ' ' : ';';
   std::vector<std::string> parts;
   std::size_t from = 0;
   while (from <= text.size()) {
@@ -56,11 +82,11 @@ base::Result<Value> read_list(const forms::CalculationInput& input, const std::s
   return Value(std::move(list));
 }
 
-/// A day, or a month for its first day.
-base::Result<Value> read_date(const std::string& text) {
-  if (const auto month = base::parse_month(text)) return Value(base::first_day(*month));
+base::Result<Value> read_date(const InputRule& rule, const std::string& text) {
+  const auto month = base::parse_month(text);
+  if (month && rule.month) return Value(base::first_day(*month));
   const auto date = base::parse_date(text);
-  if (!date) return date.error();
+  if (!date) return unreadable(text, month ? "is a month, not a day" : "is no day of the calendar");
   return Value(*date);
 }
 
@@ -96,7 +122,7 @@ std::string accepted_text(const KnownCalculation& calculation, const InputRule& 
     case ValueType::kNumber:
       return range;
     case ValueType::kDate:
-      return "a day such as 2026-11-25, or a month such as 2026-11";
+      return rule.month ? "a month such as 2026-11, or a day of it" : "a day such as 2026-11-25";
     case ValueType::kCode: {
       std::vector<std::string> codes(rule.codes.begin(), rule.codes.end());
       return base::join(codes, ", ");
@@ -115,7 +141,7 @@ base::Result<Value> read_input(const KnownCalculation& calculation, const InputR
     case ValueType::kCode:
       return Value(code_of(input, text));
     case ValueType::kDate:
-      return read_date(text);
+      return read_date(rule, text);
     case ValueType::kList:
       return read_list(input, text);
     case ValueType::kNumber:

@@ -31,7 +31,7 @@ std::string accepted_text(const KnownCalculation& calculation, const calculation
 std::string unit_suffix(const forms::CalculationInput& input);
 
 /// Reads one input. Numbers may carry another unit of the same kind and come out in that of the
-/// input. kInvalid when it cannot be read as what it should be.
+/// input. kInvalid when it cannot be read as what it should be: what was written, and why not.
 base::Result<calculations::Value> read_input(const KnownCalculation& calculation,
                                              const calculations::InputRule& rule,
                                              const std::string& text);

@@ -37,6 +37,8 @@ std::string decision_code(Decision decision) {
       return "within-class";
     case Decision::kConditionalPass:
       return "within-class-inside-guard-band";
+    case Decision::kNotAccepted:
+      return "not-accepted-inside-guard-band";
     case Decision::kConditionalFail:
       return "outside-class-inside-guard-band";
     case Decision::kFail:
@@ -82,10 +84,29 @@ Outcome<Run> judge(const Inputs& in, std::string_view readings_name) {
   return run;
 }
 
-double largest_difference(const std::vector<double>& a, const std::vector<double>& b) {
+/// Adds the largest difference between rising and falling, and for a class that limits it, whether
+/// it keeps to that at every point.
+void add_hysteresis(Values& values, const Inputs& in, const std::vector<double>& limits) {
+  const std::vector<double>& rising = in.list("as_found_bar");
+  const std::vector<double>& falling = in.list("as_found_falling_bar");
   double largest = 0;
-  for (std::size_t i = 0; i < a.size(); ++i) largest = std::max(largest, std::abs(a[i] - b[i]));
-  return largest;
+  Decision worst = Decision::kPass;
+  for (std::size_t i = 0; i < rising.size(); ++i) {
+    const double difference = std::abs(rising[i] - falling[i]);
+    largest = std::max(largest, difference);
+    const auto decision = decide(DecisionRule::kSimple, difference, limits[i], 0);
+    if (decision) worst = std::max(worst, *decision);
+  }
+  values.push_back({"hysteresis_bar", largest});
+  if (!limits_hysteresis(class_of(in, "gauge_class"))) return;
+  values.push_back({"hysteresis_decision", decision_code(worst)});
+}
+
+void add_points(Values& values, const Inputs& in) {
+  const unsigned usual = usual_points(class_of(in, "gauge_class"));
+  if (usual == 0) return;
+  const bool fewer = in.list("reference_bar").size() < usual;
+  values.push_back({"points", fewer ? "fewer-than-" + std::to_string(usual) : "usual"});
 }
 
 void add_run(Values& values, const std::string& name, const Run& run) {
@@ -104,13 +125,13 @@ Outcome<Values> check(const Inputs& in) {
   const auto found = judge(in, "as_found_bar");
   if (!found) return found.error();
   Values values{{"limit_bar", found->limits}};
+  add_points(values, in);
   add_run(values, "as_found", *found);
   if (in.has("as_found_falling_bar")) {
     const auto falling = judge(in, "as_found_falling_bar");
     if (!falling) return falling.error();
     add_run(values, "as_found_falling", *falling);
-    values.push_back({"hysteresis_bar", largest_difference(in.list("as_found_bar"),
-                                                           in.list("as_found_falling_bar"))});
+    add_hysteresis(values, in, found->limits);
   }
   if (in.has("as_left_bar")) {
     const auto left = judge(in, "as_left_bar");

@@ -27,12 +27,23 @@ struct GaugeClass {
 /// "asme-c" 4-3-4, "asme-d" 5-5-5 (C and D from memory). nullptr for another code.
 const GaugeClass* find_gauge_class(std::string_view code);
 
-/// The largest error allowed at a reading, in the unit of the scale. kOutOfRange (reference_bar)
-/// outside the scale; kNoSolution (scale) when its ends are not in order.
+/// How many points a gauge of the class is usually compared at: 5 for classes 1 and coarser, 10 for
+/// finer ones (a maker's test instructions that cite EN 837); 0 for ASME B40.100, no source.
+unsigned usual_points(const GaugeClass& gauge_class);
+/// Whether the difference between rising and falling is held against the class's limit: for
+/// EN 837-1 (from memory), not for ASME B40.100.
+bool limits_hysteresis(const GaugeClass& gauge_class);
+
+/// The largest error allowed at a reading, in the unit of the scale. A reading beyond an end of the
+/// scale by up to 5 % of the span has the limit of that end, since a gauge at its end stop is
+/// compared with a reference a little beyond. kOutOfRange (reference_bar) further out; kNoSolution
+/// (scale) when its ends are not in order.
 Outcome<double> error_limit(const GaugeClass& gauge_class, const GaugeScale& scale, double reading);
 
-/// The span of the gauge's limit over that of the reference it is checked against: the test
-/// uncertainty ratio of ANSI/NCSL Z540.3, which asks for 4. Both classes at the middle.
+/// The gauge's limit over that of the reference it is checked against: the test uncertainty ratio
+/// of ANSI/NCSL Z540.3, which asks for 4. The smallest over the gauge's scale, where either has
+/// zones. kContradicts (reference_scale_high_bar, reference_scale_low_bar) when the reference does
+/// not cover the gauge's scale.
 Outcome<double> reference_ratio(const GaugeClass& gauge, const GaugeScale& gauge_scale,
                                 const GaugeClass& reference, const GaugeScale& reference_scale);
 

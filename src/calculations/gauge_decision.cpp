@@ -20,15 +20,21 @@ bool at_most(double value, double border, double limit) {
 Outcome<Decision> decide(DecisionRule rule, double error, double limit,
                          double expanded_uncertainty) {
   if (const auto fits = within("limit_bar", limit, 1e-12, kLarge); !fits) return fits.error();
-  const double guard_max = rule == DecisionRule::kSimple ? kLarge : limit;
-  const auto guards = within("expanded_uncertainty_bar", expanded_uncertainty, 0, guard_max);
+  const auto guards = within("expanded_uncertainty_bar", expanded_uncertainty, 0, kLarge);
   if (!guards) return guards.error();
+  if (expanded_uncertainty > limit) {
+    return Refusal{RefusalCode::kContradicts, "expanded_uncertainty_bar", expanded_uncertainty, 0,
+                   limit};
+  }
   if (const auto fits = within("error_bar", error, -kLarge, kLarge); !fits) return fits.error();
   const double size = std::abs(error);
   const double guard = rule == DecisionRule::kSimple ? 0 : expanded_uncertainty;
   if (at_most(size, limit - guard, limit)) return Decision::kPass;
+  const bool guarded = rule == DecisionRule::kGuarded;
+  if (at_most(size, limit, limit)) {
+    return guarded ? Decision::kNotAccepted : Decision::kConditionalPass;
+  }
   if (rule != DecisionRule::kFourWay) return Decision::kFail;
-  if (at_most(size, limit, limit)) return Decision::kConditionalPass;
   return at_most(size, limit + guard, limit) ? Decision::kConditionalFail : Decision::kFail;
 }
 

@@ -11,11 +11,19 @@ enum class DecisionRule {
   kGuarded,  ///< accepted only within limit - U: below 2.5 % of what is accepted lies beyond
   kFourWay,  ///< pass, conditional pass, conditional fail, fail, with bands of U
 };
-enum class Decision { kPass, kConditionalPass, kConditionalFail, kFail };
+/// From the best to the worst.
+enum class Decision {
+  kPass,
+  kConditionalPass,
+  kNotAccepted,  ///< by kGuarded: within the limit, but in the guard band
+  kConditionalFail,
+  kFail,
+};
 
 /// `error` and `expanded_uncertainty` (k = 2) in the unit of `limit`. On a border the better side
 /// holds; values equal within 1e-9 of the limit count as on it, so that 0.1 + 0.2 meets 0.3.
-/// limit > 0; expanded_uncertainty >= 0, and < limit where the rule guards; else kOutOfRange.
+/// limit > 0 and expanded_uncertainty >= 0, else kOutOfRange; expanded_uncertainty <= limit, else
+/// kContradicts: a comparison less certain than the limit decides nothing by any rule.
 Outcome<Decision> decide(DecisionRule rule, double error, double limit,
                          double expanded_uncertainty);
 

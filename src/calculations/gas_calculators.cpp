@@ -63,7 +63,18 @@ std::string verdict_code(LossVerdict verdict) {
   return "cannot-tell";
 }
 
+/// No gauge shows more than its span.
+base::Status<Refusal> check_span(const Inputs& in) {
+  const double span = in.number("gauge_span_bar");
+  for (const char* name : {"first_gauge_pressure_bar", "second_gauge_pressure_bar"}) {
+    const double reading = in.number(name);
+    if (reading > span) return Refusal{RefusalCode::kContradicts, name, reading, 0, span};
+  }
+  return base::Done{};
+}
+
 Outcome<Values> loss(const Inputs& in) {
+  if (const auto fits = check_span(in); !fits) return fits.error();
   const AbsolutePressure reading_uncertainty = gauge_reading_uncertainty(
       in.number("gauge_class_percent"), bar_gauge(in.number("gauge_span_bar")),
       bar_gauge(in.number("gauge_resolution_bar")));
@@ -106,9 +117,12 @@ Outcome<Values> energy(const Inputs& in) {
   if (!isentropic) return isentropic.error();
   const auto brode = brode_energy(volume, pressure, atmosphere(in));
   if (!brode) return brode.error();
+  const auto isothermal = isothermal_energy(volume, pressure, atmosphere(in));
+  if (!isothermal) return isothermal.error();
   return Values{{"absolute_pressure_bar", quantities::bar_absolute_of(pressure)},
                 {"isentropic_energy_j", isentropic->si()},
-                {"brode_energy_j", brode->si()}};
+                {"brode_energy_j", brode->si()},
+                {"isothermal_energy_j", isothermal->si()}};
 }
 
 InputRule atmosphere_input() { return number_input("atmosphere_bar", 0.5, 1.1); }

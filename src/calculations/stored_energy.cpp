@@ -35,4 +35,10 @@ Outcome<Energy> brode_energy(Volume volume, AbsolutePressure pressure,
   return Energy((pressure - atmosphere).si() * volume.si() / (kHeatCapacityRatio - 1));
 }
 
+Outcome<Energy> isothermal_energy(Volume volume, AbsolutePressure pressure,
+                                  AbsolutePressure atmosphere) {
+  if (const auto fits = check(volume, pressure, atmosphere); !fits) return fits.error();
+  return Energy(pressure.si() * volume.si() * std::log(pressure / atmosphere));
+}
+
 }  // namespace benchwarden::calculations

@@ -16,10 +16,17 @@ constexpr double kHeatCapacityRatio = 1.4;
 Outcome<quantities::Energy> isentropic_energy(quantities::Volume volume,
                                               quantities::AbsolutePressure pressure,
                                               quantities::AbsolutePressure atmosphere);
-/// Brode's energy (P - Pa) V / (k - 1), an upper estimate: D. A. Crowl, Understanding Explosions,
-/// appendix B. Same range.
+/// Brode's energy (P - Pa) V / (k - 1): D. A. Crowl, Understanding Explosions, appendix B. More
+/// than the isentropic energy, but no upper bound: the isothermal energy is more at high pressures.
+/// Same range.
 Outcome<quantities::Energy> brode_energy(quantities::Volume volume,
                                          quantities::AbsolutePressure pressure,
                                          quantities::AbsolutePressure atmosphere);
+/// What an ideal gas gives off when it takes up all the heat it can from around it while it
+/// expands, P V ln(P / Pa): general thermodynamics, and the most of the three above about 9.4 times
+/// Pa. Same range.
+Outcome<quantities::Energy> isothermal_energy(quantities::Volume volume,
+                                              quantities::AbsolutePressure pressure,
+                                              quantities::AbsolutePressure atmosphere);
 
 }  // namespace benchwarden::calculations

@@ -63,16 +63,20 @@ TEST(RoomReference, SteadyLeakAndVentilation) {
 // COMPUTED for this project from the formulas of the sources, in another program.
 TEST(RoomReference, StoredEnergy) {
   struct Case {
-    double litres, gauge_bar, brode_j, isentropic_j;
+    double litres, gauge_bar, brode_j, isentropic_j, isothermal_j;
   };
   testing::Deviation of_brode("Brode's energy");
   testing::Deviation of_isentropic("isentropic energy");
-  for (const Case& one : {Case{50, 200, 2.500e6, 1.95842e6}, Case{50, 300, 3.750e6, 3.02313e6},
-                          Case{10, 200, 0.500e6, 0.391684e6}, Case{0.2, 17, 850, 504.9}}) {
+  testing::Deviation of_isothermal("isothermal energy");
+  for (const Case& one :
+       {Case{50, 200, 2.500e6, 1.95842e6, 5.317e6}, Case{50, 300, 3.750e6, 3.02313e6, 8.570e6},
+        Case{10, 200, 0.500e6, 0.391684e6, 1.0634e6}, Case{0.2, 17, 850, 504.9, 1037}}) {
     const auto pressure = bar_absolute(one.gauge_bar + 1.01325);
     const auto brode = brode_energy(litres(one.litres), pressure, bar_absolute(1.01325));
     const auto isentropic = isentropic_energy(litres(one.litres), pressure, bar_absolute(1.01325));
-    ASSERT_TRUE(brode.ok() && isentropic.ok());
+    const auto isothermal = isothermal_energy(litres(one.litres), pressure, bar_absolute(1.01325));
+    ASSERT_TRUE(brode.ok() && isentropic.ok() && isothermal.ok());
+    EXPECT_LT(of_isothermal.of(isothermal->si(), one.isothermal_j), 5e-4);
     EXPECT_LT(of_brode.of(brode->si(), one.brode_j), 1e-9);
     EXPECT_LT(of_isentropic.of(isentropic->si(), one.isentropic_j), 1e-4);
   }

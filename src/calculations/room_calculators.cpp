@@ -34,6 +34,11 @@ Outcome<Volume> released_gas(const Inputs& in) {
   return nitrogen_volume(*mass, {temperature, atmosphere});
 }
 
+std::string level_code(double oxygen, double first, double second) {
+  if (oxygen < second) return "below-second-level";
+  return oxygen < first ? "below-first-level" : "not-below-first-level";
+}
+
 Outcome<Values> after_release(const Inputs& in) {
   const auto gas = released_gas(in);
   if (!gas) return gas.error();
@@ -41,12 +46,18 @@ Outcome<Values> after_release(const Inputs& in) {
   const auto oxygen =
       oxygen_after_release(cubic_metres(in.number("room_volume_m3")), *gas, baseline);
   if (!oxygen) return oxygen.error();
-  const auto upper = smallest_air_volume(*gas, in.number("first_level_percent"), baseline);
+  const double first = in.number("first_level_percent");
+  const double second = in.number("second_level_percent");
+  if (first <= second) {
+    return Refusal{RefusalCode::kContradicts, "first_level_percent", first, second, baseline};
+  }
+  const auto upper = smallest_air_volume(*gas, first, baseline);
   if (!upper) return about("first_level_percent", upper.error());
-  const auto lower = smallest_air_volume(*gas, in.number("second_level_percent"), baseline);
+  const auto lower = smallest_air_volume(*gas, second, baseline);
   if (!lower) return about("second_level_percent", lower.error());
   return Values{{"gas_volume_m3", gas->si()},
                 {"oxygen_percent", *oxygen},
+                {"oxygen_level", level_code(*oxygen, first, second)},
                 {"first_level_room_m3", upper->si()},
                 {"second_level_room_m3", lower->si()}};
 }
@@ -84,6 +95,8 @@ Outcome<Values> spill(const Inputs& in) {
                 {"concentration_ppm", found->concentration_percent * kPpmPerPercent},
                 {"share_of_lower_limit_percent", found->share_of_lower_limit * kPercent}};
   if (found->saturation_percent) {
+    values.push_back(
+        {"uncut_share_of_lower_limit_percent", found->uncut_share_of_lower_limit * kPercent});
     values.push_back({"saturation_percent", *found->saturation_percent});
   }
   return values;
@@ -125,7 +138,7 @@ std::vector<Calculator> room_calculators() {
       {"spill-vapour",
        {room_input(), number_input("spilled_l", 0, 1000), number_input("density_kg_m3", 400, 2000),
         number_input("molar_mass_g_mol", 10, 1000), number_input("lower_limit_percent", 0.1, 50),
-        optional(number_input("vapour_pressure_kpa", 0.0001, 50)),
+        optional(number_input("vapour_pressure_kpa", 0.0001, 100)),
         number_input("temperature_c", -20, 50), number_input("atmosphere_bar", 0.5, 1.1)},
        spill},
       {"flash-point",

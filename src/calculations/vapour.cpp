@@ -27,13 +27,17 @@ base::Status<Refusal> check(Volume room, Mass spilled, const Solvent& solvent,
       {"lower_limit_percent", solvent.lower_limit_percent, 0.01, 50},
       {"temperature_c", celsius_of(temperature), -40, 60},
       {"atmosphere_bar", quantities::bar_absolute_of(pressure), 0.5, 1.1},
-      {"vapour_pressure_kpa", solvent.vapour_pressure_kpa.value_or(0), 0, pressure.si() / 1e3},
   };
   for (const Range& range : ranges) {
     auto fits = within(range.name, range.value, range.low, range.high);
     if (!fits) return fits;
   }
-  return base::Done{};
+  const double vapour_pressure = solvent.vapour_pressure_kpa.value_or(0);
+  constexpr double kPascalsPerKilopascal = 1e3;
+  const double air_pressure = pressure.si() / kPascalsPerKilopascal;
+  if (vapour_pressure >= 0 && vapour_pressure < air_pressure) return base::Done{};
+  return Refusal{RefusalCode::kContradicts, "vapour_pressure_kpa", vapour_pressure, 0,
+                 air_pressure};
 }
 
 }  // namespace
@@ -47,6 +51,7 @@ Outcome<Vapour> spill_vapour(Volume room, Mass spilled, const Solvent& solvent,
   Vapour vapour;
   vapour.vapour = Volume(moles * kGasConstant * temperature.si() / pressure.si());
   vapour.concentration_percent = std::min(100.0, 100 * (vapour.vapour / room));
+  vapour.uncut_share_of_lower_limit = vapour.concentration_percent / solvent.lower_limit_percent;
   if (solvent.vapour_pressure_kpa) {
     const double pascals = *solvent.vapour_pressure_kpa * 1e3;
     vapour.saturation_percent = 100 * pascals / pressure.si();

@@ -16,8 +16,9 @@ struct Solvent {
 
 struct Vapour {
   quantities::Volume vapour;
-  double concentration_percent = 0;  ///< by volume, average of the room
-  double share_of_lower_limit = 0;   ///< 1: the average of the room is at the limit
+  double concentration_percent = 0;       ///< by volume, average of the room
+  double share_of_lower_limit = 0;        ///< 1: the average of the room is at the limit
+  double uncut_share_of_lower_limit = 0;  ///< the same without the cut at saturation
   /// What air can hold at most, where the vapour pressure is known. The average is cut there.
   std::optional<double> saturation_percent = {};
 };
@@ -25,7 +26,8 @@ struct Vapour {
 /// All of a spill evaporated and spread evenly in a closed room: ideal gas, (m / M) R T / p of
 /// vapour. Near the spill the concentration is always higher, up to saturation. 0 < room <= 1e6 m³,
 /// 0 <= mass <= 1e4 kg, 2 <= M <= 1000 g/mol, 0.01 <= limit <= 50 %, temperature -40 to 60 °C,
-/// pressure 0.5 to 1.1 bar; else kOutOfRange.
+/// pressure 0.5 to 1.1 bar; else kOutOfRange. A vapour pressure not below that of the air, where
+/// the liquid boils: kContradicts.
 Outcome<Vapour> spill_vapour(quantities::Volume room, quantities::Mass spilled,
                              const Solvent& solvent, quantities::Temperature temperature,
                              quantities::AbsolutePressure pressure);

@@ -73,13 +73,69 @@ TEST(Calculate, TakesOtherUnitsAndEchoesBothWaysOfWriting) {
 }
 
 TEST(Calculate, RefusesWhatCanBeReadInTwoWaysAndUnitsOfAnotherKind) {
-  for (const char* text : {"1,250", "200 l", "200 bar_abs", "much", "200 bar bar"}) {
-    EXPECT_THAT(
-        refusals("nitrogen-content", with(kContent, "gauge_pressure_bar", text)),
-        ::testing::ElementsAre("/inputs/gauge_pressure_bar wrong_type: Gauge pressure: '" +
-                               std::string(text) + "' cannot be read. Accepted: 0 … 350 bar."))
+  const std::map<std::string, std::string> reasons{
+      {"1,250", "can be read in two ways; write it without thousands, with a point"},
+      {"200 l", "has the unit L, which measures another kind"},
+      {"200 bar_abs", "has the unit bar abs., which measures another kind"},
+      {"much", "is not a number such as 28, 1.25 or 1,25, alone or with a unit"},
+      {"200 bar bar", "has an unknown unit"}};
+  for (const auto& [text, reason] : reasons) {
+    EXPECT_THAT(refusals("nitrogen-content", with(kContent, "gauge_pressure_bar", text)),
+                ::testing::ElementsAre("/inputs/gauge_pressure_bar wrong_type: Gauge pressure: '" +
+                                       text + "' " + reason + ". Accepted: 0 … 350 bar."));
+  }
+}
+
+TEST(Calculate, TakesTheUnitThatAnInputPrints) {
+  const Calculated loss =
+      answer("nitrogen-loss", with(real_definitions().calculations.find("nitrogen-loss")->example,
+                                   "temperature_uncertainty_c", "0.5 K"));
+  EXPECT_EQ(std::get<double>(line(loss.inputs, "temperature_uncertainty_c").value), 0.5);
+  const InputTexts spill = real_definitions().calculations.find("spill-vapour")->example;
+  const Calculated vapour = answer("spill-vapour", with(spill, "molar_mass_g_mol", "60.1 g/mol"));
+  EXPECT_EQ(std::get<double>(line(vapour.inputs, "molar_mass_g_mol").value), 60.1);
+  EXPECT_THAT(refusals("spill-vapour", with(spill, "molar_mass_g_mol", "60.1 kg g/mol")),
+              ::testing::ElementsAre(HasSubstr("'60.1 kg g/mol' has the unit kg,")));
+}
+
+// Nobody measures a vapour pressure or that of the air with a gauge.
+TEST(Calculate, TakesAPressureThatIsAlwaysAbsoluteInPlainUnits) {
+  const InputTexts spill = real_definitions().calculations.find("spill-vapour")->example;
+  for (const char* text : {"4.4 kPa", "4.4 kPa abs.", "44 hPa", "44 mbar", "33.0027 mmHg"}) {
+    const Calculated found = answer("spill-vapour", with(spill, "vapour_pressure_kpa", text));
+    EXPECT_NEAR(std::get<double>(line(found.inputs, "vapour_pressure_kpa").value), 4.4, 1e-5)
         << text;
   }
+  const Calculated content =
+      answer("nitrogen-content", with(kContent, "atmosphere_bar", "980 hPa"));
+  EXPECT_DOUBLE_EQ(std::get<double>(line(content.inputs, "atmosphere_bar").value), 0.98);
+  const InputTexts state{{"temperature_k", "293.15"}, {"absolute_pressure_mpa", "20 MPa"}};
+  EXPECT_THAT(refusals("nitrogen-state", state),
+              ::testing::ElementsAre("/inputs/absolute_pressure_mpa wrong_type: Absolute pressure: "
+                                     "'20 MPa' has the unit MPa, which measures another kind. "
+                                     "Accepted: 0 … 35 MPa abs."));
+}
+
+TEST(Calculate, ReadsOneValueWithItsUnitAsAListOfOne) {
+  const InputTexts check{{"gauge_class", "en-1"},
+                         {"scale_high_bar", "400"},
+                         {"reference_bar", "3750 psi"},
+                         {"as_found_bar", "258"}};
+  const Calculated found = answer("gauge-check", check);
+  const auto& reference = std::get<std::vector<double>>(line(found.inputs, "reference_bar").value);
+  ASSERT_EQ(reference.size(), 1U);
+  EXPECT_NEAR(reference.front(), 258.5534, 1e-4);
+  EXPECT_THAT(refusals("gauge-check", with(check, "reference_bar", "258 bar 259 bar")),
+              ::testing::ElementsAre(HasSubstr("'258 bar 259 bar' has an unknown unit")));
+}
+
+TEST(Calculate, TakesAMonthOnlyWhereAMonthIsAskedFor) {
+  EXPECT_THAT(refusals("due-date", {{"from_date", "2026-11"}, {"interval_months", "1"}}),
+              ::testing::ElementsAre("/inputs/from_date wrong_type: From: '2026-11' is a month, "
+                                     "not a day. Accepted: a day such as 2026-11-25."));
+  const Calculated stamp =
+      answer("cylinder-stamp", {{"last_test_date", "2022-02"}, {"interval_years", "5"}});
+  EXPECT_EQ(line(stamp.results, "last_day_in_date").text, "2027-02-28");
 }
 
 struct RefusedCase {
@@ -127,8 +183,16 @@ std::vector<RefusedCase> refused_inputs() {
        "the calendar ends."},
       {"due-date",
        {{"from_date", "2023-02-29"}, {"interval_months", "1"}},
-       "/inputs/from_date wrong_type: From: '2023-02-29' cannot be read. Accepted: a day such as "
-       "2026-11-25, or a month such as 2026-11."}};
+       "/inputs/from_date wrong_type: From: '2023-02-29' is no day of the calendar. Accepted: a "
+       "day such as 2026-11-25."},
+      {"cylinder-stamp",
+       {{"last_test_date", "2026-12"}, {"interval_years", "5"}},
+       "/inputs/last_test_date after_judged: Month of the last test: 2026-12 lies after the day to "
+       "judge. Accepted: that day or an earlier one."},
+      {"gauge-check", with(kCheck, "expanded_uncertainty_bar", "0.2 bar"),
+       "/inputs/expanded_uncertainty_bar contradicts: Expanded uncertainty (k = 2) of the "
+       "comparison: 0.2 bar does not go with the other inputs. Beside them, accepted: 0 … 0.1 "
+       "bar."}};
 }
 
 std::vector<RefusedCase> refused_lists() {
@@ -170,7 +234,7 @@ TEST(Calculate, CutsLongTextInSentences) {
   const auto told =
       refusals("unit", {{"value", std::string(500, 'x')}, {"from", "bar"}, {"to", "psi"}});
   ASSERT_EQ(told.size(), 1U);
-  EXPECT_THAT(told.front(), HasSubstr("'" + std::string(60, 'x') + "…' cannot be read"));
+  EXPECT_THAT(told.front(), HasSubstr("'" + std::string(60, 'x') + "…' is not a number"));
   EXPECT_EQ(shortened(std::string(59, 'x') + "ä!"), std::string(59, 'x') + "…");
 }
 

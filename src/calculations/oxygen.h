@@ -10,8 +10,8 @@ namespace benchwarden::calculations {
 /// well-mixed release ends a little higher, so this is the cautious side. It is an average of the
 /// room; near the leak and near the floor (cold gas) there is less.
 /// `air_volume` is the room less what stands in it, > 0; `gas` at room temperature, >= 0;
-/// 0 < baseline_percent <= 100; else kOutOfRange. Source: BCGA and university methods; see the
-/// calculator's definition.
+/// 0 < baseline_percent <= 100; else kOutOfRange. Source: University of Oxford,
+/// safety policy S4/03, appendix 1.
 Outcome<double> oxygen_after_release(quantities::Volume air_volume, quantities::Volume gas,
                                      double baseline_percent);
 /// The smallest air volume in which the same release leaves `floor_percent` of oxygen.
@@ -20,7 +20,8 @@ Outcome<quantities::Volume> smallest_air_volume(quantities::Volume gas, double f
                                                 double baseline_percent);
 
 /// A gas that leaks steadily into a ventilated room, well mixed, after a long time: baseline *
-/// (1 - leak / (changes * volume)); 0 when the leak is more than the ventilation moves.
+/// (1 - leak / (changes * volume)); 0 when the leak is more than the ventilation moves. Common
+/// practice, no source.
 /// air_changes_per_h counts all that leaves the room, > 0; leak_m3_per_h at room conditions, >= 0.
 Outcome<double> oxygen_at_steady_leak(quantities::Volume air_volume, double leak_m3_per_h,
                                       double air_changes_per_h, double baseline_percent);

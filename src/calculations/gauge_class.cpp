@@ -62,7 +62,8 @@ Outcome<double> error_limit(const GaugeClass& gauge_class, const GaugeScale& sca
   const auto fits = within("reference_bar", reading, scale.low - beyond, scale.high + beyond);
   if (!fits) return fits.error();
   const double share = (reading - scale.low) / scale.span();
-  const bool middle = share >= 0.25 && share <= 0.75;
+  constexpr double kRounding = 1e-9;  // 3750 psi of 5000 psi lie on the border in bar as well
+  const bool middle = share >= 0.25 - kRounding && share <= 0.75 + kRounding;
   return (middle ? gauge_class.middle_percent : gauge_class.outer_percent) / 100 * scale.span();
 }
 

@@ -43,7 +43,9 @@ std::string accepted_instead(const KnownCalculation& calculation, const InputRul
                              const Refusal& refusal) {
   if (refusal.code == RefusalCode::kUnknownInput) return names_of_inputs(calculation.form);
   if (refusal.code == RefusalCode::kUnequalLists) return plain_number(refusal.low) + " values";
-  std::string range = plain_number(refusal.low) + " … " + plain_number(refusal.high);
+  // Ends that are worked out have no end of digits.
+  const auto end = [](double value) { return value_text(value, kInputDigits, {}); };
+  std::string range = end(refusal.low) + " … " + end(refusal.high);
   if (rule == nullptr) return range;
   if (refusal.code == RefusalCode::kOutOfRange || refusal.code == RefusalCode::kContradicts) {
     return range + unit_suffix(*shown_input(calculation.form, refusal.name));

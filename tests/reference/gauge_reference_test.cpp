@@ -31,6 +31,14 @@ TEST(GaugeReference, ZonesOfAsmeGradeB) {
   }
 }
 
+TEST(GaugeReference, BordersOfTheZonesInAnotherUnit) {
+  constexpr double kBarPerPsi = 0.0689475729317;
+  const GaugeScale scale{0, 5000 * kBarPerPsi};
+  const auto limit = error_limit(*find_gauge_class("asme-b"), scale, 3750 * kBarPerPsi);
+  ASSERT_TRUE(limit.ok());
+  EXPECT_NEAR(*limit / scale.span(), 0.02, 1e-12);
+}
+
 // ANSI/NCSL Z540.3 asks for 4: class 1.6, 0 to 40 bar, against two references.
 TEST(GaugeReference, RatioToTheReference) {
   const GaugeClass& gauge = *find_gauge_class("en-1.6");

@@ -84,11 +84,10 @@ Refusals check_inputs(const Calculator& calculator,
       refusals.push_back({RefusalCode::kMissing, std::string(rule.name)});
     }
   }
-  for (const auto& input : inputs) {
-    const std::string& name = input.first;
-    const bool known = std::any_of(calculator.inputs.begin(), calculator.inputs.end(),
-                                   [&](const InputRule& rule) { return rule.name == name; });
-    if (!known) refusals.push_back({RefusalCode::kUnknownInput, name});
+  for (const auto& [name, value] : inputs) {
+    if (find_rule(calculator, name) == nullptr) {
+      refusals.push_back({RefusalCode::kUnknownInput, name});
+    }
   }
   return refusals;
 }
@@ -103,6 +102,12 @@ base::Result<Values, Refusals> calculate(const Calculator& calculator,
     if (!finite(result.value)) return Refusals{{RefusalCode::kNoSolution, result.name}};
   }
   return *std::move(outcome);
+}
+
+const InputRule* find_rule(const Calculator& calculator, std::string_view name) {
+  const auto found = std::find_if(calculator.inputs.begin(), calculator.inputs.end(),
+                                  [&](const InputRule& rule) { return rule.name == name; });
+  return found == calculator.inputs.end() ? nullptr : &*found;
 }
 
 const Calculator* find_calculator(std::string_view name) {

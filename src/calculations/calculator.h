@@ -40,6 +40,9 @@ struct Calculator {
   Outcome<Values> (*run)(const Inputs&);
 };
 
+/// nullptr when the calculation has no such input.
+const InputRule* find_rule(const Calculator& calculator, std::string_view name);
+
 /// Every fault of the inputs by the rules of the calculation, before it runs.
 Refusals check_inputs(const Calculator& calculator,
                       const std::map<std::string, Value, std::less<>>& inputs);

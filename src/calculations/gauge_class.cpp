@@ -41,6 +41,8 @@ bool of_en_837(const GaugeClass& gauge_class) { return gauge_class.code.starts_w
 
 }  // namespace
 
+std::span<const GaugeClass> gauge_classes() { return kClasses; }
+
 const GaugeClass* find_gauge_class(std::string_view code) {
   const auto* found = std::find_if(kClasses.begin(), kClasses.end(),
                                    [&](const GaugeClass& one) { return one.code == code; });

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <optional>
+#include <span>
 #include <string_view>
 
 #include "calculations/refusal.h"
@@ -26,6 +26,7 @@ struct GaugeClass {
 /// "asme-4a" 0.1, "asme-3a" 0.25, "asme-2a" 0.5, "asme-1a" 1, "asme-a" 2-1-2, "asme-b" 3-2-3,
 /// "asme-c" 4-3-4, "asme-d" 5-5-5 (C and D from memory). nullptr for another code.
 const GaugeClass* find_gauge_class(std::string_view code);
+std::span<const GaugeClass> gauge_classes();  ///< all of them, in that order
 
 /// How many points a gauge of the class is usually compared at: 5 for classes 1 and coarser, 10 for
 /// finer ones (a maker's test instructions that cite EN 837); 0 for ASME B40.100, no source.

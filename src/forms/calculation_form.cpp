@@ -3,19 +3,10 @@
 #include <algorithm>
 #include <utility>
 
+#include "forms/read_field.h"
+
 namespace benchwarden::forms {
 namespace {
-
-std::vector<CodeWords> read_choices(base::TomlReader& reader, const std::string& file,
-                                    base::FileFaults& faults) {
-  std::vector<CodeWords> choices;
-  for (const base::Toml* toml : reader.tables("choices")) {
-    base::TomlReader row(*toml, file, faults);
-    choices.push_back({row.text("code"), row.text("label")});
-    row.finish();
-  }
-  return choices;
-}
 
 CalculationInput read_input(const base::Toml& toml, const std::string& file,
                             base::FileFaults& faults) {
@@ -33,7 +24,7 @@ CalculationInput read_input(const base::Toml& toml, const std::string& file,
   if (!input.default_text.empty() && !input.default_figure.empty()) {
     reader.fault("either default or default_figure");
   }
-  input.choices = read_choices(reader, file, faults);
+  input.choices = read_options("choices", reader, faults);
   reader.finish();
   return input;
 }
@@ -50,7 +41,7 @@ CalculationResult read_result(const base::Toml& toml, const std::string& file,
   result.digits = static_cast<int>(reader.integer_or("digits", result.digits));
   constexpr int kDigitsMax = 15;
   if (result.digits < 1 || result.digits > kDigitsMax) reader.fault("digits must be 1 to 15");
-  result.choices = read_choices(reader, file, faults);
+  result.choices = read_options("choices", reader, faults);
   reader.finish();
   return result;
 }
@@ -98,6 +89,13 @@ CalculationForm read_form(const base::Toml& toml, const std::string& file,
 }
 
 }  // namespace
+
+const CalculationInput* find_input(const CalculationForm& form, std::string_view name) {
+  const auto found =
+      std::find_if(form.inputs.begin(), form.inputs.end(),
+                   [&](const CalculationInput& input) { return input.name == name; });
+  return found == form.inputs.end() ? nullptr : &*found;
+}
 
 base::Result<CalculationForms, base::FileFaults> CalculationForms::load(
     const base::DataFiles& files) {

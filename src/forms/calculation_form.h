@@ -6,15 +6,10 @@
 
 #include "base/data_file.h"
 #include "base/toml.h"
+#include "forms/definition.h"
 #include "quantities/units.h"
 
 namespace benchwarden::forms {
-
-/// A code of a calculation, and the words for it.
-struct CodeWords {
-  std::string code;
-  std::string label;
-};
 
 /// One input of a calculation for people. What may stand in it, the calculation itself knows.
 struct CalculationInput {
@@ -27,7 +22,7 @@ struct CalculationInput {
   bool always_absolute = false;
   std::string default_text;    ///< "" when there is none
   std::string default_figure;  ///< a figure of reports/rules instead
-  std::vector<CodeWords> choices;
+  std::vector<CodeOption> choices;
 };
 
 /// One number, word or day that comes out.
@@ -36,7 +31,7 @@ struct CalculationResult {
   std::string label;
   std::string unit;
   int digits = 6;  ///< significant ones, as printed; the answer for machines is not rounded
-  std::vector<CodeWords> choices;
+  std::vector<CodeOption> choices;
 };
 
 /// How a calculation is shown: forms/calculations/<name>.toml.
@@ -57,7 +52,10 @@ struct CalculationForm {
   std::map<std::string, std::string, std::less<>> example;
 };
 
-/// All of forms/calculations, sorted by name, with the sentences for refused inputs.
+/// nullptr when the form has no such input.
+const CalculationInput* find_input(const CalculationForm& form, std::string_view name);
+
+/// All of forms/calculations, sorted by name.
 class CalculationForms {
  public:
   /// Every fault of every file at once.

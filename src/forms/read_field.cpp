@@ -80,14 +80,6 @@ void read_id(FieldDefinition& field, base::TomlReader& reader) {
   }
 }
 
-void read_code(FieldDefinition& field, base::TomlReader& reader, base::FileFaults& faults) {
-  for (const base::Toml* toml : reader.tables("options")) {
-    base::TomlReader option(*toml, reader.file(), faults);
-    field.options.push_back({option.text("code"), option.text("label")});
-    option.finish();
-  }
-}
-
 void read_text(FieldDefinition& field, base::TomlReader& reader) {
   field.length_max = read_count("length_max", field.length_max, kTextLengthMax, reader);
   const auto format = reader.maybe_text("format");
@@ -114,7 +106,8 @@ void read_by_type(FieldDefinition& field, base::TomlReader& reader, base::FileFa
     case FieldType::kDate:
       return;
     case FieldType::kCode:
-      return read_code(field, reader, faults);
+      field.options = read_options("options", reader, faults);
+      return;
     case FieldType::kText:
       return read_text(field, reader);
     case FieldType::kList:
@@ -123,6 +116,17 @@ void read_by_type(FieldDefinition& field, base::TomlReader& reader, base::FileFa
 }
 
 }  // namespace
+
+std::vector<CodeOption> read_options(std::string_view name, base::TomlReader& reader,
+                                     base::FileFaults& faults) {
+  std::vector<CodeOption> options;
+  for (const base::Toml* toml : reader.tables(name)) {
+    base::TomlReader option(*toml, reader.file(), faults);
+    options.push_back({option.text("code"), option.text("label")});
+    option.finish();
+  }
+  return options;
+}
 
 FieldDefinition read_field(const base::Toml& toml, const std::string& file,
                            base::FileFaults& faults) {

@@ -17,21 +17,6 @@ using calculations::Value;
 /// Inputs that came in another unit have no end of digits.
 constexpr int kInputDigits = 10;
 
-const forms::CalculationInput* shown_input(const forms::CalculationForm& form,
-                                           std::string_view name) {
-  const auto found =
-      std::find_if(form.inputs.begin(), form.inputs.end(),
-                   [&](const forms::CalculationInput& input) { return input.name == name; });
-  return found == form.inputs.end() ? nullptr : &*found;
-}
-
-const InputRule* rule_of(const KnownCalculation& calculation, std::string_view name) {
-  const auto& rules = calculation.calculator.inputs;
-  const auto found = std::find_if(rules.begin(), rules.end(),
-                                  [&](const InputRule& rule) { return rule.name == name; });
-  return found == rules.end() ? nullptr : &*found;
-}
-
 std::string names_of_inputs(const forms::CalculationForm& form) {
   std::vector<std::string> names;
   for (const forms::CalculationInput& input : form.inputs) names.push_back(input.name);
@@ -48,7 +33,7 @@ std::string accepted_instead(const KnownCalculation& calculation, const InputRul
   std::string range = end(refusal.low) + " … " + end(refusal.high);
   if (rule == nullptr) return range;
   if (refusal.code == RefusalCode::kOutOfRange || refusal.code == RefusalCode::kContradicts) {
-    return range + unit_suffix(*shown_input(calculation.form, refusal.name));
+    return range + unit_suffix(*find_input(calculation.form, refusal.name));
   }
   return accepted_text(calculation, *rule);
 }
@@ -56,7 +41,7 @@ std::string accepted_instead(const KnownCalculation& calculation, const InputRul
 /// The label of an input, of a result, or of what is worked out on the way.
 std::string label_of(const forms::CalculationForm& form, const forms::CalculationWording& wording,
                      const std::string& name) {
-  if (const auto* input = shown_input(form, name)) return input->label;
+  if (const auto* input = find_input(form, name)) return input->label;
   for (const forms::CalculationResult& result : form.results) {
     if (result.name == name) return result.label;
   }
@@ -84,7 +69,7 @@ std::string refused_value(const InputRule* rule, const Refusal& refusal, const s
 
 Fault fault_of(const KnownCalculation& calculation, const Definitions& definitions,
                const Refusal& refusal, const std::string& given) {
-  const InputRule* rule = rule_of(calculation, refusal.name);
+  const InputRule* rule = find_rule(calculation.calculator, refusal.name);
   const forms::CalculationWording& wording = definitions.calculation_wording;
   const bool about_input = rule != nullptr || refusal.code == RefusalCode::kUnknownInput;
   const std::string key(calculations::refusal_key(refusal.code));
@@ -123,7 +108,7 @@ ReadInputs read_inputs(const KnownCalculation& calculation, const Definitions& d
     }
   }
   for (const auto& [name, text] : given) {
-    if (rule_of(calculation, name) != nullptr) continue;
+    if (find_rule(calculation.calculator, name) != nullptr) continue;
     read.faults.push_back(
         fault_of(calculation, definitions, {RefusalCode::kUnknownInput, name}, text));
   }
@@ -199,7 +184,7 @@ CalculationOutcome calculate(const Definitions& definitions, base::CivilDate tod
   ReadInputs read = read_inputs(calculation, definitions, today, given);
   const auto add_refusals = [&](const calculations::Refusals& refusals) {
     for (const Refusal& refusal : refusals) {
-      const bool input = rule_of(calculation, refusal.name) != nullptr;
+      const bool input = find_rule(calculation.calculator, refusal.name) != nullptr;
       add(read.faults,
           fault_of(
               calculation, definitions, refusal,

@@ -1,6 +1,7 @@
 #include "workshop/calculation_input.h"
 
 #include <algorithm>
+#include <cassert>
 
 #include "base/text.h"
 #include "quantities/converted.h"
@@ -15,11 +16,9 @@ using calculations::Value;
 using calculations::ValueType;
 
 const forms::CalculationInput& shown(const KnownCalculation& calculation, std::string_view name) {
-  const auto& inputs = calculation.form.inputs;
-  const auto found =
-      std::find_if(inputs.begin(), inputs.end(),
-                   [&](const forms::CalculationInput& input) { return input.name == name; });
-  return *found;  // load_definitions refuses a form that lacks one
+  const forms::CalculationInput* input = find_input(calculation.form, name);
+  assert(input != nullptr);  // load_definitions refuses a form that lacks one
+  return *input;
 }
 
 /// What was written, for a sentence, and why it cannot be read.

@@ -34,9 +34,9 @@ std::string list_text(const std::vector<double>& list, int digits) {
   return base::join(parts, "; ");
 }
 
-std::string words_for(const std::string& code, const std::vector<forms::CodeWords>& words) {
+std::string words_for(const std::string& code, const std::vector<forms::CodeOption>& words) {
   const auto found = std::find_if(words.begin(), words.end(),
-                                  [&](const forms::CodeWords& one) { return one.code == code; });
+                                  [&](const forms::CodeOption& one) { return one.code == code; });
   return found == words.end() ? code : found->label;
 }
 
@@ -77,7 +77,7 @@ std::string shortened(const std::string& text) {
 }
 
 std::string value_text(const calculations::Value& value, int digits,
-                       const std::vector<forms::CodeWords>& words) {
+                       const std::vector<forms::CodeOption>& words) {
   if (const auto* number = std::get_if<double>(&value)) return number_text(*number, digits);
   if (const auto* list = std::get_if<std::vector<double>>(&value)) return list_text(*list, digits);
   if (const auto* date = std::get_if<base::CivilDate>(&value)) return base::format_date(*date);

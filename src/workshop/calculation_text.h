@@ -14,7 +14,7 @@ std::string rounded_number(double value, int digits);
 
 /// A value for people. Codes by their words; long lists by their length and sum.
 std::string value_text(const calculations::Value& value, int digits,
-                       const std::vector<forms::CodeWords>& words);
+                       const std::vector<forms::CodeOption>& words);
 
 /// At most 60 bytes of what somebody wrote, cut before a character, for a sentence.
 std::string shortened(const std::string& text);

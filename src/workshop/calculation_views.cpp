@@ -2,6 +2,7 @@
 #include "quantities/units.h"
 #include "workshop/calculate.h"
 #include "workshop/calculation_text.h"
+#include "workshop/caution_views.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -53,18 +54,6 @@ Json texts_json(const std::vector<std::string>& texts) {
   return JsonArray(texts.begin(), texts.end());
 }
 
-Json cautions_json(const Definitions& definitions, const forms::CalculationForm& form) {
-  JsonArray cautions;
-  for (const std::string& id : form.cautions) {
-    const reports::Caution* caution = definitions.reports.cautions.find(id);
-    if (caution == nullptr) continue;  // load_definitions refuses such a form
-    cautions.emplace_back(JsonObject{{"id", caution->id},
-                                     {"title", caution->title},
-                                     {"sentences", texts_json(caution->sentences)}});
-  }
-  return cautions;
-}
-
 std::string with_unit(const CalculatedLine& line) {
   return line.unit.empty() ? line.text : line.text + " " + line.unit;
 }
@@ -110,13 +99,6 @@ std::vector<std::string> figure_lines(const std::vector<rules::Figure>& figures)
   return lines;
 }
 
-std::string accepted_for(const KnownCalculation& calculation, std::string_view name) {
-  for (const calculations::InputRule& rule : calculation.calculator.inputs) {
-    if (rule.name == name) return accepted_text(calculation, rule);
-  }
-  return "";
-}
-
 std::string example_line(const forms::CalculationForm& form) {
   std::string line = "benchwarden calculate " + form.name;
   for (const auto& [name, text] : form.example) {
@@ -138,7 +120,7 @@ Json calculated_json(const Definitions& definitions, const Calculated& calculate
                     {"sources", texts_json(form.sources)},
                     {"valid_range", form.valid_range},
                     {"uncertainty", form.uncertainty},
-                    {"cautions", cautions_json(definitions, form)}};
+                    {"cautions", cautions_json(definitions, form.cautions)}};
 }
 
 std::string calculated_text(const Definitions& definitions, const Calculated& calculated) {
@@ -164,11 +146,13 @@ Json list_calculations(const Definitions& definitions) {
     const KnownCalculation calculation{form, *calculations::find_calculator(form.name)};
     JsonArray inputs;
     for (const forms::CalculationInput& input : form.inputs) {
-      inputs.emplace_back(JsonObject{{"name", input.name},
-                                     {"label", input.label},
-                                     {"help", input.help},
-                                     {"unit", input.unit},
-                                     {"accepted", accepted_for(calculation, input.name)}});
+      inputs.emplace_back(
+          JsonObject{{"name", input.name},
+                     {"label", input.label},
+                     {"help", input.help},
+                     {"unit", input.unit},
+                     {"accepted",
+                      accepted_text(calculation, *find_rule(calculation.calculator, input.name))}});
     }
     all.emplace_back(JsonObject{{"name", form.name},
                                 {"title", form.title},
@@ -184,7 +168,8 @@ std::string describe_calculation(const Definitions& definitions, std::string_vie
   const KnownCalculation calculation{*form, *calculations::find_calculator(name)};
   std::string text = form->title + "\n" + form->purpose + "\n\n";
   for (const forms::CalculationInput& input : form->inputs) {
-    text += "  " + input.name + "  " + input.label + ": " + accepted_for(calculation, input.name);
+    text += "  " + input.name + "  " + input.label + ": " +
+            accepted_text(calculation, *find_rule(calculation.calculator, input.name));
     if (!input.default_text.empty()) text += "; " + input.default_text + " when not given";
     if (const auto* figure = definitions.figures.find(input.default_figure)) {
       text += "; " + figure->value + " when not given (" + figure->citation + ")";

@@ -12,21 +12,15 @@ using calculations::InputRule;
 using forms::CalculationForm;
 using forms::CalculationInput;
 
-const InputRule* rule_of(const Calculator& calculator, std::string_view name) {
-  const auto found = std::find_if(calculator.inputs.begin(), calculator.inputs.end(),
-                                  [&](const InputRule& rule) { return rule.name == name; });
-  return found == calculator.inputs.end() ? nullptr : &*found;
-}
-
 void check_input(const CalculationForm& form, const CalculationInput& input,
                  const Calculator& calculator, const rules::Figures& figures,
                  base::FileFaults& faults) {
   const auto fault = [&](const std::string& what) {
     faults.push_back({form.file, 0, "input '" + input.name + "': " + what});
   };
-  const InputRule* rule = rule_of(calculator, input.name);
+  const InputRule* rule = find_rule(calculator, input.name);
   if (rule == nullptr) return fault("the calculation has no such input");
-  for (const forms::CodeWords& choice : input.choices) {
+  for (const forms::CodeOption& choice : input.choices) {
     if (std::find(rule->codes.begin(), rule->codes.end(), choice.code) == rule->codes.end()) {
       fault("the calculation has no choice '" + choice.code + "'");
     }

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "forms/schema.h"
+#include "workshop/caution_views.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -9,19 +10,6 @@ namespace {
 using base::Json;
 using base::JsonArray;
 using base::JsonObject;
-
-Json cautions_json(const Ports& ports, const forms::Definition& definition) {
-  JsonArray cautions;
-  for (const std::string& id : definition.cautions) {
-    const reports::Caution* caution = ports.definitions.reports.cautions.find(id);
-    if (caution == nullptr) continue;  // load_definitions refuses such a form
-    cautions.emplace_back(
-        JsonObject{{"id", caution->id},
-                   {"title", caution->title},
-                   {"sentences", JsonArray(caution->sentences.begin(), caution->sentences.end())}});
-  }
-  return cautions;
-}
 
 std::string site_text(const tallies::State& state, std::string_view name) {
   const tallies::Thing* site = state.thing("workshop", "site");
@@ -69,7 +57,7 @@ base::Result<Json> show_form(const Ports& ports, std::string_view kind) {
   }
   Json json = forms::definition_json(*definition);
   for (auto& [name, value] : *json.object()) {
-    if (name == "cautions") value = cautions_json(ports, *definition);
+    if (name == "cautions") value = cautions_json(ports.definitions, definition->cautions);
   }
   return json;
 }

@@ -53,12 +53,19 @@ struct Reads {
   Amount amount;
   friend bool operator==(const Reads&, const Reads&) = default;
 };
+/// What an entry says of a thing beside its effect on amounts: the fields its form keeps.
+struct Told {
+  std::string kind;  ///< of the entry
+  Fields fields;
+  friend bool operator==(const Told&, const Told&) = default;
+};
 enum class Outcome { kRecorded, kPassed, kFailed, kWithdrawn };
 /// A cylinder, tool or other thing is looked at.
 struct Checks {
   std::string thing_class;
   std::string thing;
   Outcome outcome = Outcome::kRecorded;
+  Told told{};
   friend bool operator==(const Checks&, const Checks&) = default;
 };
 enum class RegisterAct { kAdded, kChanged, kRetired };
@@ -79,6 +86,9 @@ struct Handles {
 };
 /// Nothing but the fact itself, about one thing or none.
 struct Notes {
+  std::string thing_class;  ///< "" where it is about no thing
+  std::string thing;
+  Told told{};
   friend bool operator==(const Notes&, const Notes&) = default;
 };
 

@@ -21,7 +21,7 @@ struct CalculationInput {
   /// Units of gauge pressure are taken for absolute ones: nobody measures this with a gauge.
   bool always_absolute = false;
   std::string default_text;    ///< "" when there is none
-  std::string default_figure;  ///< a figure of reports/rules instead
+  std::string default_figure;  ///< a figure of reports/rules/figures instead
   std::vector<CodeOption> choices;
 };
 

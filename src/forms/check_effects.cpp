@@ -41,6 +41,8 @@ bool fits(const FieldDefinition& field, const Role& role, const Conditions& when
       return field.type == FieldType::kId && is_registered_class(field.thing_class);
     case RoleType::kNamedThing:
       return field.type == FieldType::kId && !field.class_field.empty();
+    case RoleType::kAnyThing:
+      return field.type == FieldType::kId;
     case RoleType::kVolume:
       return is_quantity_of(field, Dimension::kVolume);
     case RoleType::kMass:
@@ -99,9 +101,18 @@ class EffectCheck {
       if (!known) fault("has no role '" + mapped.first + "'");
     }
     for (const Role& role : *roles) check_role(role);
+    check_keeps();
   }
 
  private:
+  void check_keeps() {
+    if (effect_.keeps.empty()) return;
+    if (effect_.effect != "checks" && effect_.effect != "notes") fault("keeps no fields");
+    for (const std::string& name : effect_.keeps) {
+      if (find_field(definition_, name) == nullptr) fault("keeps no such field: '" + name + "'");
+    }
+  }
+
   void check_role(const Role& role) {
     const std::string name(role.name);
     const std::string list_role = name.substr(0, name.find('.'));

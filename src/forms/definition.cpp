@@ -17,6 +17,10 @@ const FieldDefinition* find_field(const Definition& definition, std::string_view
   return find_field(definition.fields, name);
 }
 
+bool is_free_text(const FieldDefinition& field) {
+  return field.type == entries::FieldType::kText && field.format == TextFormat::kAny;
+}
+
 bool has_option(const FieldDefinition& field, std::string_view code) {
   return std::any_of(field.options.begin(), field.options.end(),
                      [&](const CodeOption& option) { return option.code == code; });

@@ -85,6 +85,9 @@ struct EffectDefinition {
       effect;  ///< "adds", "moves", "takes", "reads", "checks", "changes", "handles", "notes"
   Conditions when;
   std::map<std::string, std::string, std::less<>> roles;
+  /// Of "checks" and "notes": the fields the tallies keep of the entry; none named: all but free
+  /// text, which is for people to read.
+  std::vector<std::string> keeps;
   int line = 0;
 };
 
@@ -106,6 +109,8 @@ struct Definition {
 const FieldDefinition* find_field(const std::vector<FieldDefinition>& fields,
                                   std::string_view name);
 const FieldDefinition* find_field(const Definition& definition, std::string_view name);
+/// A text of no format: a note, a name.
+bool is_free_text(const FieldDefinition& field);
 bool has_option(const FieldDefinition& field, std::string_view code);
 /// "container, tool": the codes of a field in their order.
 std::string list_codes(const FieldDefinition& field);

@@ -94,7 +94,7 @@ const std::vector<EffectRoles>& table() {
       {"handles",
        {{"container", RoleType::kContainer, true, {}},
         {"act", RoleType::kCode, true, codes_of(kContainerActs)}}},
-      {"notes", {}},
+      {"notes", {{"thing", RoleType::kAnyThing, false, {}}}},
   };
   return rows;
 }

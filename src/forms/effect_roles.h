@@ -16,6 +16,7 @@ enum class RoleType {
   kCollection,  ///< an id of the class collection
   kThing,       ///< an id of a registered class named by the definition
   kNamedThing,  ///< an id whose class stands in another field of the form
+  kAnyThing,    ///< an id of any class, registered or not
   kVolume,
   kMass,
   kCode,  ///< a code field whose options are all among `Role::codes`

@@ -35,6 +35,25 @@ class RoleReader {
   [[nodiscard]] entries::Amount amount() const {
     return make_amount(find<quantities::Quantity>("volume"), find<quantities::Quantity>("mass"));
   }
+  /// Whether a field plays this role and is filled in.
+  [[nodiscard]] bool plays(std::string_view role) const {
+    return find<entries::Id>(role) != nullptr;
+  }
+  /// The class of the thing in this role, wherever it stands.
+  [[nodiscard]] std::string thing_class(std::string_view role) const {
+    const FieldDefinition& thing = field(role);
+    if (thing.class_field.empty()) return thing.thing_class;
+    const auto* code = find_field_as<entries::Code>(fields_, thing.class_field);
+    assert(code != nullptr);
+    return code->slug;
+  }
+  [[nodiscard]] entries::Told told() const {
+    entries::Told told{definition_.kind, {}};
+    for (const entries::Field& candidate : fields_) {
+      if (is_kept(candidate.name)) told.fields.push_back(candidate);
+    }
+    return told;
+  }
   [[nodiscard]] const FieldDefinition& field(std::string_view role) const {
     const FieldDefinition* found = find_field(definition_, effect_.roles.find(role)->second);
     assert(found != nullptr);
@@ -70,6 +89,13 @@ class RoleReader {
   }
 
  private:
+  [[nodiscard]] bool is_kept(const std::string& name) const {
+    if (!effect_.keeps.empty()) {
+      return std::find(effect_.keeps.begin(), effect_.keeps.end(), name) != effect_.keeps.end();
+    }
+    const FieldDefinition* candidate = find_field(definition_, name);
+    return candidate != nullptr && !is_free_text(*candidate);
+  }
   template <class T>
   [[nodiscard]] const T* find(std::string_view role) const {
     const auto mapped = effect_.roles.find(role);
@@ -100,8 +126,7 @@ T known(const std::optional<T>& meaning) {
   return *meaning;
 }
 
-entries::Effect make_effect(const std::string& name, const RoleReader& roles,
-                            const entries::Fields& fields) {
+entries::Effect make_effect(const std::string& name, const RoleReader& roles) {
   if (name == "adds") return entries::Adds{roles.id("container"), roles.amount()};
   if (name == "moves") return entries::Moves{roles.id("from"), roles.id("to"), roles.amount()};
   if (name == "reads") return entries::Reads{roles.id("container"), roles.amount()};
@@ -111,21 +136,20 @@ entries::Effect make_effect(const std::string& name, const RoleReader& roles,
   }
   if (name == "checks") {
     const std::string code = roles.code("outcome");
-    return entries::Checks{roles.field("thing").thing_class, roles.id("thing"),
-                           code.empty() ? entries::Outcome::kRecorded : known(outcome(code))};
+    return entries::Checks{roles.thing_class("thing"), roles.id("thing"),
+                           code.empty() ? entries::Outcome::kRecorded : known(outcome(code)),
+                           roles.told()};
   }
   if (name == "changes") {
-    const auto* thing_class =
-        find_field_as<entries::Code>(fields, roles.field("thing").class_field);
-    assert(thing_class != nullptr);
-    return entries::Changes{thing_class->slug, roles.id("thing"),
+    return entries::Changes{roles.thing_class("thing"), roles.id("thing"),
                             known(register_act(roles.code("act"))), roles.attributes()};
   }
   if (name == "handles") {
     return entries::Handles{roles.id("container"), known(container_act(roles.code("act")))};
   }
   assert(name == "notes");
-  return entries::Notes{};
+  if (!roles.plays("thing")) return entries::Notes{"", "", roles.told()};
+  return entries::Notes{roles.thing_class("thing"), roles.id("thing"), roles.told()};
 }
 
 /// The subject an id field points at, or "" for a thing class that cannot be told.
@@ -140,7 +164,7 @@ std::string subject(const FieldDefinition& field, const std::string& id,
 
 entries::Effect effect_of(const Definition& definition, const EffectDefinition& effect,
                           const entries::Fields& fields) {
-  return make_effect(effect.effect, {definition, effect, fields}, fields);
+  return make_effect(effect.effect, {definition, effect, fields});
 }
 
 entries::Effects effects_of(const Catalog& catalog, const entries::Content& content) {

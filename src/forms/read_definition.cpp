@@ -21,6 +21,7 @@ EffectDefinition read_effect(const base::Toml& toml, const std::string& file,
       }
     }
   }
+  effect.keeps = reader.texts("keeps");
   reader.finish();
   return effect;
 }

@@ -17,7 +17,7 @@ struct Figure {
   std::string citation;
 };
 
-/// The figures of reports/rules.
+/// The figures of reports/rules/figures, which calculations rest on.
 class Figures {
  public:
   /// Faults for a figure without value or citation, and two of one id.

@@ -49,7 +49,7 @@ std::string State::snapshot() const {
   writer.number(kFoldVersion);
   writer.number(size_);
   under_care_.write(writer);
-  inspections_.write(writer);
+  records_.write(writer);
   collections_.write(writer);
   flow_.write(writer);
   write_marks(writer, corrected_);
@@ -74,7 +74,7 @@ base::Result<State> State::from_snapshot(std::string_view bytes) {
   State state;
   state.size_ = reader.number();
   state.under_care_ = Register::read(reader);
-  state.inspections_ = Inspections::read(reader);
+  state.records_ = Records::read(reader);
   state.collections_ = Collections::read(reader);
   state.flow_ = Flow::read(reader);
   state.corrected_ = read_marks(reader);

@@ -1,7 +1,6 @@
 #include "tallies/state.h"
 
 #include <cassert>
-#include <map>
 #include <set>
 #include <utility>
 #include <variant>
@@ -26,7 +25,7 @@ std::vector<const T*> all_of(const entries::Effects& effects) {
 }  // namespace
 
 void State::decide_service(std::string_view thing_class, std::string_view id) {
-  under_care_.set_in_service(thing_class, id, inspections_.in_service(thing_class, id));
+  under_care_.set_in_service(thing_class, id, records_.in_service(thing_class, id));
 }
 
 void State::change_register(const Posting& posting) {
@@ -43,10 +42,13 @@ void State::apply(const Posting& posting) {
   change_register(posting);
   flow_.post(rows_of(posting.effects, posting.occurred_at, posting.seq, under_care_));
   for (const auto* checks : all_of<entries::Checks>(posting.effects)) {
-    inspections_.post(posting.occurred_at, posting.seq, *checks);
+    records_.post(posting.occurred_at, posting.seq, *checks);
     if (checks->outcome != entries::Outcome::kRecorded) {
       decide_service(checks->thing_class, checks->thing);
     }
+  }
+  for (const auto* notes : all_of<entries::Notes>(posting.effects)) {
+    records_.post(posting.occurred_at, posting.seq, *notes);
   }
   for (const auto* takes : all_of<entries::Takes>(posting.effects)) {
     collections_.post(posting.occurred_at, posting.seq, *takes);
@@ -70,19 +72,10 @@ void State::amend_register(const Amendment& amendment, const entries::Effects& a
   for (const auto& [thing_class, id] : touched) decide_service(thing_class, id);
 }
 
-void State::amend_checks(const Amendment& amendment, const entries::Effects& after) {
-  std::map<ThingKey, std::vector<entries::Outcome>> outcomes;
-  for (const auto* checks : all_of<entries::Checks>(amendment.before)) {
-    outcomes[{checks->thing_class, checks->thing}];
-  }
-  for (const auto* checks : all_of<entries::Checks>(after)) {
-    outcomes[{checks->thing_class, checks->thing}].push_back(checks->outcome);
-  }
-  for (const auto& [key, listed] : outcomes) {
-    const entries::Checks thing{key.first, key.second, entries::Outcome::kRecorded};
-    inspections_.amend(amendment.target_occurred_at, amendment.target_seq, thing, listed);
-    decide_service(key.first, key.second);
-  }
+void State::amend_records(const Amendment& amendment, const entries::Effects& after) {
+  const auto touched =
+      records_.amend(amendment.target_occurred_at, amendment.target_seq, amendment.before, after);
+  for (const auto& [thing_class, id] : touched) decide_service(thing_class, id);
 }
 
 void State::amend_collections(const Amendment& amendment, const entries::Effects& after) {
@@ -100,7 +93,7 @@ void State::apply(const Amendment& amendment) {
   corrected_.push_back(
       {amendment.target_occurred_at, amendment.recorded_at, amendment.target_seq, amendment.seq});
   const entries::Effects after = amendment.struck ? entries::Effects{} : amendment.after;
-  // A correction of a note or a temperature changes no figure.
+  // A correction of what no tally keeps changes no figure.
   if (after == amendment.before) return;
   amend_register(amendment, after);
   const auto rows = [&](const entries::Effects& effects) {
@@ -108,7 +101,7 @@ void State::apply(const Amendment& amendment) {
   };
   flow_.amend(amendment.target_occurred_at, amendment.target_seq, rows(amendment.before),
               rows(after));
-  amend_checks(amendment, after);
+  amend_records(amendment, after);
   amend_collections(amendment, after);
 }
 

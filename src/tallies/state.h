@@ -9,8 +9,8 @@
 #include "base/timestamp.h"
 #include "tallies/collections.h"
 #include "tallies/flow.h"
-#include "tallies/inspections.h"
 #include "tallies/posting.h"
+#include "tallies/records.h"
 #include "tallies/register.h"
 #include "tallies/timeline.h"
 
@@ -18,7 +18,7 @@ namespace benchwarden::tallies {
 
 /// Raised when the same entries would fold to another state than before; a snapshot of another
 /// version is dropped and the book refolded.
-inline constexpr int kFoldVersion = 1;
+inline constexpr int kFoldVersion = 2;
 
 /// Entries that were recorded later than this after they occurred are kept in `lagging`: one hour,
 /// since less is the ordinary time between doing and entering.
@@ -54,10 +54,10 @@ class State {
   [[nodiscard]] const Timeline& timeline(std::string_view container) const {
     return flow_.timeline(container);
   }
-  /// In order of time; those struck out stay, marked so.
-  [[nodiscard]] const std::vector<Check>& checks(std::string_view thing_class,
-                                                 std::string_view id) const {
-    return inspections_.checks(thing_class, id);
+  /// What checks and notes tell, in order of time; those struck out stay, marked so.
+  [[nodiscard]] const Records& records() const { return records_; }
+  [[nodiscard]] const RecordList& records(std::string_view thing_class, std::string_view id) const {
+    return records_.about(thing_class, id);
   }
   /// Made on asking: hold the answer, do not ask in a loop.
   [[nodiscard]] Collections::ById collections() const { return collections_.all(); }
@@ -76,14 +76,14 @@ class State {
  private:
   void change_register(const Posting& posting);
   void amend_register(const Amendment& amendment, const entries::Effects& after);
-  void amend_checks(const Amendment& amendment, const entries::Effects& after);
+  void amend_records(const Amendment& amendment, const entries::Effects& after);
   void amend_collections(const Amendment& amendment, const entries::Effects& after);
   void decide_service(std::string_view thing_class, std::string_view id);
 
   std::uint64_t size_ = 0;
   Register under_care_;
   Flow flow_;
-  Inspections inspections_;
+  Records records_;
   Collections collections_;
   std::vector<Mark> corrected_;
   std::vector<Mark> unverified_;

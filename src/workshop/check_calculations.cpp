@@ -26,7 +26,7 @@ void check_input(const CalculationForm& form, const CalculationInput& input,
     }
   }
   if (!input.default_figure.empty() && figures.find(input.default_figure) == nullptr) {
-    fault("there is no figure '" + input.default_figure + "' in reports/rules");
+    fault("there is no figure '" + input.default_figure + "' in reports/rules/figures");
   }
 }
 

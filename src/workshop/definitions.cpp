@@ -71,7 +71,7 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
   auto calculation_forms = forms::CalculationForms::load(below(files, "forms/calculations/"));
   auto calculation_wording =
       forms::CalculationWording::load(files, calculations::all_refusal_keys());
-  auto figures = rules::Figures::load(below(files, "reports/rules/"));
+  auto figures = rules::Figures::load(below(files, "reports/rules/figures/"));
   base::FileFaults faults;
   collect(calculation_forms, faults);
   collect(calculation_wording, faults);

@@ -20,10 +20,10 @@ std::uint64_t sealing_entry(const tallies::Timeline& timeline) {
   return seq;
 }
 
-std::uint64_t withdrawing_entry(const std::vector<tallies::Check>& checks) {
+std::uint64_t withdrawing_entry(const tallies::RecordList& records) {
   std::uint64_t seq = 0;
-  for (const tallies::Check& check : checks) {
-    if (!check.struck && check.outcome != entries::Outcome::kRecorded) seq = check.seq;
+  for (const tallies::Record& record : records) {
+    if (!record.struck && record.outcome != entries::Outcome::kRecorded) seq = record.seq;
   }
   return seq;
 }
@@ -74,8 +74,8 @@ std::optional<forms::Thing> BookSurroundings::thing(std::string_view thing_class
   if (thing->retired) {
     answer.out_of_use_since = moment_of(ports_.book, thing->changed_seq);
   } else if (!thing->in_service) {
-    const auto& checks = state->checks(thing_class, id);
-    answer.out_of_use_since = moment_of(ports_.book, withdrawing_entry(checks));
+    const auto& records = state->records(thing_class, id);
+    answer.out_of_use_since = moment_of(ports_.book, withdrawing_entry(records));
   } else if (thing_class == "container" && state->timeline(id).sealed(base::Instant{INT64_MAX})) {
     answer.in_service = false;
     answer.out_of_use_since = moment_of(ports_.book, sealing_entry(state->timeline(id)));

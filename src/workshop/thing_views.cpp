@@ -70,7 +70,9 @@ base::Result<base::Json> show_history(const Ports& ports, std::string_view thing
     const tallies::Thing* thing = state->thing(thing_class, id);
     if (thing == nullptr) return no_such_thing(thing_class, id);
     subject = thing_json(thing_class, id, *thing);
-    for (const tallies::Check& check : state->checks(thing_class, id)) seqs.push_back(check.seq);
+    for (const tallies::Record& record : state->records(thing_class, id)) {
+      seqs.push_back(record.seq);
+    }
   }
   base::JsonArray checks;
   for (const std::uint64_t seq : seqs) {

@@ -31,6 +31,16 @@ std::vector<std::string> subjects(const std::string& sample_name) {
   return subjects_of(real_catalog(), content_of(sample_name));
 }
 
+/// What the tallies keep of a kind that does not say what it keeps.
+entries::Told told(const std::string& sample_name) {
+  const entries::Content content = content_of(sample_name);
+  entries::Told told{content.kind, content.fields};
+  std::erase_if(told.fields, [&](const entries::Field& field) {
+    return is_free_text(*find_field(*real_catalog().find(content.kind), field.name));
+  });
+  return told;
+}
+
 Amount litres(std::int64_t microlitres) { return {Microlitres(microlitres), std::nullopt}; }
 Amount mass(std::int64_t milligrams) { return {std::nullopt, Milligrams(milligrams)}; }
 
@@ -40,7 +50,8 @@ TEST(Effects, OfADrainAddIntoItsContainer) {
 
 TEST(Effects, OfTheRagBinDependOnWhatWasDone) {
   EXPECT_THAT(effects("rags-added"), ElementsAre(Effect(entries::Adds{"rag-bin", {}})));
-  EXPECT_THAT(effects("rags-checked"), ElementsAre(Effect(entries::Notes{})));
+  EXPECT_THAT(effects("rags-checked"),
+              ElementsAre(Effect(entries::Notes{"", "", told("rags-checked")})));
   EXPECT_THAT(effects("rags-emptied"),
               ElementsAre(Effect(entries::Handles{"rag-bin", entries::ContainerAct::kEmptied}),
                           Effect(entries::Adds{"rag-drum", mass(3'250'000)})));
@@ -78,16 +89,20 @@ TEST(Effects, OfACollectionTellItsStageAndLoads) {
 
 TEST(Effects, OfChecksTellClassThingAndOutcome) {
   using entries::Outcome;
-  EXPECT_THAT(effects("cylinder"),
-              ElementsAre(Effect(entries::Checks{"cylinder", "n1", Outcome::kPassed})));
-  EXPECT_THAT(effects("inspection"),
-              ElementsAre(Effect(entries::Checks{"tool", "r1", Outcome::kPassed})));
+  EXPECT_THAT(
+      effects("cylinder"),
+      ElementsAre(Effect(entries::Checks{"cylinder", "n1", Outcome::kPassed, told("cylinder")})));
+  EXPECT_THAT(
+      effects("inspection"),
+      ElementsAre(Effect(entries::Checks{"tool", "r1", Outcome::kPassed, told("inspection")})));
   EXPECT_THAT(effects("gauge-inspection"),
-              ElementsAre(Effect(entries::Checks{"gauge", "g1", Outcome::kWithdrawn})));
+              ElementsAre(Effect(
+                  entries::Checks{"gauge", "g1", Outcome::kWithdrawn, told("gauge-inspection")})));
   const auto plain =
       accept(submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":150})"), World());
   EXPECT_THAT(effects_of(real_catalog(), plain),
-              ElementsAre(Effect(entries::Checks{"cylinder", "n1", Outcome::kRecorded})));
+              ElementsAre(Effect(entries::Checks{
+                  "cylinder", "n1", Outcome::kRecorded, {"cylinder-check", plain.fields}})));
 }
 
 TEST(Effects, OfRegisterChangesCarryTheAttributes) {

@@ -11,7 +11,7 @@ MAY_INCLUDE = {
     "book": ("base", "entries", "sqlite"),
     "tallies": ("base", "quantities", "entries", "calculations"),
     "findings": ("base", "quantities"),
-    "rules": ("base", "quantities", "calculations", "tallies", "findings"),
+    "rules": ("base", "quantities", "calculations", "entries", "tallies", "findings"),
     "document": ("base",),
     "reports": ("base", "quantities", "entries", "calculations", "tallies", "findings",
                 "document"),

@@ -174,8 +174,8 @@ TEST(Checks, DecideServiceByTheLastInOrderOfTime) {
   EXPECT_FALSE(in_service());
   book.strike(failed);
   EXPECT_TRUE(in_service());
-  ASSERT_EQ(book.state().checks("tool", "r1").size(), 3U);
-  EXPECT_TRUE(book.state().checks("tool", "r1")[1].struck);
+  ASSERT_EQ(book.state().records("tool", "r1").size(), 3U);
+  EXPECT_TRUE(book.state().records("tool", "r1")[1].struck);
 }
 
 TEST(Checks, FollowACorrectionToAnotherThing) {

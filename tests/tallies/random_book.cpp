@@ -58,6 +58,9 @@ class Maker {
                           static_cast<entries::CollectionStage>(stage),
                           pick(random_, 2) == 0 ? "" : "carrier-a", "", std::move(loads)};
   }
+  entries::Told told(const std::string& kind) {
+    return {kind, {text_field("note", std::to_string(pick(random_, 99)))}};
+  }
   std::string tool() { return pick(random_, 2) == 0 ? "t1" : "t2"; }
   entries::Effect some_effect() {
     switch (pick(random_, 12)) {
@@ -77,14 +80,16 @@ class Maker {
       case 8:
         return handles(container(), static_cast<entries::ContainerAct>(pick(random_, 4)));
       case 9:
-        return checks(tool(), static_cast<entries::Outcome>(pick(random_, 4)));
+        return entries::Checks{"tool", tool(), static_cast<entries::Outcome>(pick(random_, 4)),
+                               told("tool-inspection")};
       case 10:
         return entries::Changes{"tool",
                                 tool(),
                                 entries::RegisterAct::kChanged,
                                 {text_field("name", std::to_string(pick(random_, 99)))}};
       default:
-        return entries::Notes{};
+        return pick(random_, 2) == 0 ? entries::Notes{"", "", told("walk-round")}
+                                     : entries::Notes{"tool", tool(), told("gas-use")};
     }
   }
   entries::Effects some_effects() {

@@ -32,7 +32,9 @@ void change_densities(RandomBook& book, std::uint64_t seed) {
   std::mt19937_64 random(seed);
   for (Step& step : book.steps) {
     auto* posting = std::get_if<Posting>(&step);
-    if (posting == nullptr || posting->effects != entries::Effects{entries::Notes{}}) continue;
+    const bool only_notes = posting != nullptr && posting->effects.size() == 1 &&
+                            std::holds_alternative<entries::Notes>(posting->effects.front());
+    if (!only_notes) continue;
     const auto density = static_cast<std::int64_t>(800'000 + pick(random, 200'000));
     posting->effects = {alters("stream", "oil", {number_field("density_kg_m3", density, "kg_m3")})};
   }

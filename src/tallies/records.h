@@ -1,0 +1,80 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/timestamp.h"
+#include "entries/effect.h"
+
+namespace benchwarden::tallies {
+
+class ByteReader;
+class ByteWriter;
+
+/// What one entry told of one thing: a look at a cylinder, the closed drum of an inspection, the
+/// units a cylinder charged. Its fields are packed, since a book may hold very many.
+class Record {
+ public:
+  Record() = default;
+  Record(base::Instant when, std::uint64_t number, entries::Outcome decided,
+         const entries::Told& told);
+
+  base::Instant at;
+  std::uint64_t seq = 0;
+  entries::Outcome outcome = entries::Outcome::kRecorded;
+  bool struck = false;  ///< struck out, or corrected to be about another thing
+  std::string kind;     ///< of the entry
+  /// The fields the entry's form keeps, as corrected.
+  [[nodiscard]] entries::Fields fields() const;
+
+  friend bool operator==(const Record&, const Record&) = default;
+
+ private:
+  friend class Records;
+  std::string packed_;
+};
+using RecordList = std::vector<Record>;
+
+/// What is told of every thing, in order of (at, seq). What is about no thing is filed under the
+/// class "" and the kind of the entry.
+class Records {
+ public:
+  using ById = std::map<std::string, RecordList, std::less<>>;
+
+  void post(base::Instant at, std::uint64_t seq, const entries::Checks& checks);
+  void post(base::Instant at, std::uint64_t seq, const entries::Notes& notes);
+  /// Makes what one entry tells that which `after` says, in order and thing by thing. What a
+  /// correction took away stays, struck. The things whose service it may have decided.
+  struct ThingKey {
+    std::string thing_class;
+    std::string id;
+    friend auto operator<=>(const ThingKey&, const ThingKey&) = default;
+  };
+  std::vector<ThingKey> amend(base::Instant at, std::uint64_t seq, const entries::Effects& before,
+                              const entries::Effects& after);
+
+  [[nodiscard]] const RecordList& about(std::string_view thing_class, std::string_view id) const;
+  /// All things of a class of which anything was told.
+  [[nodiscard]] const ById& of_class(std::string_view thing_class) const;
+  /// The last look in order of time that decided: passed puts a thing in service; failed and
+  /// withdrawn take it out. True when none did.
+  [[nodiscard]] bool in_service(std::string_view thing_class, std::string_view id) const;
+
+  void write(ByteWriter& writer) const;
+  static Records read(ByteReader& reader);
+
+ private:
+  static void write_record(ByteWriter& writer, const Record& record);
+  static Record read_record(ByteReader& reader);
+  static RecordList read_list(ByteReader& reader);
+
+  std::map<std::string, ById, std::less<>> records_;
+};
+
+/// Whether the thing was in service right before `at`, by looks that stand.
+bool in_service_before(const RecordList& records, base::Instant at);
+
+}  // namespace benchwarden::tallies

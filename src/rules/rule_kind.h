@@ -1,0 +1,41 @@
+#pragma once
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "rules/rule.h"
+#include "rules/scene.h"
+
+namespace benchwarden::rules {
+
+/// A figure that rules of a kind have.
+struct FigureSpec {
+  std::string_view name;
+  std::vector<std::string_view> units;  ///< it is in one of these
+  bool required = true;
+};
+/// A setting that rules of a kind have.
+struct SettingSpec {
+  std::string_view name;
+  std::vector<std::string_view> choices;  ///< it is one of these; none: any word
+  bool required = true;
+};
+
+/// What rules of one kind are made of, and how they judge: whatever they find is added to `said`.
+struct RuleKind {
+  std::string_view name;
+  std::vector<FigureSpec> figures;
+  std::vector<SettingSpec> settings;
+  void (*judge)(const Rule& rule, const Scene& scene, findings::Judgement& said) = nullptr;
+};
+
+/// nullptr for an unknown kind. The kinds stand in the *_rules.cpp of this folder by subject.
+const RuleKind* find_kind(std::string_view name);
+/// "advice, storage-clock, …", for faults.
+std::string list_kinds();
+
+// The groups: what containers hold, and how long.
+std::vector<RuleKind> storage_kinds();
+
+}  // namespace benchwarden::rules

@@ -25,7 +25,8 @@ struct Calculated {
   std::vector<CalculatedLine> inputs;   ///< as understood, in the input's own unit
   std::vector<CalculatedLine> results;  ///< in the order in which they follow
   std::vector<std::string> steps;
-  std::vector<rules::Figure> figures;  ///< of reports/rules/figures, in the place of inputs not given
+  /// Of reports/rules/figures, in the place of inputs not given.
+  std::vector<rules::Figure> figures;
 };
 /// A result, or every fault of the inputs at once, or kNotFound for an unknown name.
 using CalculationOutcome = std::variant<Calculated, Faults, base::Error>;

@@ -38,6 +38,22 @@ base::Result<base::Json, base::FileFaults> read_openapi(const base::DataFile& fi
   return *std::move(json);
 }
 
+base::Result<std::vector<rules::RulePack>, base::FileFaults> read_packs(
+    const base::DataFiles& files) {
+  std::vector<rules::RulePack> packs;
+  base::FileFaults faults;
+  for (const base::DataFile& file : files) {
+    auto pack = rules::read_pack(file.bytes, file.path);
+    if (pack) {
+      packs.push_back(*std::move(pack));
+    } else {
+      faults.insert(faults.end(), pack.error().begin(), pack.error().end());
+    }
+  }
+  if (!faults.empty()) return faults;
+  return packs;
+}
+
 template <class T>
 void collect(const base::Result<T, base::FileFaults>& loaded, base::FileFaults& faults) {
   if (loaded) return;
@@ -72,7 +88,12 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
   auto calculation_wording =
       forms::CalculationWording::load(files, calculations::all_refusal_keys());
   auto figures = rules::Figures::load(below(files, "reports/rules/figures/"));
+  auto packs = read_packs(below(files, "reports/rules/packs/"));
+  auto finding_wording =
+      read_one<FindingWording>(files, "reports/wording/findings.toml", FindingWording::load);
   base::FileFaults faults;
+  collect(packs, faults);
+  collect(finding_wording, faults);
   collect(calculation_forms, faults);
   collect(calculation_wording, faults);
   collect(figures, faults);
@@ -95,6 +116,8 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
                      *std::move(calculation_forms),
                      *std::move(calculation_wording),
                      *std::move(figures),
+                     *std::move(packs),
+                     *std::move(finding_wording),
                      *std::move(openapi),
                      font_bytes,
                      origin};

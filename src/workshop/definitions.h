@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string_view>
+#include <vector>
 
 #include "base/data_file.h"
 #include "base/json.h"
@@ -12,7 +13,9 @@
 #include "print/layout.h"
 #include "reports/report_data.h"
 #include "rules/figures.h"
+#include "rules/rule_pack.h"
 #include "workshop/emergency.h"
+#include "workshop/finding_wording.h"
 
 namespace benchwarden::workshop {
 
@@ -30,6 +33,8 @@ struct Definitions {
   forms::CalculationForms calculations;
   forms::CalculationWording calculation_wording;
   rules::Figures figures;
+  std::vector<rules::RulePack> packs;
+  FindingWording finding_wording;
   base::Json openapi;  ///< without the schemas of the kinds of entry
   std::string_view font_bytes;
   FileOrigin origin = FileOrigin::kBuiltIn;

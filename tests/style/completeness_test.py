@@ -1,5 +1,6 @@
 """Every kind, calculation, refusal, caution and report has a test and a line in the documentation;
-so has every command and option of the command line."""
+so has every command and option of the command line. Every rule of a pack stands in a case file,
+every kind of rule in the documentation."""
 
 import re
 import tomllib
@@ -93,6 +94,39 @@ def command_line_faults(texts):
             for word, path, line in command_words(texts) if not _has(written, word)]
 
 
+def rules(texts):
+    """(id, kind, path, line) of every rule that judges."""
+    for path, text in tree.under(texts, "reports/rules/packs", suffixes=(".toml",)):
+        for rule in tomllib.loads(text).get("rules", []):
+            place = text.find(f'id = "{rule["id"]}"')
+            yield rule["id"], rule.get("kind"), path, tree.line_of(text, place)
+
+
+def rule_faults(texts):
+    cases = "\n".join(text for _, text in tree.under(texts, "tests/cases", suffixes=(".toml",)))
+    written = _documented_code(texts)
+    faults = []
+    for word, kind, path, line in rules(texts):
+        if re.search(rf"(?<![\w.-]){re.escape(word)}(?![\w-])(?!\.\w)", cases) is None:
+            faults.append(tree.fault(path, line, f"the rule {word} stands in no case"))
+        if kind is not None and not _has(written, kind):
+            faults.append(tree.fault(path, line, f"the kind of rule {kind} is not documented"))
+    return faults
+
+
+def finding_faults(texts):
+    """What the rules say has a sentence, and every sentence is said."""
+    path = "reports/wording/findings.toml"
+    sentences = {key for key, value in tomllib.loads(texts.get(path, "")).items()
+                 if isinstance(value, str)}
+    code = "\n".join(text for _, text in tree.under(texts, "src/rules", suffixes=(".cpp",)))
+    packs = "\n".join(text for _, text in tree.under(texts, "reports/rules/packs"))
+    said = set(re.findall(r'"([a-z][a-z0-9-]+)"', code)) | set(
+        re.findall(r'\bsays = "([a-z0-9-]+)"', packs))
+    said |= {word + end for word in said for end in ("-due", "-over", "-note")}
+    return [tree.fault(path, 1, f"nothing says '{key}'") for key in sorted(sentences - said)]
+
+
 def name_faults(texts):
     """A file's own id is its name: the other checks go by the name."""
     faults = []
@@ -114,6 +148,12 @@ class TheTree(unittest.TestCase):
 
     def test_the_command_line_is_documented(self):
         tree.expect_none(self, command_line_faults(tree.load()))
+
+    def test_every_rule_stands_in_a_case(self):
+        tree.expect_none(self, rule_faults(tree.load()))
+
+    def test_every_sentence_of_a_finding_is_said(self):
+        tree.expect_none(self, finding_faults(tree.load()))
 
     def test_files_are_named_as_what_they_define(self):
         tree.expect_none(self, name_faults(tree.load()))
@@ -180,6 +220,23 @@ class TheCheck(unittest.TestCase):
         faults = command_line_faults(texts)
         self.assertEqual([fault.split(" of ")[0] for fault in faults],
                          ["src/daemon/main.cpp:2: --port", "src/daemon/main.cpp:6: add"])
+
+    def test_finds_a_rule_without_case_or_documentation(self):
+        texts = {"reports/rules/packs/a.toml":
+                 '[[rules]]\nid = "a.b"\nkind = "clock"\n[[rules]]\nid = "a.b.c"\noff = true\n',
+                 "tests/cases/x.toml": 'rules = ["a.b.c"]\n', "README.md": "`clock`\n"}
+        self.assertEqual(rule_faults(texts),
+                         ["reports/rules/packs/a.toml:2: the rule a.b stands in no case"])
+        texts["tests/cases/x.toml"] += 'findings = ["over a.b workshop"]\n'
+        texts["README.md"] = "clock\n"
+        self.assertEqual(rule_faults(texts),
+                         ["reports/rules/packs/a.toml:2: the kind of rule clock is not documented"])
+
+    def test_finds_a_sentence_nobody_says(self):
+        sentences = 'one-over = "A."\ntwo-over = "B."\n[units]\nd = "x"\n'
+        texts = {"reports/wording/findings.toml": sentences, "src/rules/x.cpp": 'f("one");\n'}
+        self.assertEqual(finding_faults(texts),
+                         ["reports/wording/findings.toml:1: nothing says 'two-over'"])
 
     def test_finds_a_file_with_another_name(self):
         faults = name_faults({"reports/cautions/a.toml": 'id = "b"\n'})

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+
+#include "base/data_file.h"
+#include "base/toml.h"
+#include "findings/finding.h"
+
+namespace benchwarden::workshop {
+
+/// The sentences of reports/wording/findings.toml, by what a finding or a due item says.
+class FindingWording {
+ public:
+  /// Faults: an empty sentence, a brace without its other half.
+  static base::Result<FindingWording, base::FileFaults> load(const base::DataFile& file);
+
+  /// "Oil drum W1: its oldest content came in on 2025-11-30 …". `name` stands for {name}, each
+  /// value for its own name; what comes with no value stays as it is in the sentence. The key
+  /// itself where there is no sentence for it.
+  [[nodiscard]] std::string sentence(std::string_view says, std::string_view name,
+                                     const findings::Values& values) const;
+  [[nodiscard]] bool has(std::string_view says) const { return sentences_.contains(says); }
+
+ private:
+  FindingWording() = default;
+  [[nodiscard]] std::string shown(const findings::Shown& value) const;
+
+  std::map<std::string, std::string, std::less<>> sentences_;
+  std::map<std::string, std::string, std::less<>> units_;  ///< of spans: "d" -> "days"
+};
+
+}  // namespace benchwarden::workshop

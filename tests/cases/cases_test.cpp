@@ -1,0 +1,187 @@
+// Plays the case files of this folder: every entry is recorded or refused as written, and what is
+// said at each look is what is written, line by line.
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include "base/text.h"
+#include "cases/case_file.h"
+#include "workshop/fold.h"
+#include "workshop/judgement.h"
+#include "workshop/test_workshop.h"
+#include "workshop/views.h"
+
+namespace benchwarden::cases {
+namespace {
+
+using base::write_json;
+using workshop::Actor;
+using workshop::real_definitions;
+using workshop::TestWorkshop;
+
+std::vector<std::filesystem::path> case_files() {
+  std::vector<std::filesystem::path> files;
+  for (const auto& found : std::filesystem::directory_iterator(BENCHWARDEN_TOP "/tests/cases")) {
+    if (found.path().extension() == ".toml") files.push_back(found.path());
+  }
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+std::string bytes_of(const std::filesystem::path& path) {
+  std::ostringstream text;
+  text << std::ifstream(path, std::ios::binary).rdbuf();
+  return text.str();
+}
+
+Actor actor(const std::string& by) {
+  if (by == "technician") return workshop::kTechnician;
+  return by == "competent" ? workshop::kCompetent : workshop::kManager;
+}
+
+std::string subject_text(const findings::Subject& subject) {
+  return subject.thing_class.empty() ? "workshop" : subject.thing_class + "/" + subject.id;
+}
+
+std::string severity_text(findings::Severity severity) {
+  if (severity == findings::Severity::kNote) return "note";
+  return severity == findings::Severity::kDue ? "due" : "over";
+}
+
+/// Amounts are shown with spaces that do not break; a case is written with plain ones.
+std::string with_plain_spaces(std::string text) {
+  for (const std::string space : {"\u00A0", "\u202F"}) {
+    for (auto at = text.find(space); at != std::string::npos; at = text.find(space, at)) {
+      text.replace(at, space.size(), " ");
+    }
+  }
+  return text;
+}
+
+/// The book of one case, while it is written and looked at.
+class Played {
+ public:
+  explicit Played(const CaseFile& played)
+      : case_(played), workshop_(TestWorkshop::Register::kEmpty) {}
+
+  void run() {
+    for (const CaseEntry& entry : case_.entries) enter(entry);
+    for (const Look& look : case_.looks) check(look);
+  }
+
+ private:
+  [[nodiscard]] std::string place(int line) const {
+    return case_.file + ":" + std::to_string(line) + ": ";
+  }
+
+  void enter(const CaseEntry& entry) {
+    workshop_.clock.set(workshop::at(entry.recorded_at));
+    std::string more;
+    if (!entry.confirmed.empty()) more += ",\"confirmed\":" + write_json(entry.confirmed);
+    if (!entry.corrects.empty()) {
+      more += ",\"corrects\":" + write_json(ids_[entry.corrects]) +
+              ",\"reason\":" + write_json(entry.reason);
+    }
+    const std::string kind = entry.corrects.empty() ? entry.kind : "correction";
+    const auto told = workshop::tell(kind, write_json(entry.fields), entry.occurred_at, more);
+    if (!entry.name.empty()) ids_[entry.name] = told.id;
+    const auto outcome = workshop_.send(told, actor(entry.by));
+    EXPECT_EQ(workshop::faults_of(outcome), entry.refused) << place(entry.line);
+    if (entry.refused.empty()) {
+      SCOPED_TRACE(place(entry.line));
+      workshop::receipt_of(outcome);
+    }
+  }
+
+  void check(const Look& look) {
+    SCOPED_TRACE(place(look.line) + look.at);
+    const base::Instant now = workshop::at(look.at);
+    const auto live = workshop_.ports().live.view();
+    // As the state is kept in step entry by entry, and as it is folded anew.
+    const auto refolded = workshop::refold(workshop_.ports().book, real_definitions().catalog, {});
+    ASSERT_TRUE(refolded.ok());
+    EXPECT_EQ(live->snapshot(), refolded->snapshot());
+    const rules::Scene scene(*live, now, workshop::zone_of(*live));
+    const auto said = rules::judge(workshop::rules_of(real_definitions(), case_.pack), scene);
+    compare(look.findings, lines(said.findings, [&](const auto& one) { return text(one, *live); }));
+    compare(look.due, lines(said.due, [&](const auto& one) { return text(one, *live); }));
+    compare(look.advice, lines(said.advice, [](const auto& one) {
+              return one.authority.rule + " " + subject_text(one.subject);
+            }));
+    compare(look.retained, lines(said.retained, [](const auto& one) {
+              return one.authority.rule + " entry " + std::to_string(one.entry) + " until " +
+                     base::format_date(one.until);
+            }));
+    compare(look.levels, levels());
+  }
+
+  template <class T, class Text>
+  [[nodiscard]] std::vector<std::string> lines(const std::vector<T>& all, const Text& text) const {
+    std::vector<std::string> found;
+    for (const T& one : all) {
+      const bool wanted = case_.rules.empty() || std::find(case_.rules.begin(), case_.rules.end(),
+                                                           one.authority.rule) != case_.rules.end();
+      if (wanted) found.push_back(text(one));
+    }
+    return found;
+  }
+
+  static std::string text(const findings::Finding& one, const tallies::State& state) {
+    return severity_text(one.severity) + " " + one.authority.rule + " " +
+           subject_text(one.subject) + " since " + base::format_rfc3339_utc(one.since) + ": " +
+           workshop::sentence_of(real_definitions(), state, one.subject, one.says, one.values);
+  }
+  static std::string text(const findings::DueItem& one, const tallies::State&) {
+    return base::format_date(one.day) + " " + one.authority.rule + " " + subject_text(one.subject);
+  }
+
+  [[nodiscard]] std::vector<std::string> levels() const {
+    std::vector<std::string> found;
+    const auto shown = workshop::show_levels(workshop_.ports(), std::nullopt);
+    for (const base::Json& level : *shown->find("levels")->array()) {
+      const base::Json* volume = level.find("volume_ml");
+      const base::Json* mass = level.find("mass_kg");
+      std::string line = *level.find("container")->string();
+      if (volume != nullptr && !volume->is_null()) line += " " + write_json(*volume) + " mL";
+      if (mass != nullptr && !mass->is_null()) line += " " + write_json(*mass) + " kg";
+      found.push_back(line);
+    }
+    return found;
+  }
+
+  static void compare(const std::optional<std::vector<std::string>>& expected,
+                      const std::vector<std::string>& said) {
+    if (!expected) return;
+    EXPECT_EQ(base::join(*expected, "\n"), with_plain_spaces(base::join(said, "\n")));
+  }
+
+  const CaseFile& case_;
+  TestWorkshop workshop_;
+  std::map<std::string, std::string> ids_;
+};
+
+class Cases : public ::testing::TestWithParam<std::filesystem::path> {};
+
+TEST_P(Cases, AreAsWritten) {
+  const auto read = read_case(bytes_of(GetParam()), "tests/cases/" + GetParam().filename().string(),
+                              real_definitions().catalog);
+  ASSERT_TRUE(read.ok()) << base::format_faults(read.error());
+  EXPECT_FALSE(read->looks.empty() && read->entries.empty());
+  Played(*read).run();
+}
+
+INSTANTIATE_TEST_SUITE_P(Files, Cases, ::testing::ValuesIn(case_files()), [](const auto& file) {
+  std::string name = file.param.stem().string();
+  std::replace_if(
+      name.begin(), name.end(), [](char sign) { return std::isalnum(sign) == 0; }, '_');
+  return name;
+});
+
+}  // namespace
+}  // namespace benchwarden::cases

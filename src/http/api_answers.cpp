@@ -79,4 +79,27 @@ base::Result<TextMembers, Response> read_text_members(const Request& request,
   return texts;
 }
 
+base::Result<std::optional<workshop::Viewpoint>, Response> read_viewpoint(const Query& query,
+                                                                          std::uint64_t book_size) {
+  workshop::Viewpoint view;
+  for (const auto& [name, value] : query.items()) {
+    if (name == "as_of") {
+      const auto time = base::parse_rfc3339(value);
+      if (!time) return refused_value("/query/as_of", time.error().detail);
+      view.as_of = time->instant;
+    } else {
+      const auto size = base::Json(base::JsonNumber{value}).integer();
+      if (!size || *size < 0 || static_cast<std::uint64_t>(*size) > book_size) {
+        return refused_value("/query/known_at",
+                             "known_at: '" + value +
+                                 "' is no size the book has had; accepted: 0 to " +
+                                 std::to_string(book_size));
+      }
+      view.known_at = static_cast<std::uint64_t>(*size);
+    }
+  }
+  if (query.items().empty()) return std::optional<workshop::Viewpoint>{};
+  return std::optional(view);
+}
+
 }  // namespace benchwarden::http

@@ -4,6 +4,7 @@
 #include "base/result.h"
 #include "http/api.h"
 #include "http/problem.h"
+#include "workshop/fold.h"
 
 namespace benchwarden::http {
 
@@ -17,6 +18,10 @@ Response answer_of(const base::Result<base::Json>& result);
 
 /// 422 naming one member of the query or the path.
 Response refused_value(const std::string& pointer, const std::string& detail);
+
+/// What `as_of` and `known_at` of a query ask for, the only names it may have; none asked: now.
+base::Result<std::optional<workshop::Viewpoint>, Response> read_viewpoint(const Query& query,
+                                                                          std::uint64_t book_size);
 
 /// Lets a caller that holds the answer for this size of the book go without it.
 Response with_book_etag(const ApiPorts& ports, Response response);

@@ -27,6 +27,10 @@ Response get_levels(const ApiPorts& ports, const Request& request, const Context
 Response get_history(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_checkpoint(const ApiPorts& ports, const Request& request, const Context& context);
 
+/// What the rules say, and the rules.
+Response get_findings(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_rules(const ApiPorts& ports, const Request& request, const Context& context);
+
 Response get_calculations(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_calculation(const ApiPorts& ports, const Request& request, const Context& context);
 

@@ -6,6 +6,7 @@
 #include "base/uuid.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
+#include "workshop/finding_views.h"
 #include "workshop/form_views.h"
 #include "workshop/record.h"
 #include "workshop/views.h"
@@ -26,16 +27,18 @@ workshop::Actor actor_of(const Context& context) {
   return {session.person, std::string(access::role_name(session.role)), session.competent, true};
 }
 
-Json recorded_json(const workshop::Recorded& recorded) {
+Json recorded_json(const ApiPorts& ports, const workshop::Recorded& recorded) {
   return JsonObject{{"id", base::format_uuid(recorded.id)},
                     {"seq", recorded.receipt.seq},
                     {"recorded_at", base::format_rfc3339_utc(recorded.receipt.recorded_at)},
-                    {"leaf_hash", base::to_hex(recorded.receipt.leaf_hash)}};
+                    {"leaf_hash", base::to_hex(recorded.receipt.leaf_hash)},
+                    {"findings", workshop::findings_about(ports.workshop, recorded.id)}};
 }
 
-Response outcome_answer(const workshop::RecordOutcome& outcome) {
+Response outcome_answer(const ApiPorts& ports, const workshop::RecordOutcome& outcome) {
   if (const auto* recorded = std::get_if<workshop::Recorded>(&outcome)) {
-    return json_answer(recorded->receipt.already_there ? 200 : 201, recorded_json(*recorded));
+    return json_answer(recorded->receipt.already_there ? 200 : 201,
+                       recorded_json(ports, *recorded));
   }
   if (const auto* faults = std::get_if<workshop::Faults>(&outcome)) {
     std::vector<ProblemError> errors;
@@ -127,14 +130,16 @@ Response post_entries(const ApiPorts& ports, const Request& request, const Conte
   if (!json) return problem(ProblemType::kMalformed, json.error().detail);
   const workshop::Actor actor = actor_of(context);
   const JsonArray* items = json->array();
-  if (items == nullptr) return outcome_answer(workshop::record(ports.workshop, actor, *json));
+  if (items == nullptr)
+    return outcome_answer(ports, workshop::record(ports.workshop, actor, *json));
   if (items->size() > kItemsMax) {
     return problem(ProblemType::kTooLarge,
                    "at most " + std::to_string(kItemsMax) + " entries in one array");
   }
   JsonArray results;
   for (const Json& item : *items) {
-    results.push_back(item_json(outcome_answer(workshop::record(ports.workshop, actor, item))));
+    results.push_back(
+        item_json(outcome_answer(ports, workshop::record(ports.workshop, actor, item))));
   }
   return json_answer(200, JsonObject{{"results", std::move(results)}});
 }

@@ -3,6 +3,7 @@
 #include "base/base64.h"
 #include "base/sha256.h"
 #include "tallies/levels.h"
+#include "workshop/seen_from.h"
 #include "workshop/views.h"
 
 namespace benchwarden::workshop {
@@ -85,16 +86,7 @@ base::Result<Json> show_levels(const Ports& ports, const std::optional<Viewpoint
                            {"book_size", state.size()},
                            {"levels", std::move(levels)}});
   };
-  // Now includes what a tablet whose clock runs ahead has recorded a moment ago.
-  if (!view) return render(*ports.live.view(), base::Instant{INT64_MAX});
-  const auto place = ports.costly.enter();
-  if (!place) {
-    return base::Error{base::ErrorCode::kUnavailable,
-                       "too many questions about the past are being answered just now"};
-  }
-  const auto state = refold(ports.book, ports.definitions.catalog, *view);
-  if (!state) return state.error();
-  return render(*state, view->as_of);
+  return seen_from(ports, view, render);
 }
 
 Json show_checkpoint(const Ports& ports) {

@@ -1,0 +1,17 @@
+#include "http/api_answers.h"
+#include "http/api_handlers.h"
+#include "workshop/finding_views.h"
+
+namespace benchwarden::http {
+
+Response get_findings(const ApiPorts& ports, const Request& request, const Context&) {
+  const auto view = read_viewpoint(request.query, ports.workshop.book.head().size);
+  if (!view) return view.error();
+  return answer_of(workshop::show_findings(ports.workshop, *view));
+}
+
+Response get_rules(const ApiPorts& ports, const Request&, const Context&) {
+  return with_book_etag(ports, json_answer(200, workshop::show_rules(ports.workshop)));
+}
+
+}  // namespace benchwarden::http

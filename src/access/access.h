@@ -67,6 +67,11 @@ struct Change {
   std::string what;    ///< person-added, pin-reset, deactivated, activated, competence-entered, …
 };
 
+struct NewCalendarFeed {
+  std::string secret;  ///< 256 bits, base64url, 43 characters; only its SHA-256 is stored
+  base::Instant made_at;
+};
+
 /// People, PINs, sessions: mutable, in its own access.db (mode 0600), never part of the book.
 /// Safe to use from many threads, and beside another process with the same folder. `by` is the id
 /// of the person acting, or "machine" for the command line. Any call may answer kUnavailable when
@@ -97,7 +102,8 @@ class Access {
   /// Also ends the lock-out and all sessions of the person. kConflict: not active.
   virtual base::Status<> reset_pin(std::string_view id, const std::string& pin,
                                    std::string_view by) = 0;
-  /// Also ends all sessions of the person. kConflict: nobody else is an active manager.
+  /// Also ends all sessions of the person and the calendar feed. kConflict: nobody else is an
+  /// active manager.
   virtual base::Status<> deactivate(std::string_view id, std::string_view by) = 0;
   /// Undoes that; the PIN is the one the person had. kConflict: an active person has that name.
   virtual base::Status<> activate(std::string_view id, std::string_view by) = 0;
@@ -122,6 +128,16 @@ class Access {
   /// already; kInvalid as for `add_person`, which costs no try.
   virtual base::Result<Person> first_manager(const std::string& code, const std::string& name,
                                              const std::string& pin) = 0;
+
+  /// A calendar feed is read by whoever knows its secret; a person has at most one. Making one
+  /// ends the one before. kNotFound: nobody active has that id.
+  virtual base::Result<NewCalendarFeed> make_calendar_feed(std::string_view person) = 0;
+  virtual base::Status<> end_calendar_feed(std::string_view person) = 0;  ///< done, too, if none
+  /// When the feed of that person was made; none where there is none.
+  virtual base::Result<std::optional<base::Instant>> calendar_feed_made_at(
+      std::string_view person) const = 0;
+  /// kNotFound, after the same work whatever was given: the secret of no feed.
+  virtual base::Status<> check_calendar_secret(std::string_view secret) const = 0;
 
   virtual base::Result<std::vector<Refusal>> refusals() const = 0;  ///< newest first
   virtual base::Result<std::vector<Change>> changes() const = 0;    ///< newest first

@@ -4,6 +4,7 @@
 #include <cassert>
 #include <utility>
 
+#include "access/calendar_feed.h"
 #include "access/journal.h"
 #include "access/pin_rules.h"
 #include "access/query.h"
@@ -131,6 +132,8 @@ base::Status<> Accounts::deactivate(std::string_view id, std::string_view by) {
     if (!set) return set.error();
     const auto ended = sessions_->end_all_of(db, *number);
     if (!ended) return ended.error();
+    const auto feed = drop_calendar_feed(db, *number);
+    if (!feed) return feed.error();
     return note(db, by, id, "deactivated");
   });
 }

@@ -49,6 +49,12 @@ class Accounts final : public Access {
   base::Result<Person> first_manager(const std::string& code, const std::string& name,
                                      const std::string& pin) override;
 
+  base::Result<NewCalendarFeed> make_calendar_feed(std::string_view person) override;
+  base::Status<> end_calendar_feed(std::string_view person) override;
+  base::Result<std::optional<base::Instant>> calendar_feed_made_at(
+      std::string_view person) const override;
+  base::Status<> check_calendar_secret(std::string_view secret) const override;
+
   base::Result<std::vector<Refusal>> refusals() const override;
   base::Result<std::vector<Change>> changes() const override;
   [[nodiscard]] HashLoad hash_load() const override;

@@ -68,10 +68,18 @@ DROP TABLE sign_in_guard;
 ALTER TABLE guard_by_address RENAME TO sign_in_guard;
 )sql";
 
+constexpr std::string_view kCalendarFeed = R"sql(
+CREATE TABLE calendar_feed (
+  person INTEGER PRIMARY KEY REFERENCES person (number),
+  secret_hash BLOB NOT NULL UNIQUE CHECK (length(secret_hash) = 32),
+  made_ms INTEGER NOT NULL
+) STRICT;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{kFirstSchema, kGuardByAddress};
+  static const std::vector<std::string_view> steps{kFirstSchema, kGuardByAddress, kCalendarFeed};
   return steps;
 }
 

@@ -147,13 +147,15 @@ TEST_F(StoreTest, CountsOfAFileOfTheFirstVersionAreTakenOver) {
     auto database =
         sqlite::Database::open((folder_ / "access.db").string(), sqlite::Mode::kReadWriteCreate);
     ASSERT_TRUE(database.ok());
-    ASSERT_TRUE(database
-                    ->execute("DROP TABLE sign_in_guard; CREATE TABLE sign_in_guard ("
-                              "person INTEGER PRIMARY KEY, failures INTEGER NOT NULL, "
-                              "last_failed_ms INTEGER NOT NULL) STRICT; "
-                              "INSERT INTO sign_in_guard VALUES (1, 5, 1792000000000); "
-                              "PRAGMA user_version = 1")
-                    .ok());
+    ASSERT_TRUE(
+        database
+            ->execute(
+                "DROP TABLE calendar_feed; DROP TABLE sign_in_guard; CREATE TABLE sign_in_guard ("
+                "person INTEGER PRIMARY KEY, failures INTEGER NOT NULL, "
+                "last_failed_ms INTEGER NOT NULL) STRICT; "
+                "INSERT INTO sign_in_guard VALUES (1, 5, 1792000000000); "
+                "PRAGMA user_version = 1")
+            .ok());
   }
   reopen();
   const auto refused = refusal(person.id, kPin);
@@ -167,7 +169,7 @@ TEST_F(StoreTest, TablesAreStrict) {
             0);
   EXPECT_EQ(number("SELECT count(*) FROM pragma_table_list "
                    "WHERE schema = 'main' AND strict = 1"),
-            6);
+            7);
 }
 
 TEST_F(StoreTest, AChangeThatFailsIsUndone) {

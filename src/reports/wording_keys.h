@@ -153,6 +153,13 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"checks.struck", ""},
     WordingKey{"changes.caption", ""},
     WordingKey{"changes.none", ""},
+    // what is due
+    WordingKey{"due.day", "day month"},
+    WordingKey{"due.collection_planned", "collection day"},
+    WordingKey{"due.collection_planned_of", "collection containers day"},
+    WordingKey{"due.recorded_in", "entry"},
+    WordingKey{"due.calendar", "site"},
+    WordingKey{"due.calendar_no_site", ""},
     // last lines
     WordingKey{"cautions.source", "source"},
     WordingKey{"signature.intro", ""},

@@ -32,11 +32,13 @@ std::string faults_of(const std::string& wording) {
 
 std::string all_sources() {
   std::string sources;
-  const std::filesystem::path folder = std::filesystem::path(BENCHWARDEN_TOP) / "src/reports";
-  for (const auto& item : std::filesystem::directory_iterator(folder)) {
-    if (item.path().filename() == "wording_keys.h") continue;
-    std::ifstream stream(item.path());
-    sources.append(std::istreambuf_iterator<char>(stream), {});
+  const std::filesystem::path top(BENCHWARDEN_TOP);
+  for (const auto& folder : {top / "src/reports", top / "src/workshop"}) {
+    for (const auto& item : std::filesystem::directory_iterator(folder)) {
+      if (item.path().filename() == "wording_keys.h") continue;
+      std::ifstream stream(item.path());
+      sources.append(std::istreambuf_iterator<char>(stream), {});
+    }
   }
   return sources;
 }

@@ -1,0 +1,147 @@
+#include "workshop/due.h"
+
+#include <gmock/gmock.h>
+
+#include "workshop/due_calendar.h"
+#include "workshop/test_workshop.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+
+Told planned(const std::string& collection, const std::string& day, const std::string& more = "") {
+  return tell("collection", R"({"collection":")" + collection +
+                                R"(","stage":"planned","planned_date":")" + day + "\"" + more +
+                                "}");
+}
+
+Told taken(const std::string& collection) {
+  return tell("collection", R"({"collection":")" + collection +
+                                R"(","stage":"taken","carrier":"k1","document_number":"D1",)" +
+                                R"("loads":[{"container":"w1","mass_kg":0.5}]})");
+}
+
+class Due : public ::testing::Test {
+ protected:
+  TestWorkshop shop_;
+
+  [[nodiscard]] std::vector<DueItem> items() const {
+    auto items = due_items(shop_.ports());
+    EXPECT_TRUE(items.ok());
+    return items ? *std::move(items) : std::vector<DueItem>();
+  }
+  [[nodiscard]] std::vector<std::string> sentences() const {
+    std::vector<std::string> found;
+    for (const DueItem& item : items()) found.push_back(item.sentence);
+    return found;
+  }
+  [[nodiscard]] std::string calendar() const {
+    const auto bytes = due_calendar(shop_.ports());
+    EXPECT_TRUE(bytes.ok());
+    return bytes ? *bytes : "";
+  }
+  /// The values of one property, in order.
+  [[nodiscard]] std::vector<std::string> values(const std::string& name) const {
+    const std::string bytes = calendar();
+    const std::string start = "\r\n" + name + ":";
+    std::vector<std::string> found;
+    for (std::size_t at = 0; (at = bytes.find(start, at)) != std::string::npos;) {
+      at += start.size();
+      found.push_back(bytes.substr(at, bytes.find("\r\n", at) - at));
+    }
+    return found;
+  }
+};
+
+TEST_F(Due, IsNothingInABookWithoutPlans) {
+  EXPECT_THAT(items(), IsEmpty());
+  EXPECT_EQ(base::write_json(*show_due(shop_.ports())), R"({"today":"2026-11-20","items":[]})");
+}
+
+TEST_F(Due, IsACollectionUntilItIsTaken) {
+  shop_.enter(planned("c1", "2026-11-30", R"(,"carrier":"k1")"));
+  EXPECT_EQ(base::write_json(*show_due(shop_.ports())),
+            R"({"today":"2026-11-20","items":[{"day":"2026-11-30","rule":"planned-collection",)"
+            R"("subject":"collection/c1",)"
+            R"("sentence":"Collection c1: planned for 30 November 2026",)"
+            R"("citation":"Entry 12 of the book"}]})");
+  shop_.enter(drain("w1", "900"));
+  shop_.enter(taken("c1"));
+  EXPECT_THAT(items(), IsEmpty());
+}
+
+TEST_F(Due, StandsByDayAndNamesTheContainers) {
+  shop_.enter(planned("c2", "2026-12-07"));
+  shop_.enter(planned("c1", "2026-11-18",
+                      R"(,"loads":[{"container":"w1","volume_ml":100},)"
+                      R"({"container":"drum","mass_kg":2}])"));
+  EXPECT_THAT(sentences(), ElementsAre("Collection c1 of Container w1, Container drum: planned for "
+                                       "18 November 2026",
+                                       "Collection c2: planned for 7 December 2026"));
+}
+
+TEST_F(Due, FollowsTheNewestPlanAndItsCorrections) {
+  shop_.enter(planned("c1", "2026-11-30"));
+  const std::string again = shop_.enter(planned("c1", "2026-12-02"));
+  EXPECT_THAT(sentences(), ElementsAre("Collection c1: planned for 2 December 2026"));
+  shop_.clock.set(at("2026-11-21T09:00:00Z"));
+  shop_.enter(correct(again, R"({"planned_date":"2026-12-03"})"));
+  EXPECT_THAT(sentences(), ElementsAre("Collection c1: planned for 3 December 2026"));
+  EXPECT_EQ(items().front().last_changed, at("2026-11-21T09:00:00Z"));
+  shop_.enter(strike_out(again));
+  EXPECT_THAT(sentences(), ElementsAre("Collection c1: planned for 30 November 2026"));
+}
+
+TEST_F(Due, IsACalendarWithoutNamesOfPersons) {
+  shop_.enter(planned("c1", "2026-11-30"), kTechnician);
+  const std::string bytes = calendar();
+  EXPECT_THAT(bytes, HasSubstr("NAME:What is due at Saltmarsh Damper Works\r\n"));
+  EXPECT_THAT(bytes, HasSubstr("SUMMARY:Collection c1: planned for 30 November 2026\r\n"));
+  EXPECT_THAT(bytes, HasSubstr("DTSTART;VALUE=DATE:20261130\r\n"));
+  EXPECT_THAT(bytes, HasSubstr("DTSTAMP:20261120T120000Z\r\n"));
+  EXPECT_THAT(bytes, Not(HasSubstr("Bench A")));
+  EXPECT_THAT(bytes, Not(HasSubstr("p3")));
+}
+
+TEST_F(Due, KeepsItsUidWhileTheBookGrowsAndTheDayMoves) {
+  shop_.enter(planned("c1", "2026-11-30"));
+  const auto uid = values("UID");
+  ASSERT_EQ(uid.size(), 1U);
+  EXPECT_EQ(uid[0].size(), 36U);
+  EXPECT_EQ(uid[0][14], '8') << "UUID version 8, RFC 9562 section 5.8";
+  const std::string before = calendar();
+  shop_.clock.set(at("2026-11-25T09:00:00Z"));
+  shop_.enter(drain("w1", "900"));
+  EXPECT_EQ(calendar(), before);
+  shop_.enter(planned("c1", "2026-12-02"));
+  EXPECT_EQ(values("UID"), uid);
+  shop_.enter(planned("c0", "2026-11-29"));
+  const auto both = values("UID");
+  ASSERT_EQ(both.size(), 2U);
+  EXPECT_NE(both[0], uid[0]);
+  EXPECT_EQ(both[1], uid[0]);
+}
+
+TEST_F(Due, HasUidsOfItsOwnInEachWorkshop) {
+  TestWorkshop other;
+  shop_.enter(planned("c1", "2026-11-30"));
+  other.enter(planned("c1", "2026-11-30"));
+  const auto bytes = due_calendar(other.ports());
+  ASSERT_TRUE(bytes.ok());
+  EXPECT_THAT(*bytes, HasSubstr("\r\nUID:"));
+  EXPECT_THAT(*bytes, Not(HasSubstr(values("UID").at(0))));
+}
+
+TEST(DueCalendar, IsThereForAnEmptyBook) {
+  const TestWorkshop empty(TestWorkshop::Register::kEmpty);
+  const auto bytes = due_calendar(empty.ports());
+  ASSERT_TRUE(bytes.ok());
+  EXPECT_THAT(*bytes, HasSubstr("NAME:What is due\r\n"));
+}
+
+}  // namespace
+}  // namespace benchwarden::workshop

@@ -31,6 +31,13 @@ Response get_checkpoint(const ApiPorts& ports, const Request& request, const Con
 Response get_findings(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_rules(const ApiPorts& ports, const Request& request, const Context& context);
 
+Response get_due(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_calendar_feed(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_calendar_feed(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_calendar_feed(const ApiPorts& ports, const Request& request,
+                              const Context& context);
+Response get_calendar(const ApiPorts& ports, const Request& request, const Context& context);
+
 Response get_calculations(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_calculation(const ApiPorts& ports, const Request& request, const Context& context);
 

@@ -149,14 +149,15 @@ const kReaders = { ...kAny, technician: false };
 const kManager = { ...kReaders, inspector: false };
 const kRoles = {
   getEmergency: kOpen, getHealth: kOpen, getOpenApi: kOpen, listPeople: kOpen, setUp: kOpen,
-  signIn: kOpen,
+  signIn: kOpen, readCalendar: kOpen,
   listEntries: kAny, listForms: kAny, listThings: kAny, showCheckpoint: kAny, showEntry: kAny,
   showForm: kAny, showHistory: kAny, showLevels: kAny, showSession: kAny, showThing: kAny,
-  signOut: kAny, calculate: kAny, listCalculations: kAny,
+  signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny,
   record: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, showIssuedReport: kReaders,
-  issueReport: kManager,
+  issueReport: kManager, showCalendarFeed: kManager, makeCalendarFeed: kManager,
+  endCalendarFeed: kManager,
 };
 
 describe('the roles', () => {

@@ -110,6 +110,19 @@ TEST(Dispatcher, AFailingSignInIsAFaultOfOurs) {
   EXPECT_EQ(faults, (std::vector<std::string>{"/a: disk"}));
 }
 
+TEST(Dispatcher, NamesAFaultByThePatternSoThatNoSecretOfAPathIsLogged) {
+  std::vector<std::string> faults;
+  Application application = with([](const Request&, const Context& context) -> Response {
+    EXPECT_EQ(context.part("secret"), "hush");
+    throw std::runtime_error("disk");
+  });
+  application.routes[0].pattern = "/calendar/{secret}.ics";
+  application.fault_log = [&](const std::string& line) { faults.push_back(line); };
+  EXPECT_EQ(ask(Dispatcher(application), request("GET", "/calendar/hush.ics")).response.status,
+            500);
+  EXPECT_EQ(faults, (std::vector<std::string>{"/calendar/{secret}.ics: disk"}));
+}
+
 TEST(Dispatcher, DoesNotSendAHeaderThatASplitWouldTurnIntoTwo) {
   const Application application = with([](const Request&, const Context&) {
     Response response;

@@ -50,7 +50,7 @@ export const texts = {
   roles: { technician: 'Technician', manager: 'Manager', inspector: 'Inspector' },
 
   header: {
-    bench: 'Bench', emergency: 'Emergency', next: 'Next person', nav: 'Pages',
+    bench: 'Bench', due: 'Due', emergency: 'Emergency', next: 'Next person', nav: 'Pages',
   },
 
   problem: {
@@ -180,6 +180,26 @@ export const texts = {
     typed: (value, unit) => `read as ${value} ${unit}`,
     notRecorded: 'not recorded', rows: (count) => (count === 1 ? '1 row' : `${count} rows`),
     papers: 'As a document',
+  },
+
+  due: {
+    title: 'What is due',
+    none: 'Nothing that is recorded has a day by which it is due.',
+    passed: 'The day has passed', today: 'Today', coming: 'To come',
+  },
+
+  feed: {
+    title: 'In a calendar',
+    lead: 'A calendar program can fetch this list by a link and keep it up to date.',
+    caution: 'Whoever has the link can read the list without signing in. Give it to nobody you would '
+      + 'not show the list to; a new link ends the one before.',
+    none: 'You have made no link.',
+    since: (day) => `You made a link on ${day}. It is not shown again.`,
+    make: 'Make a link', makeAgain: 'Make a new link', end: 'End the link',
+    link: 'Link for the calendar program',
+    once: 'It is shown this once.',
+    copy: 'Copy', copied: 'Copied.', marked: 'The link is marked; copy it from there.',
+    ended: 'The link opens nothing any more.',
   },
 
   emergency: {

@@ -118,6 +118,25 @@ for (const colorScheme of ['light', 'dark']) {
       await clean(tablet);
     });
 
+    test('what is due, and the calendar feed of a manager', async () => {
+      await page.getByRole('link', { name: 'Due', exact: true }).tap();
+      await page.getByRole('heading', { name: 'In a calendar' }).waitFor();
+      await clean(tablet, { scrolls: true });
+      await page.getByRole('button', { name: /^Make a (new )?link$/ }).tap();
+      const link = await page.getByLabel('Link for the calendar program').inputValue();
+      assert.ok(link.startsWith(`${demo.address}/api/v1/calendar/`), link);
+      const opened = await page.request.get(link);
+      assert.equal(opened.status(), 200);
+      assert.match(await opened.text(), /^BEGIN:VCALENDAR\r\n/);
+      await button(page, 'Copy').tap();
+      await page.getByText(/^(Copied\.|The link is marked)/).waitFor();
+      await clean(tablet, { scrolls: true });
+      await button(page, 'End the link').tap();
+      await page.getByText('opens nothing any more').waitFor();
+      assert.equal((await page.request.get(link)).status(), 404);
+      await clean(tablet, { scrolls: true });
+    });
+
     test('the cylinders and the checks of one', async () => {
       await page.getByRole('link', { name: 'Bench' }).tap();
       await page.getByRole('link', { name: 'Cylinder histories' }).tap();

@@ -12,12 +12,14 @@ import './home-screen.js';
 import './entry-screen.js';
 import './report-screen.js';
 import './cylinder-screens.js';
+import './due-screen.js';
 import './emergency-screen.js';
 import './saved-bar.js';
 
 const kScreens = {
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (kind) => html`<bw-entry class="screen" .kind=${kind}></bw-entry>`,
+  due: () => html`<bw-due class="screen"></bw-due>`,
   'waste-month': () => html`<bw-report class="screen"></bw-report>`,
   cylinders: (id) => (id
     ? html`<bw-cylinder class="screen" .cylinder=${id}></bw-cylinder>`
@@ -92,7 +94,9 @@ class App extends Screen {
       <p class="brand">${texts.product}</p>
       <nav class="head-links" aria-label=${texts.header.nav}>
         ${session ? html`<a class="button" href="#/"
-          aria-current=${here === 'home' ? 'page' : 'false'}>${texts.header.bench}</a>` : nothing}
+          aria-current=${here === 'home' ? 'page' : 'false'}>${texts.header.bench}</a>
+        <a class="button" href="#/due"
+          aria-current=${here === 'due' ? 'page' : 'false'}>${texts.header.due}</a>` : nothing}
         <a class="button" href="#/emergency"
           aria-current=${here === 'emergency' ? 'page' : 'false'}>${texts.header.emergency}</a>
         ${session ? html`<button class="button" @click=${() => this.next()}>

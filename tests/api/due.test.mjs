@@ -7,7 +7,7 @@ import { describe, test } from 'node:test';
 import { promisify } from 'node:util';
 import ICAL from 'ical.js';
 import { call, read, recorded, signIn } from './client.mjs';
-import { drain, freshId, strikeOut, submission } from './submissions.mjs';
+import { drain, freshId, newContainer, strikeOut, submission } from './submissions.mjs';
 import { binary, demo } from './transport.mjs';
 
 const kFeed = '/api/v1/calendar';
@@ -74,14 +74,18 @@ describe('what is due', () => {
 
 describe('the calendar feed', () => {
   test('holds the list of what is due, as a calendar library reads it', async () => {
-    const collection = freshId('c');
-    const note = 'Ring, first; then\ncome';
-    const { recorded_at: at } = await recorded(planned(collection, '2032-02-29', { note }));
+    const [collection, can] = [freshId('c'), freshId('x')];
+    const name = 'Fässchen, klein; "A\\B" – Öl für die Süßwasserpumpe €€€€€€€€€€€€€€€€€€€€€€€€€';
+    await recorded(newContainer(can, { name }), 'manager');
+    const loads = [{ container: can, volume_ml: 10 }];
+    const plan = planned(collection, '2032-02-29', { loads });
+    const { recorded_at: at } = await recorded({ ...plan, confirmed: ['loads/0/volume_ml'] });
     const path = await made();
     const due = await read('/api/v1/due');
     const found = await events(path);
     assert.deepEqual(found.map((one) => one.summary), sentencesOf(due));
     const one = found.find((event) => event.summary.includes(collection));
+    assert.ok(one.summary.includes(name), one.summary);
     assert.equal(one.startDate.toString(), '2032-02-29');
     assert.equal(one.startDate.isDate, true);
     assert.equal(one.endDate.toString(), '2032-03-01');
@@ -93,7 +97,9 @@ describe('the calendar feed', () => {
     const calendar = new ICAL.Component(ICAL.parse(text));
     assert.equal(calendar.getFirstPropertyValue('version'), '2.0');
     assert.equal(calendar.getFirstPropertyValue('method'), null);
-    assert.equal(calendar.getFirstProperty('refresh-interval').getParameter('value'), 'DURATION');
+    const refresh = calendar.getFirstProperty('refresh-interval');
+    assert.equal(refresh.type, 'duration');
+    assert.equal(ICAL.Duration.fromString(refresh.getFirstValue().toString()).toSeconds(), 6 * 3600);
     for (const person of demo.persons) assert.ok(!text.includes(person.name), person.name);
   });
 

@@ -321,3 +321,22 @@ test('upright the page does not scroll across and its targets stay large', async
   await clean(tablet);
   await tablet.context.close();
 });
+
+test('what is due stands under whether its day has passed, on a phone too', async () => {
+  const tablet = await openTablet(browser, { viewport: { width: 360, height: 740 } });
+  const { page } = tablet;
+  await signIn(tablet, personOf('technician'));
+  const item = (day) => ({ day, rule: 'planned-collection', subject: 'collection/c1',
+    sentence: `Collection c1: planned for ${day}`, citation: 'Entry 7 of the book' });
+  await answerWith(page, '/due', 200, { today: '2026-11-25',
+    items: [item('2026-11-24'), item('2026-11-25'), item('2026-11-26'), item('2027-01-02')] });
+  await page.getByRole('link', { name: 'Due', exact: true }).tap();
+  await page.getByRole('heading', { name: 'Today' }).waitFor();
+  const groups = await page.locator('main section').evaluateAll((sections) =>
+    sections.map((one) => [one.querySelector('h2').textContent,
+      one.querySelectorAll('li').length]));
+  assert.deepEqual(groups, [['The day has passed', 1], ['Today', 1], ['To come', 2]]);
+  assert.equal(await page.getByRole('heading', { name: 'In a calendar' }).count(), 0);
+  await clean(tablet, { scrolls: true });
+  await tablet.context.close();
+});

@@ -7,7 +7,7 @@ import { store } from './store.js';
 import { texts } from '../texts.js';
 
 /** [[title, items]]: days that have passed, today, days to come; none of them empty. */
-export function byDay({ today, items }) {
+function byDay({ today, items }) {
   const { passed, today: now, coming } = texts.due;
   return [
     [passed, items.filter((item) => item.day < today)],
@@ -108,8 +108,11 @@ class Feed extends Screen {
     this.requestUpdate();
   }
 
+  /** The new link; where it was made earlier, since when there is one. */
   linkPart() {
-    if (!this.link) return nothing;
+    if (!this.link) {
+      return html`<p>${this.madeAt ? texts.feed.since(dayText(this.madeAt)) : texts.feed.none}</p>`;
+    }
     return html`<label class="written"><span>${texts.feed.link}</span>
         <input type="text" readonly .value=${this.link}></label>
       <p>${texts.feed.once}</p>
@@ -132,7 +135,6 @@ class Feed extends Screen {
     return html`<h2>${texts.feed.title}</h2>
       <p>${texts.feed.lead}</p>
       <p class="heed">${texts.feed.caution}</p>
-      <p>${this.madeAt ? texts.feed.since(dayText(this.madeAt)) : texts.feed.none}</p>
       ${this.linkPart()}
       ${this.buttons()}
       <p role="status">${this.note}</p>

@@ -63,10 +63,10 @@ class Book : public EntrySource {
                                                   const base::Clock& clock);
   virtual void follow(Follower follower) = 0;
 
-  /// Appends and returns once the commit is durable. Many callers at once share one commit: the
-  /// first to arrive commits for all that wait. kConflict: the id is known with other content;
-  /// kUnavailable: the commit failed, nothing of it was recorded. A draft that cannot be stored
-  /// fails alone, never its group.
+  /// Appends and returns once the commit is durable, with the attachments it names. Many callers at
+  /// once share one commit: the first to arrive commits for all that wait. kConflict: the id is
+  /// known with other content; kUnavailable: the commit failed, nothing of it was recorded. A draft
+  /// that cannot be stored fails alone, never its group.
   virtual base::Result<Receipt> append(const Draft& draft) = 0;
 
   [[nodiscard]] virtual TreeHead head() const = 0;
@@ -88,9 +88,24 @@ class Book : public EntrySource {
   virtual base::Status<> keep_snapshot(const Snapshot& snapshot) = 0;
   [[nodiscard]] virtual std::optional<Snapshot> snapshot() const = 0;
 
-  /// Bytes needed to make an issued report again (figures as JSON), by their SHA-256.
+  /// Keeps bytes for ever, by their SHA-256: those of a report that is about to be issued.
   virtual base::Status<> keep_attachment(const std::string& bytes) = 0;
+  /// Keeps bytes until an entry names their digest: the commit of that entry takes them into the
+  /// book with it. Those that no entry names go after a day. True: they are known already, in the
+  /// book or waiting. kUnavailable: too much waits.
+  virtual base::Result<bool> stage_attachment(const std::string& bytes) = 0;
+  /// Whether an entry may name it: it is in the book, or waits for an entry.
+  [[nodiscard]] virtual base::Result<bool> knows_attachment(
+      const base::Sha256Digest& digest) const = 0;
+  /// Of an attachment in the book. kNotFound; kDamaged when it does not match its digest.
   virtual base::Result<std::string> attachment(const base::Sha256Digest& digest) const = 0;
+  /// What can be said of it without reading it whole.
+  struct AttachmentLook {
+    std::uint64_t bytes = 0;
+    std::string beginning;  ///< its first 16 bytes
+  };
+  virtual base::Result<AttachmentLook> look_at_attachment(
+      const base::Sha256Digest& digest) const = 0;
 
  protected:
   Book() = default;

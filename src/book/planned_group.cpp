@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "book/queries.h"
 #include "book/stored_tree.h"
 
 namespace benchwarden::book {
@@ -40,17 +41,17 @@ base::Error conflict(std::uint64_t seq) {
           "the id belongs to entry " + std::to_string(seq) + ", which says something else"};
 }
 
-/// nullopt when every attachment the draft names is kept.
+/// nullopt when every attachment the draft names is kept or waits to be.
 base::Result<std::optional<base::Error>> attachment_fault(Connection& connection,
+                                                          StagedAttachments& staged,
                                                           const Draft& draft) {
   for (const std::string& name : draft.content.attachments) {
     auto digest = base::digest_from_hex(name);
     if (!digest.ok()) return std::optional(digest.error());
-    auto query = connection.statement("SELECT 1 FROM attachment WHERE digest = ?");
-    if (!query.ok()) return query.error();
-    auto row = (*query)->bind_blob(1, base::as_bytes(*digest)).step();
-    if (!row.ok()) return row.error();
-    if (!*row) {
+    auto known = is_attachment_kept(connection, *digest);
+    if (known.ok() && !*known) known = staged.has(*digest);
+    if (!known.ok()) return known.error();
+    if (!*known) {
       return std::optional(
           base::Error{base::ErrorCode::kInvalid, "attachment " + name + " is not kept"});
     }
@@ -74,7 +75,7 @@ base::Status<> PlannedGroup::add(TurnQueue::Ticket& ticket) {
     ticket.receipt = *std::move(fault);
     return base::Done{};
   }
-  auto fault = attachment_fault(connection_, *ticket.draft);
+  auto fault = attachment_fault(connection_, staged_, *ticket.draft);
   if (!fault.ok()) return fault.error();
   if (fault->has_value()) {
     ticket.receipt = **fault;

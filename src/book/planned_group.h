@@ -8,6 +8,7 @@
 #include "book/book.h"
 #include "book/connection.h"
 #include "book/merkle.h"
+#include "book/staged_attachments.h"
 #include "book/turn_queue.h"
 
 namespace benchwarden::book {
@@ -32,9 +33,13 @@ struct PlannedRow {
 /// refused or already recorded get their receipts while planning; the others only by `settle`.
 class PlannedGroup {
  public:
-  PlannedGroup(Connection& connection, const entries::Vocabulary& vocabulary,
-               const base::Clock& clock, TreeEdge edge)
-      : connection_(connection), vocabulary_(vocabulary), clock_(clock), edge_(std::move(edge)) {}
+  PlannedGroup(Connection& connection, StagedAttachments& staged,
+               const entries::Vocabulary& vocabulary, const base::Clock& clock, TreeEdge edge)
+      : connection_(connection),
+        staged_(staged),
+        vocabulary_(vocabulary),
+        clock_(clock),
+        edge_(std::move(edge)) {}
 
   /// An error here is one of the disk and concerns the whole group.
   base::Status<> add(TurnQueue::Ticket& ticket);
@@ -54,6 +59,7 @@ class PlannedGroup {
   void plan(TurnQueue::Ticket& ticket);
 
   Connection& connection_;
+  StagedAttachments& staged_;
   const entries::Vocabulary& vocabulary_;
   const base::Clock& clock_;
   TreeEdge edge_;

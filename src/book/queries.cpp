@@ -92,6 +92,31 @@ base::Result<std::string> attachment_of(Connection& connection, const base::Sha2
   return bytes;
 }
 
+base::Result<Book::AttachmentLook> attachment_look(Connection& connection,
+                                                   const base::Sha256Digest& digest) {
+  constexpr std::size_t kBeginningBytes = 16;
+  auto query = connection.statement("SELECT rowid, length(bytes) FROM attachment WHERE digest = ?");
+  if (!query.ok()) return query.error();
+  auto row = (*query)->bind_blob(1, base::as_bytes(digest)).step();
+  if (!row.ok()) return row.error();
+  if (!*row) {
+    return base::Error{base::ErrorCode::kNotFound,
+                       "there is no attachment " + base::to_hex(digest)};
+  }
+  const std::int64_t rowid = (*query)->integer(0);
+  const auto bytes = static_cast<std::uint64_t>((*query)->integer(1));
+  auto beginning =
+      connection.database().blob_beginning("attachment", "bytes", rowid, kBeginningBytes);
+  if (!beginning.ok()) return beginning.error();
+  return Book::AttachmentLook{bytes, *std::move(beginning)};
+}
+
+base::Result<bool> is_attachment_kept(Connection& connection, const base::Sha256Digest& digest) {
+  auto query = connection.statement("SELECT 1 FROM attachment WHERE digest = ?");
+  if (!query.ok()) return query.error();
+  return (*query)->bind_blob(1, base::as_bytes(digest)).step();
+}
+
 base::Result<std::vector<std::string>> leaves_correcting(Connection& connection,
                                                          const base::Uuid& id) {
   auto query = connection.statement("SELECT leaf FROM entry WHERE corrects = ? ORDER BY seq");

@@ -16,6 +16,10 @@ base::Result<std::string> leaf_of(Connection& connection, std::uint64_t seq);
 base::Result<std::string> leaf_of(Connection& connection, const base::Uuid& id);
 base::Result<base::Sha256Digest> leaf_hash_of(Connection& connection, std::uint64_t seq);
 base::Result<std::string> attachment_of(Connection& connection, const base::Sha256Digest& digest);
+/// What can be said of it without reading it whole.
+base::Result<Book::AttachmentLook> attachment_look(Connection& connection,
+                                                   const base::Sha256Digest& digest);
+base::Result<bool> is_attachment_kept(Connection& connection, const base::Sha256Digest& digest);
 
 /// Leaves in book order.
 base::Result<std::vector<std::string>> leaves_correcting(Connection& connection,

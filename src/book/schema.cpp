@@ -67,6 +67,14 @@ CREATE TABLE snapshot (
 ) STRICT;
 )sql";
 
+constexpr std::string_view kStagedFirstStep = R"sql(
+CREATE TABLE staged (
+  digest BLOB NOT NULL UNIQUE CHECK (length(digest) = 32),
+  arrived_ms INTEGER NOT NULL,
+  bytes BLOB NOT NULL
+) STRICT;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& book_schema() {
@@ -76,6 +84,11 @@ const std::vector<std::string_view>& book_schema() {
 
 const std::vector<std::string_view>& derived_schema() {
   static const std::vector<std::string_view> steps{kDerivedFirstStep};
+  return steps;
+}
+
+const std::vector<std::string_view>& staged_schema() {
+  static const std::vector<std::string_view> steps{kStagedFirstStep};
   return steps;
 }
 

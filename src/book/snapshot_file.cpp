@@ -6,17 +6,10 @@
 
 #include "book/read_only.h"
 #include "book/schema.h"
+#include "book/throwaway_file.h"
 
 namespace benchwarden::book {
 namespace {
-
-base::Result<Connection> open_migrated(const std::filesystem::path& path) {
-  auto database = sqlite::Database::open(path.string(), sqlite::Mode::kReadWriteCreate);
-  if (!database.ok()) return database.error();
-  auto migrated = sqlite::migrate(*database, derived_schema());
-  if (!migrated.ok()) return migrated.error();
-  return Connection(*std::move(database));
-}
 
 std::optional<Book::Snapshot> read_from(Connection& connection) {
   auto query = connection.statement(
@@ -35,23 +28,11 @@ std::optional<Book::Snapshot> read_from(Connection& connection) {
   return snapshot;
 }
 
-void remove_with_log(const std::filesystem::path& path) {
-  for (const char* suffix : {"", "-wal", "-shm"}) {
-    std::error_code ignored;  // what could not be removed shows at the next opening
-    std::filesystem::remove(path.string() + suffix, ignored);
-  }
-}
-
 }  // namespace
 
 base::Result<std::unique_ptr<SnapshotFile>> SnapshotFile::open(
     const std::filesystem::path& folder) {
-  const std::filesystem::path path = folder / "derived.db";
-  auto connection = open_migrated(path);
-  if (!connection.ok() && connection.error().code != base::ErrorCode::kUnavailable) {
-    remove_with_log(path);
-    connection = open_migrated(path);
-  }
+  auto connection = open_throwaway(folder / "derived.db", derived_schema());
   if (!connection.ok()) return connection.error();
   return std::unique_ptr<SnapshotFile>(new SnapshotFile(*std::move(connection)));
 }

@@ -35,6 +35,7 @@ StoredBook::StoredBook(sqlite::FolderLock lock, Writer writer, std::unique_ptr<R
                        const entries::Vocabulary& vocabulary)
     : lock_(std::move(lock)),
       writer_(std::move(writer)),
+      staged_(writer_.staged()),
       readers_(std::move(readers)),
       snapshots_(std::move(snapshots)),
       vocabulary_(vocabulary),
@@ -140,9 +141,33 @@ base::Status<> StoredBook::keep_attachment(const std::string& bytes) {
   return writer_.keep_attachment(bytes);
 }
 
+base::Result<bool> StoredBook::stage_attachment(const std::string& bytes) {
+  const base::Sha256Digest digest = base::sha256(bytes);
+  {
+    auto reader = readers_->borrow();
+    auto kept = is_attachment_kept(*reader, digest);
+    if (!kept.ok() || *kept) return kept;
+  }
+  return staged_.keep(digest, bytes);
+}
+
+base::Result<bool> StoredBook::knows_attachment(const base::Sha256Digest& digest) const {
+  // In this order: it is in the book before it stops waiting.
+  auto waits = staged_.has(digest);
+  if (!waits.ok() || *waits) return waits;
+  auto reader = readers_->borrow();
+  return is_attachment_kept(*reader, digest);
+}
+
 base::Result<std::string> StoredBook::attachment(const base::Sha256Digest& digest) const {
   auto reader = readers_->borrow();
   return attachment_of(*reader, digest);
+}
+
+base::Result<Book::AttachmentLook> StoredBook::look_at_attachment(
+    const base::Sha256Digest& digest) const {
+  auto reader = readers_->borrow();
+  return attachment_look(*reader, digest);
 }
 
 }  // namespace benchwarden::book

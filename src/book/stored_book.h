@@ -35,13 +35,18 @@ class StoredBook final : public Book {
   base::Status<> keep_snapshot(const Snapshot& snapshot) override;
   [[nodiscard]] std::optional<Snapshot> snapshot() const override;
   base::Status<> keep_attachment(const std::string& bytes) override;
+  base::Result<bool> stage_attachment(const std::string& bytes) override;
+  [[nodiscard]] base::Result<bool> knows_attachment(
+      const base::Sha256Digest& digest) const override;
   base::Result<std::string> attachment(const base::Sha256Digest& digest) const override;
+  base::Result<AttachmentLook> look_at_attachment(const base::Sha256Digest& digest) const override;
 
  private:
   void lead(const TurnQueue::Turn& turn);
 
   sqlite::FolderLock lock_;
-  Writer writer_;  ///< used in turn
+  Writer writer_;              ///< used in turn
+  StagedAttachments& staged_;  ///< the writer's
   std::unique_ptr<ReaderPool> readers_;
   std::unique_ptr<SnapshotFile> snapshots_;
   const entries::Vocabulary& vocabulary_;

@@ -6,6 +6,7 @@
 #include "book/entry_checks.h"
 #include "book/last_head.h"
 #include "book/planned_group.h"
+#include "book/queries.h"
 #include "book/read_only.h"
 #include "book/schema.h"
 #include "book/snapshot_file.h"
@@ -82,11 +83,9 @@ base::Status<> check_named_attachments(Connection& connection, const entries::En
       faults.add(entry.seq, "it names an attachment by no digest: " + name);
       continue;
     }
-    auto query = connection.statement("SELECT 1 FROM attachment WHERE digest = ?");
-    if (!query.ok()) return query.error();
-    auto row = (*query)->bind_blob(1, base::as_bytes(*digest)).step();
-    if (!row.ok()) return row.error();
-    if (!*row) faults.add(entry.seq, "its attachment " + name + " is missing");
+    auto kept = is_attachment_kept(connection, *digest);
+    if (!kept.ok()) return kept.error();
+    if (!*kept) faults.add(entry.seq, "its attachment " + name + " is missing");
   }
   return base::Done{};
 }

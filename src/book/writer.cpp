@@ -4,6 +4,7 @@
 #include <cassert>
 #include <utility>
 
+#include "book/queries.h"
 #include "book/schema.h"
 #include "book/stored_tree.h"
 
@@ -34,6 +35,18 @@ base::Result<LastHeadFile> take_up(const std::filesystem::path& folder, Connecti
   return LastHeadFile::open(folder);
 }
 
+/// The attachments that entries in the book name, and that need not wait any more.
+std::vector<base::Sha256Digest> taken_over(const std::vector<entries::Entry>& recorded) {
+  std::vector<base::Sha256Digest> digests;
+  for (const entries::Entry& entry : recorded) {
+    for (const std::string& name : entry.content.attachments) {
+      const auto digest = base::digest_from_hex(name);
+      if (digest.ok()) digests.push_back(*digest);
+    }
+  }
+  return digests;
+}
+
 }  // namespace
 
 base::Result<Writer> Writer::open(const std::filesystem::path& folder,
@@ -48,7 +61,10 @@ base::Result<Writer> Writer::open(const std::filesystem::path& folder,
   if (!edge.ok()) return edge.error();
   auto last_head = take_up(folder, connection, *edge);
   if (!last_head.ok()) return last_head.error();
-  return Writer(std::move(connection), *std::move(last_head), *std::move(edge), vocabulary, clock);
+  auto staged = StagedAttachments::open(folder, clock);
+  if (!staged.ok()) return staged.error();
+  return Writer(std::move(connection), *std::move(last_head), *std::move(staged), *std::move(edge),
+                vocabulary, clock);
 }
 
 std::vector<entries::Entry> Writer::commit(const std::vector<TurnQueue::Ticket*>& group) {
@@ -70,7 +86,7 @@ std::vector<entries::Entry> Writer::commit(const std::vector<TurnQueue::Ticket*>
 
 base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::try_commit(
     const std::vector<TurnQueue::Ticket*>& group) {
-  PlannedGroup planned(connection_, *vocabulary_, *clock_, edge_);
+  PlannedGroup planned(connection_, *staged_, *vocabulary_, *clock_, edge_);
   for (TurnQueue::Ticket* ticket : group) {
     auto added = planned.add(*ticket);
     if (!added.ok()) return Failure{nullptr, added.error()};
@@ -94,6 +110,7 @@ base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::try_commit(
     edge_ = planned.edge();
     // The entries are durable whatever happens to this file; an older record in it is no fault.
     static_cast<void>(last_head_.write({edge_.size(), root}).ok());
+    for (const base::Sha256Digest& digest : taken_over(recorded)) staged_->drop(digest);
   }
   planned.settle();
   return recorded;
@@ -118,7 +135,9 @@ base::Status<> Writer::insert(const PlannedRow& row, const base::Sha256Digest* r
   statement.bind_blob(10, row.leaf);
   auto inserted = statement.run();
   if (!inserted.ok()) return inserted;
-  return insert_mentions(row);
+  inserted = insert_mentions(row);
+  if (!inserted.ok()) return inserted;
+  return take_over_attachments(row);
 }
 
 base::Status<> Writer::insert_mentions(const PlannedRow& row) {
@@ -129,6 +148,22 @@ base::Status<> Writer::insert_mentions(const PlannedRow& row) {
                         ->bind(1, std::string_view(subject))
                         .bind(2, static_cast<std::int64_t>(row.entry.seq))
                         .run();
+    if (!inserted.ok()) return inserted;
+  }
+  return base::Done{};
+}
+
+base::Status<> Writer::take_over_attachments(const PlannedRow& row) {
+  for (const std::string& name : row.entry.content.attachments) {
+    const auto digest = base::digest_from_hex(name);
+    if (!digest.ok()) return digest.error();
+    auto kept = is_attachment_kept(connection_, *digest);
+    if (!kept.ok()) return kept.error();
+    if (*kept) continue;
+    // One at a time, so that a group of many takes the memory of one.
+    auto bytes = staged_->read(*digest);
+    if (!bytes.ok()) return bytes.error();
+    auto inserted = keep_attachment(*bytes);
     if (!inserted.ok()) return inserted;
   }
   return base::Done{};

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -9,6 +10,7 @@
 #include "book/last_head.h"
 #include "book/merkle.h"
 #include "book/planned_group.h"
+#include "book/staged_attachments.h"
 #include "book/turn_queue.h"
 
 namespace benchwarden::book {
@@ -25,6 +27,8 @@ class Writer {
   /// receipt then.
   std::vector<entries::Entry> commit(const std::vector<TurnQueue::Ticket*>& group);
   base::Status<> keep_attachment(const std::string& bytes);
+  /// Of the attachments that wait for an entry; needs no turn.
+  [[nodiscard]] StagedAttachments& staged() { return *staged_; }
   [[nodiscard]] TreeHead head() const { return {edge_.size(), edge_.root()}; }
 
  private:
@@ -32,10 +36,11 @@ class Writer {
     TurnQueue::Ticket* culprit = nullptr;  ///< nullptr: the whole group fails
     base::Error error;
   };
-  Writer(Connection connection, LastHeadFile last_head, TreeEdge edge,
-         const entries::Vocabulary& vocabulary, const base::Clock& clock)
+  Writer(Connection connection, LastHeadFile last_head, std::unique_ptr<StagedAttachments> staged,
+         TreeEdge edge, const entries::Vocabulary& vocabulary, const base::Clock& clock)
       : connection_(std::move(connection)),
         last_head_(std::move(last_head)),
+        staged_(std::move(staged)),
         edge_(std::move(edge)),
         vocabulary_(&vocabulary),
         clock_(&clock) {}
@@ -44,9 +49,11 @@ class Writer {
       const std::vector<TurnQueue::Ticket*>& group);
   base::Status<> insert(const PlannedRow& row, const base::Sha256Digest* root);
   base::Status<> insert_mentions(const PlannedRow& row);
+  base::Status<> take_over_attachments(const PlannedRow& row);
 
   Connection connection_;
   LastHeadFile last_head_;
+  std::unique_ptr<StagedAttachments> staged_;
   TreeEdge edge_;
   const entries::Vocabulary* vocabulary_;
   const base::Clock* clock_;

@@ -5,6 +5,7 @@
 #include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "sqlite/error.h"
@@ -85,6 +86,25 @@ base::Result<Statement> Database::prepare(std::string_view sql) {
   } catch (const SQLite::Exception& exception) {
     return to_error(sql, exception);
   }
+}
+
+base::Result<std::string> Database::blob_beginning(const std::string& table,
+                                                   const std::string& column, std::int64_t rowid,
+                                                   std::size_t count) {
+  sqlite3_blob* opened = nullptr;
+  const int found = sqlite3_blob_open(database_->getHandle(), "main", table.c_str(), column.c_str(),
+                                      rowid, 0, &opened);
+  const std::unique_ptr<sqlite3_blob, int (*)(sqlite3_blob*)> blob(opened, sqlite3_blob_close);
+  if (found == SQLITE_ERROR) {
+    return base::Error{base::ErrorCode::kNotFound, table + " has no row " + std::to_string(rowid)};
+  }
+  std::string bytes(
+      std::min(count, blob ? static_cast<std::size_t>(sqlite3_blob_bytes(opened)) : 0), '\0');
+  const int read =
+      blob ? sqlite3_blob_read(opened, bytes.data(), static_cast<int>(bytes.size()), 0) : found;
+  if (read == SQLITE_OK) return bytes;
+  return to_error("reading " + table + "." + column,
+                  SQLite::Exception(sqlite3_errmsg(database_->getHandle()), read));
 }
 
 base::Status<> Database::set_busy_timeout_ms(int milliseconds) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -38,6 +39,10 @@ class Database {
   /// One or more statements whose rows, if any, are of no interest.
   base::Status<> execute(std::string_view sql);
   base::Result<Statement> prepare(std::string_view sql);
+  /// Up to `count` bytes from the beginning of one blob; the rest of a long one is not read.
+  /// kNotFound: no such row.
+  base::Result<std::string> blob_beginning(const std::string& table, const std::string& column,
+                                           std::int64_t rowid, std::size_t count);
   /// How long a statement waits for another connection's lock; 5 000 ms unless said otherwise.
   base::Status<> set_busy_timeout_ms(int milliseconds);
   SQLite::Database& raw() { return *database_; }

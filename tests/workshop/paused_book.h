@@ -57,6 +57,16 @@ class PausedBook : public book::Book {
   base::Status<> keep_attachment(const std::string& bytes) override {
     return behind_.keep_attachment(bytes);
   }
+  base::Result<bool> stage_attachment(const std::string& bytes) override {
+    return behind_.stage_attachment(bytes);
+  }
+  [[nodiscard]] base::Result<bool> knows_attachment(
+      const base::Sha256Digest& digest) const override {
+    return behind_.knows_attachment(digest);
+  }
+  base::Result<AttachmentLook> look_at_attachment(const base::Sha256Digest& digest) const override {
+    return behind_.look_at_attachment(digest);
+  }
   base::Result<std::string> attachment(const base::Sha256Digest& digest) const override {
     return behind_.attachment(digest);
   }

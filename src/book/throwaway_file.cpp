@@ -1,0 +1,37 @@
+#include "book/throwaway_file.h"
+
+#include <system_error>
+#include <utility>
+
+namespace benchwarden::book {
+namespace {
+
+base::Result<Connection> open_migrated(const std::filesystem::path& path,
+                                       const std::vector<std::string_view>& schema) {
+  auto database = sqlite::Database::open(path.string(), sqlite::Mode::kReadWriteCreate);
+  if (!database.ok()) return database.error();
+  auto migrated = sqlite::migrate(*database, schema);
+  if (!migrated.ok()) return migrated.error();
+  return Connection(*std::move(database));
+}
+
+void remove_with_log(const std::filesystem::path& path) {
+  for (const char* suffix : {"", "-wal", "-shm"}) {
+    std::error_code ignored;  // what could not be removed shows at the next opening
+    std::filesystem::remove(path.string() + suffix, ignored);
+  }
+}
+
+}  // namespace
+
+base::Result<Connection> open_throwaway(const std::filesystem::path& path,
+                                        const std::vector<std::string_view>& schema) {
+  auto connection = open_migrated(path, schema);
+  if (connection.ok() || connection.error().code == base::ErrorCode::kUnavailable) {
+    return connection;
+  }
+  remove_with_log(path);
+  return open_migrated(path, schema);
+}
+
+}  // namespace benchwarden::book

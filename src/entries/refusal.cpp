@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 51> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 52> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -61,6 +61,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 51> kKeys{{
     {Code::kTextForNumber, "text_for_number"},
     {Code::kUnknownName, "unknown_name"},
     {Code::kBeforeTarget, "before_target"},
+    {Code::kUnknownAttachment, "unknown_attachment"},
 }};
 
 }  // namespace

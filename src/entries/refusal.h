@@ -44,7 +44,7 @@ enum class RefusalCode {
   kStillInUse = 33,       ///< a stream whose containers are not retired
   kNotEmptied = 34,       ///< a container that is to be retired and holds something by the book
   kReliedOn = 35,         ///< an entry that others rest on cannot be struck out
-  kNamedTwice = 36,       ///< one container in two places of an entry
+  kNamedTwice = 36,       ///< one container or file in two places of an entry
   kCountedAlready = 37,   ///< waste from a labelled container into a working bin
   kNotCountable = 38,     ///< a volume where mass is counted, or the reverse, without a density
   kOneNeeded = 39,        ///< none of a group of which one must be given
@@ -56,10 +56,11 @@ enum class RefusalCode {
   kNotYetTaken = 45,      ///< a document that came back before it went
   kStagesRest = 46,       ///< a correction would take from later stages what they rest on
   kBlankText = 47,
-  kHiddenSign = 48,     ///< a sign in a text that nobody sees
-  kTextForNumber = 49,  ///< a number between quotes, or words where a number is wanted
-  kUnknownName = 50,    ///< `confirmed` or `cleared` names no field of the form
-  kBeforeTarget = 51,   ///< a correction dated before its target was recorded
+  kHiddenSign = 48,         ///< a sign in a text that nobody sees
+  kTextForNumber = 49,      ///< a number between quotes, or words where a number is wanted
+  kUnknownName = 50,        ///< `confirmed` or `cleared` names no field of the form
+  kBeforeTarget = 51,       ///< a correction dated before its target was recorded
+  kUnknownAttachment = 52,  ///< a digest of no file that was sent in
 };
 
 struct Refusal {

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "base/text.h"
+#include "forms/attachments.h"
 #include "forms/check_field.h"
 
 namespace benchwarden::forms {
@@ -54,6 +55,13 @@ void check_at_least_one(const AtLeastOne& group, const Definition& definition,
   check_conditions(group.when, definition, 0, group.line, faults);
 }
 
+void check_attachments(const AttachmentsDefinition& attachments, const std::string& file,
+                       base::FileFaults& faults) {
+  if (attachments.max >= 1 && attachments.max <= kAttachmentsMax) return;
+  faults.push_back({file, attachments.line,
+                    "'max' of the attachments must be 1 to " + std::to_string(kAttachmentsMax)});
+}
+
 }  // namespace
 
 void check_definition(const Definition& definition, base::FileFaults& faults) {
@@ -65,6 +73,7 @@ void check_definition(const Definition& definition, base::FileFaults& faults) {
     }
     check_field(field, definition, faults);
   }
+  if (definition.attachments) check_attachments(*definition.attachments, definition.file, faults);
   for (const AtLeastOne& group : definition.at_least_one) {
     check_at_least_one(group, definition, faults);
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "forms/attachments.h"
 #include "forms/canonical.h"
 #include "forms/rules.h"
 #include "forms/shown.h"
@@ -98,6 +99,10 @@ class CorrectionReader {
       refusals_.push_back({"/fields/" + base::pointer_token(name), RefusalCode::kFieldNotApplicable,
                            shown_value(value), applies_to_corrections()});
     }
+    if (!envelope_.attachments.empty()) {
+      refusals_.push_back({"/attachments", RefusalCode::kFieldNotApplicable,
+                           std::to_string(envelope_.attachments.size()), applies_to_corrections()});
+    }
     if (!target) return;
     if (target->relied_on) {
       refusals_.push_back(
@@ -107,6 +112,7 @@ class CorrectionReader {
   }
 
   void correct(const Surroundings::Target& target, const base::JsonObject& members, ReadForm& own) {
+    check_attachments(envelope_.attachments, catalog_, *target_form_, surroundings_, refusals_);
     const std::size_t refused_before = refusals_.size();
     entries::Fields before = target.content.fields;
     sort_canonically(before);
@@ -115,7 +121,8 @@ class CorrectionReader {
     context_.named_before = named_before(before);
     ReadForm after = read_form(*target_form_, members, original, context_, refusals_);
     check_rules(*target_form_, after, original, context_, refusals_);
-    if (refusals_.size() == refused_before && own.unreadable.empty() && after.fields == before) {
+    const bool changes = after.fields != before || !envelope_.attachments.empty();
+    if (refusals_.size() == refused_before && own.unreadable.empty() && !changes) {
       refusals_.push_back({"/fields", RefusalCode::kNothingChanged, "", ""});
     }
     for (const entries::Field& field : after.fields) {

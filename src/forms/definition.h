@@ -91,6 +91,14 @@ struct EffectDefinition {
   int line = 0;
 };
 
+/// What files an entry of a kind may carry, for people: "Signed note".
+struct AttachmentsDefinition {
+  std::string label;
+  std::string help;
+  std::size_t max = 0;  ///< 1 to kAttachmentsMax
+  int line = 0;
+};
+
 /// The only definition of one kind of entry; read from forms/definitions/<kind>.toml.
 struct Definition {
   std::string kind;
@@ -103,6 +111,7 @@ struct Definition {
   std::vector<FieldDefinition> fields;  ///< in the order of the form
   std::vector<AtLeastOne> at_least_one;
   std::vector<EffectDefinition> effects;
+  std::optional<AttachmentsDefinition> attachments;  ///< none: entries of this kind carry no files
   std::string file;
 };
 

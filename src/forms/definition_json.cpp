@@ -124,6 +124,13 @@ Json fields_json(const std::vector<FieldDefinition>& fields) {
   return items;
 }
 
+Json attachments_json(const std::optional<AttachmentsDefinition>& attachments) {
+  if (!attachments) return nullptr;
+  return JsonObject{{"label", attachments->label},
+                    {"help", attachments->help},
+                    {"max", static_cast<std::uint64_t>(attachments->max)}};
+}
+
 }  // namespace
 
 Json definition_json(const Definition& definition) {
@@ -134,6 +141,7 @@ Json definition_json(const Definition& definition) {
                     {"roles_allowed", texts_json(definition.roles_allowed)},
                     {"cautions", texts_json(definition.cautions)},
                     {"correctable", definition.correctable},
+                    {"attachments", attachments_json(definition.attachments)},
                     {"fields", fields_json(definition.fields)},
                     {"at_least_one", groups_json(definition.at_least_one)}};
 }

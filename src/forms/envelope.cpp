@@ -4,6 +4,7 @@
 
 #include "base/sha256.h"
 #include "base/text.h"
+#include "forms/attachments.h"
 #include "forms/shown.h"
 
 namespace benchwarden::forms {
@@ -14,7 +15,6 @@ using entries::RefusalCode;
 
 constexpr std::int64_t kIntegerMax = (std::int64_t{1} << 53) - 1;  // exact for every JSON reader
 constexpr std::size_t kReasonLengthMax = 500;
-constexpr std::size_t kAttachmentsMax = 20;
 constexpr std::size_t kConfirmedMax = 200;
 constexpr std::int64_t kYear2000Ms = 946'684'800'000;
 constexpr std::string_view kUuidShape = "UUID (RFC 9562)";
@@ -200,9 +200,16 @@ class EnvelopeReader {
   }
 
   void read_attachments() {
+    const Definition* form = envelope_.definition;
+    const std::size_t refused_before = refusals_.size();
+    const std::size_t max =
+        form != nullptr && form->attachments ? form->attachments->max : kAttachmentsMax;
     envelope_.attachments =
-        texts("attachments", kAttachmentsMax, text_format_shape(TextFormat::kSha256),
+        texts("attachments", max, text_format_shape(TextFormat::kSha256),
               [](const std::string& text) { return has_format(text, TextFormat::kSha256); });
+    // Those of a correction are judged by the form of its target.
+    if (form == nullptr || is_correction() || refusals_.size() > refused_before) return;
+    check_attachments(envelope_.attachments, catalog_, *form, surroundings_, refusals_);
   }
 
   void read_confirmed() {

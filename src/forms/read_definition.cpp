@@ -1,5 +1,9 @@
 #include "forms/read_definition.h"
 
+#include <algorithm>
+#include <cstdint>
+
+#include "forms/attachments.h"
 #include "forms/read_field.h"
 
 namespace benchwarden::forms {
@@ -26,6 +30,21 @@ EffectDefinition read_effect(const base::Toml& toml, const std::string& file,
   return effect;
 }
 
+std::optional<AttachmentsDefinition> read_attachments(const base::Toml* toml,
+                                                      const std::string& file,
+                                                      base::FileFaults& faults) {
+  if (toml == nullptr) return std::nullopt;
+  base::TomlReader reader(*toml, file, faults);
+  AttachmentsDefinition attachments;
+  attachments.line = toml->line;
+  attachments.label = reader.text("label");
+  attachments.help = reader.text("help");
+  const std::int64_t max = reader.integer_or("max", kAttachmentsMax);
+  attachments.max = static_cast<std::size_t>(std::max<std::int64_t>(max, 0));
+  reader.finish();
+  return attachments;
+}
+
 }  // namespace
 
 Definition read_definition(const base::Toml& toml, const std::string& file,
@@ -40,6 +59,7 @@ Definition read_definition(const base::Toml& toml, const std::string& file,
   definition.roles_allowed = reader.texts("roles_allowed");
   definition.cautions = reader.texts("cautions");
   definition.correctable = reader.boolean_or("correctable", true);
+  definition.attachments = read_attachments(reader.table("attachments"), file, faults);
   for (const base::Toml* field : reader.tables("fields")) {
     definition.fields.push_back(read_field(*field, file, faults));
   }

@@ -1,5 +1,7 @@
 #include "forms/schema.h"
 
+#include "forms/attachments.h"
+
 namespace benchwarden::forms {
 namespace {
 
@@ -157,6 +159,13 @@ Json submitted_fields(const Definition& definition) {
   return schema;
 }
 
+Json attachments_schema(std::size_t max) {
+  return JsonObject{{"type", "array"},
+                    {"maxItems", static_cast<std::uint64_t>(max)},
+                    {"uniqueItems", true},
+                    {"items", string_schema(text_format_pattern(TextFormat::kSha256))}};
+}
+
 Json uuid_schema() { return JsonObject{{"type", "string"}, {"format", "uuid"}}; }
 
 }  // namespace
@@ -171,13 +180,14 @@ Json submission_schema(const Definition& definition) {
        JsonObject{{"type", "array"}, {"items", JsonObject{{"type", "string"}, {"minLength", 1}}}}},
       {"device_seq", JsonObject{{"type", JsonArray{"integer", "null"}}, {"minimum", 0}}},
       {"clock_offset_ms", JsonObject{{"type", JsonArray{"integer", "null"}}}},
-      {"attachments",
-       JsonObject{{"type", "array"},
-                  {"items", string_schema(text_format_pattern(TextFormat::kSha256))}}},
   };
+  if (definition.attachments) {
+    properties.emplace_back("attachments", attachments_schema(definition.attachments->max));
+  }
   JsonArray required{"id", "kind", "occurred_at", "fields"};
   if (definition.kind == kCorrectionKind) {
     properties.emplace_back("corrects", uuid_schema());
+    properties.emplace_back("attachments", attachments_schema(kAttachmentsMax));
     properties.emplace_back("reason",
                             JsonObject{{"type", "string"}, {"minLength", 1}, {"maxLength", 500}});
     required.emplace_back("corrects");

@@ -113,6 +113,7 @@ class AsWhenTaken : public Surroundings {
                                               const std::optional<base::Uuid>&) const override {
     return {};
   }
+  [[nodiscard]] bool knows_attachment(const std::string&) const override { return true; }
   [[nodiscard]] std::optional<Log> log(std::string_view,
                                        const std::optional<base::Uuid>&) const override {
     return std::nullopt;

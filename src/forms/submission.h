@@ -65,6 +65,8 @@ class Surroundings {
   /// What the book says of a collection, in order of time, but for what the entry `without` says.
   [[nodiscard]] virtual std::vector<ToldStage> stages(
       std::string_view collection, const std::optional<base::Uuid>& without) const = 0;
+  /// Whether the file of that digest (SHA-256 in hex) was sent in and an entry may name it.
+  [[nodiscard]] virtual bool knows_attachment(const std::string& digest) const = 0;
   /// What stands on a container's log, below zero too. The amount it is not counted by is there
   /// where the stream has a density.
   struct Log {
@@ -93,6 +95,8 @@ struct Accepted {
 /// unknown members, `confirmed`, the fields in the order of the form, unknown fields, groups of
 /// which one must be given, and last the rules of the effect (rules.h), which judge only what could
 /// be read. One value brings at most one refusal.
+///
+/// A correction may carry attachments that its target's form takes; they stay its own.
 ///
 /// A correction is merged with its target and checked by the target's form; pointers name the
 /// correction's own fields. Values that stay as they were are not judged again; what no longer

@@ -112,6 +112,14 @@ std::vector<forms::Surroundings::ToldStage> BookSurroundings::stages(
   return stages;
 }
 
+bool BookSurroundings::knows_attachment(const std::string& digest) const {
+  const auto parsed = base::digest_from_hex(digest);
+  if (!parsed) return false;
+  const auto known = ports_.book.knows_attachment(*parsed);
+  // A disk that fails just now is told by the append, as what it is.
+  return !known || *known;
+}
+
 std::optional<forms::Surroundings::Log> BookSurroundings::log(
     std::string_view container, const std::optional<base::Uuid>& before) const {
   const std::uint64_t seq = number_of(before);

@@ -112,9 +112,9 @@ TEST(Times, MayRunTenMinutesAheadOfTheClock) {
 TEST(Envelope, KeepsWhatTheSenderSaysOfItself) {
   const auto result = validate(
       real_catalog(),
-      json(drained("62", R"(,"device_seq":41,"clock_offset_ms":-350,"reason":null,)"
-                         R"("attachments":["e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934c)"
-                         R"(a495991b7852b855"])")),
+      json(submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":180})",
+                  R"(,"device_seq":41,"clock_offset_ms":-350,"reason":null,"attachments":[")" +
+                      kPhoto + R"("])")),
       World());
   ASSERT_TRUE(result.ok());
   EXPECT_EQ(result->content.device_seq, 41U);

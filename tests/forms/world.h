@@ -13,6 +13,10 @@ const Catalog& real_catalog();
 /// Everything under forms/, as data files.
 const base::DataFiles& real_files();
 
+/// Digests of two files that were sent in.
+inline const std::string kPhoto(64, 'a');
+inline const std::string kNote(64, 'b');
+
 /// Answers for the workshop in validation tests. What stands there from the start:
 /// container w1, w2, rag-bin, rag-drum in use; w3 sealed, w4 retired; cylinder n1, n4 retired;
 /// tool r1, r2 withdrawn; gauge g1; stream oil; carrier c1. Now is 2026-11-25T09:00:00Z.
@@ -35,6 +39,10 @@ class World : public Surroundings {
       std::string_view collection, const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] std::optional<Log> log(std::string_view container,
                                        const std::optional<base::Uuid>& before) const override;
+
+  [[nodiscard]] bool knows_attachment(const std::string& digest) const override {
+    return digest == kPhoto || digest == kNote;
+  }
 
   /// Puts an accepted submission where a correction can find it; returns its id.
   std::string record(const std::string& submission);

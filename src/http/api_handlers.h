@@ -21,6 +21,10 @@ Response get_entries(const ApiPorts& ports, const Request& request, const Contex
 Response post_entries(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_entry(const ApiPorts& ports, const Request& request, const Context& context);
 
+/// Answers 201, or 200 for a file that is there already.
+Response post_attachment(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_attachment(const ApiPorts& ports, const Request& request, const Context& context);
+
 Response get_things(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_thing(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_levels(const ApiPorts& ports, const Request& request, const Context& context);

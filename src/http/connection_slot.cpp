@@ -44,6 +44,12 @@ void ConnectionSlot::enter(Phase phase) {
   deadline_ = Clock::now() + allowance(phase);
 }
 
+void ConnectionSlot::enter_body(std::chrono::milliseconds time) {
+  const std::lock_guard lock(mutex_);
+  phase_ = Phase::kBody;
+  deadline_ = Clock::now() + time;
+}
+
 void ConnectionSlot::cut() {
   is_cut_ = true;
   ::shutdown(descriptor_, phase_ == Phase::kBody ? SHUT_RD : SHUT_RDWR);

@@ -32,6 +32,8 @@ class ConnectionSlot {
 
   /// Called by the worker. Entering kAwaiting again starts the wait for a further request.
   void enter(Phase phase);
+  /// Phase::kBody with a time of its own.
+  void enter_body(std::chrono::milliseconds time);
 
   /// Cuts the connection when the deadline of its phase has passed; gives the phase then. A late
   /// body is only stopped from arriving, so that the worker can still answer.

@@ -65,20 +65,41 @@ base::Result<Target, Response> Dispatcher::find(std::string_view method,
   return not_allowed(allow_list(allowed));
 }
 
-Answer Dispatcher::call(const RouteMatch& match, const Request& request) const {
+base::Result<std::optional<SignedIn>, Answer> Dispatcher::admit(const RouteMatch& match,
+                                                                const Request& request) const {
   std::optional<SignedIn> who;
-  if (!match.route->who.is_open()) {
-    if (request.credential && application_.authenticate) {
-      who = application_.authenticate(request);
-    }
-    if (!who) {
-      return {problem(ProblemType::kUnauthenticated, "Sign in first."), ""};
-    }
-    if (!match.route->who.admits(who->session.role)) {
-      return {problem(ProblemType::kForbidden, "Not for the role of the person signed in."),
-              who->session.person};
-    }
+  if (match.route->who.is_open()) {
+    return who;
   }
+  if (request.credential && application_.authenticate) {
+    who = application_.authenticate(request);
+  }
+  if (!who) {
+    return Answer{problem(ProblemType::kUnauthenticated, "Sign in first."), ""};
+  }
+  if (!match.route->who.admits(who->session.role)) {
+    return Answer{problem(ProblemType::kForbidden, "Not for the role of the person signed in."),
+                  who->session.person};
+  }
+  return who;
+}
+
+std::optional<Answer> Dispatcher::refusal_of(const RouteMatch& match,
+                                             const Request& request) const noexcept {
+  try {
+    auto who = admit(match, request);
+    if (who) return std::nullopt;
+    return who.error();
+  } catch (...) {
+    // `answer` meets the same fault, and tells it.
+    return std::nullopt;
+  }
+}
+
+Answer Dispatcher::call(const RouteMatch& match, const Request& request) const {
+  auto admitted = admit(match, request);
+  if (!admitted) return admitted.error();
+  std::optional<SignedIn> who = *std::move(admitted);
   std::string person = who ? who->session.person : "";
   const std::vector<ProblemError> unknown = unknown_names(request.query, match.route->query);
   if (!unknown.empty()) {

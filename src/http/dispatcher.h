@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -31,6 +32,9 @@ class Dispatcher {
   /// 404, or 405 with Allow.
   [[nodiscard]] base::Result<Target, Response> find(std::string_view method,
                                                     std::string_view path) const;
+  /// The answer to somebody who may not call the route: 401, 403.
+  [[nodiscard]] std::optional<Answer> refusal_of(const RouteMatch& match,
+                                                 const Request& request) const noexcept;
   /// Never throws: whatever a handler throws becomes a 500 without detail and a line in the log.
   [[nodiscard]] Answer answer(const Target& target, const Request& request) const noexcept;
 
@@ -40,6 +44,9 @@ class Dispatcher {
   void log_fault(const std::string& line) const noexcept;
 
  private:
+  /// Who calls, nobody where the route is open; or the refusal.
+  [[nodiscard]] base::Result<std::optional<SignedIn>, Answer> admit(const RouteMatch& match,
+                                                                    const Request& request) const;
   [[nodiscard]] Answer call(const RouteMatch& match, const Request& request) const;
 
   Application application_;

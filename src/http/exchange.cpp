@@ -3,7 +3,6 @@
 #include <Poco/Net/HTTPServerRequest.h>
 #include <Poco/Net/HTTPServerResponse.h>
 
-#include <cassert>
 #include <utility>
 
 #include "http/problem.h"
@@ -53,13 +52,35 @@ void Exchange::screen(const RequestHead& head) {
     answer_.response = target.error();
     return;
   }
-  if (std::optional<Response> refusal = screen_body(head, request_, shared_.rules)) {
-    answer_.response = std::move(*refusal);
+  if (!admit_body(head, *target)) {
     return;
   }
   body_length_ = declared_length(head).value_or(0);
-  assert(body_length_ <= shared_.rules.body_bytes_max);
   target_ = std::move(*target);
+}
+
+bool Exchange::admit_body(const RequestHead& head, const Target& target) {
+  const auto* match = std::get_if<RouteMatch>(&target);
+  own_body_ = match != nullptr && match->route->body ? &*match->route->body : nullptr;
+  if (std::optional<Response> refusal = screen_body(head, request_, shared_.rules, own_body_)) {
+    answer_.response = std::move(*refusal);
+    return false;
+  }
+  if (own_body_ == nullptr) {
+    return true;
+  }
+  // Whoever may not call the route takes no place, and no memory for a large body.
+  if (std::optional<Answer> refusal = shared_.dispatcher.refusal_of(*match, request_)) {
+    answer_ = std::move(*refusal);
+    return false;
+  }
+  if (auto place = own_body_->places->enter()) {
+    place_.emplace(std::move(*place));
+  } else {
+    answer_.response = problem(ProblemType::kUnavailable, "Others are sending files; come again.");
+    answer_.response.headers.emplace_back("Retry-After", "5");
+  }
+  return place_.has_value();
 }
 
 void Exchange::announce(Poco::Net::HTTPServerResponse& response) const {
@@ -72,7 +93,11 @@ bool Exchange::read_body(Poco::Net::HTTPServerRequest& request) {
   if (is_body_read_) {
     return true;
   }
-  slot_.enter(Phase::kBody);
+  if (own_body_ != nullptr) {
+    slot_.enter_body(own_body_->time);
+  } else {
+    slot_.enter(Phase::kBody);
+  }
   request_.body.resize(body_length_);
   request.stream().read(request_.body.data(), static_cast<std::streamsize>(body_length_));
   is_body_read_ = request.stream().gcount() == static_cast<std::streamsize>(body_length_);

@@ -43,6 +43,8 @@ class Exchange {
 
  private:
   void screen(const RequestHead& head);
+  /// What the route allows once it is known; false with the answer set.
+  [[nodiscard]] bool admit_body(const RequestHead& head, const Target& target);
   [[nodiscard]] bool read_body(Poco::Net::HTTPServerRequest& request);
   [[nodiscard]] Response unread_answer() const;
   [[nodiscard]] bool send(Poco::Net::HTTPServerResponse& response) const;
@@ -53,7 +55,9 @@ class Exchange {
   std::chrono::steady_clock::time_point started_;
   std::string method_;
   std::size_t body_length_ = 0;
-  bool is_body_read_ = false;  ///< or there is none
+  const OwnBody* own_body_ = nullptr;       ///< of the route
+  std::optional<base::Gate::Place> place_;  ///< among its bodies
+  bool is_body_read_ = false;               ///< or there is none
   std::optional<Target> target_;
   Request request_;
   Answer answer_;  ///< set at once when refused

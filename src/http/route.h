@@ -1,7 +1,10 @@
 #pragma once
 
+#include <chrono>
+#include <cstddef>
 #include <functional>
 #include <initializer_list>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -9,6 +12,7 @@
 #include <vector>
 
 #include "access/access.h"
+#include "base/gate.h"
 #include "http/message.h"
 
 namespace benchwarden::http {
@@ -77,6 +81,14 @@ class Context {
 
 using Handler = std::function<Response(const Request&, const Context&)>;
 
+/// The body of a route that takes other bytes than a short JSON text.
+struct OwnBody {
+  std::vector<std::string> types;  ///< of Content-Type, in lower case
+  std::size_t bytes_max = 0;
+  std::chrono::milliseconds time{0};   ///< from the end of the head to the end of the body
+  std::shared_ptr<base::Gate> places;  ///< bodies taken in at once, until they are answered
+};
+
 struct Route {
   Method method;
   /// "/api/v1/reports/issued/{id}.pdf": at most one {name} between two slashes.
@@ -85,6 +97,9 @@ struct Route {
   Effect effect;
   Handler handler;
   std::vector<std::string> query = {};  ///< the names that may stand in it; others are refused
+  /// None: application/json, with the length and time the server is set to. With one the person is
+  /// asked for before the body is read, too.
+  std::optional<OwnBody> body = std::nullopt;
 };
 
 }  // namespace benchwarden::http

@@ -25,6 +25,13 @@ std::optional<std::string> fault_of(const Route& route) {
   if (!route.handler) {
     return label(route) + ": no handler";
   }
+  if (route.body && (route.method == Method::kGet || route.method == Method::kDelete)) {
+    return label(route) + ": this method carries no body";
+  }
+  if (route.body && (route.body->types.empty() || route.body->bytes_max == 0 ||
+                     route.body->time.count() <= 0 || !route.body->places)) {
+    return label(route) + ": its body has no type, length, time or place";
+  }
   return std::nullopt;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/text.h"
 #include "http/credential.h"
 #include "http/framing.h"
 #include "http/problem.h"
@@ -44,7 +45,7 @@ std::optional<Response> origin_refusal(const RequestHead& head, const Request& r
   return std::nullopt;
 }
 
-std::optional<Response> length_refusal(const RequestHead& head, const ScreeningRules& rules) {
+std::optional<Response> length_refusal(const RequestHead& head, std::size_t bytes_max) {
   if (!carries_body(head)) {
     return is_body_absent(head) ? std::nullopt
                                 : std::optional<Response>(problem(ProblemType::kMalformed,
@@ -54,21 +55,23 @@ std::optional<Response> length_refusal(const RequestHead& head, const ScreeningR
   if (!length) {
     return problem(ProblemType::kLengthRequired, "Say the length of the body in Content-Length.");
   }
-  if (*length > rules.body_bytes_max) {
+  if (*length > bytes_max) {
     return problem(ProblemType::kTooLarge,
-                   "The body may have " + std::to_string(rules.body_bytes_max) + " bytes at most.");
+                   "The body may have " + std::to_string(bytes_max) + " bytes at most.");
   }
   return std::nullopt;
 }
 
-std::optional<Response> type_refusal(const RequestHead& head, const Request& request) {
+std::optional<Response> type_refusal(const RequestHead& head, const Request& request,
+                                     const std::vector<std::string>& types) {
   if (!carries_body(head)) {
     return std::nullopt;
   }
   std::string type = ascii_lower(request.content_type.substr(0, request.content_type.find(';')));
   type.erase(type.find_last_not_of(" \t") + 1);
-  if (type != "application/json") {
-    return problem(ProblemType::kUnsupportedMediaType, "Send the body as application/json.");
+  if (std::find(types.begin(), types.end(), type) == types.end()) {
+    return problem(ProblemType::kUnsupportedMediaType,
+                   "Send the body as " + base::join(types, " or ") + ".");
   }
   return std::nullopt;
 }
@@ -107,14 +110,16 @@ base::Result<Request, Response> screen_head(const RequestHead& head, const Scree
 }
 
 std::optional<Response> screen_body(const RequestHead& head, const Request& request,
-                                    const ScreeningRules& rules) {
+                                    const ScreeningRules& rules, const OwnBody* own) {
+  static const std::vector<std::string> kJson{"application/json"};
   if (std::optional<Response> refusal = origin_refusal(head, request, rules)) {
     return refusal;
   }
-  if (std::optional<Response> refusal = length_refusal(head, rules)) {
+  if (std::optional<Response> refusal =
+          length_refusal(head, own != nullptr ? own->bytes_max : rules.body_bytes_max)) {
     return refusal;
   }
-  return type_refusal(head, request);
+  return type_refusal(head, request, own != nullptr ? own->types : kJson);
 }
 
 }  // namespace benchwarden::http

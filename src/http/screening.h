@@ -9,6 +9,7 @@
 #include "http/host_list.h"
 #include "http/message.h"
 #include "http/request_head.h"
+#include "http/route.h"
 
 namespace benchwarden::http {
 
@@ -28,8 +29,9 @@ struct ScreeningRules {
 base::Result<Request, Response> screen_head(const RequestHead& head, const ScreeningRules& rules);
 
 /// Who may send this from where, and whether its body may be read: Origin and Sec-Fetch-Site for
-/// methods that can change something, length, content type. 400, 403, 411, 413, 415.
+/// methods that can change something, length, content type. `own`: what the route says of its body,
+/// nullptr for JSON of the usual length. 400, 403, 411, 413, 415.
 std::optional<Response> screen_body(const RequestHead& head, const Request& request,
-                                    const ScreeningRules& rules);
+                                    const ScreeningRules& rules, const OwnBody* own);
 
 }  // namespace benchwarden::http

@@ -1,5 +1,6 @@
 #include "base/sha256.h"
 #include "entries/leaf.h"
+#include "workshop/attachments.h"
 #include "workshop/views.h"
 
 namespace benchwarden::workshop {
@@ -10,6 +11,9 @@ base::Result<base::Json> plain_entry(const Ports& ports, const entries::Entry& e
   if (!hash) return hash.error();
   base::Json json = entries::entry_json(entry);
   json.object()->emplace_back("leaf_hash", base::to_hex(*hash));
+  auto attached = attached_json(ports, entry);
+  if (!attached) return attached;
+  json.object()->emplace_back("attached", *std::move(attached));
   return json;
 }
 

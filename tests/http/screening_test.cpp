@@ -24,7 +24,7 @@ int body_status(const RequestHead& sent) {
   if (!request) {
     return request.error().status;
   }
-  const auto refusal = screen_body(sent, *request, rules());
+  const auto refusal = screen_body(sent, *request, rules(), nullptr);
   return refusal ? refusal->status : 0;
 }
 

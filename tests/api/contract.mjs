@@ -104,7 +104,8 @@ function bodyFaults(found, answer) {
 
 /** What was taken must fit the schema of the request as well: the document refuses nothing good. */
 function requestFaults(found, answer, body) {
-  if (!found.operation.requestBody || body === undefined) return [];
+  const types = found.operation.requestBody?.content;
+  if (!types?.['application/json'] || body === undefined) return [];
   const value = typeof body === 'string' || Buffer.isBuffer(body) ? JSON.parse(body) : body;
   if (Array.isArray(value)) { // each item by itself: others may have been refused
     const taken = value.filter((_, i) => JSON.parse(answer.text).results[i].status < 300);

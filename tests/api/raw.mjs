@@ -15,7 +15,9 @@ export const head = (...lines) => `${lines.join('\r\n')}\r\n\r\n`;
 async function writeAll(socket, parts) {
   for (const part of parts) {
     if (socket.destroyed) return;
-    if (typeof part === 'number') {
+    if (part === null) {
+      socket.end();
+    } else if (typeof part === 'number') {
       await pause(part);
     } else if (!socket.write(part)) {
       await Promise.race([once(socket, 'drain'), once(socket, 'close')]).catch(() => {});
@@ -36,7 +38,7 @@ function parsed(bytes) {
 }
 
 /**
- * Sends `parts` (bytes, or a number of milliseconds to wait) and reads until the server closes.
+ * Sends `parts` (bytes, a number of milliseconds to wait, null for the end of sending) and reads until the server closes.
  * {status, headers, bytes, text, after_ms}; status 0: closed without an answer. The answer is held
  * to the contract as that of `method` and `path`.
  */

@@ -24,10 +24,11 @@ copy() {
   cp -r "$data" "$work/data"
 }
 
-# what, first bad entry; the copy is as it is to be looked at
+# what, first bad entry ("": none is named); the copy is as it is to be looked at
 expect() {
   local code=0 told first
   told=$("$binary" verify --data "$work/data" 2>&1) || code=$?
+  echo "$told" >"$work/told"
   first=$(sed -n 's/^entry \([0-9]*\): .*/\1/p' <<<"$told" | head -n 1)
   if [ "$code" -ne 1 ] || [ "$first" != "$2" ]; then
     echo "tamper.sh: $1: code $code, first bad entry '$first'; expected code 1, entry $2" >&2
@@ -86,6 +87,21 @@ tamper "the last five cut off" $((size - 4)) \
   "DELETE FROM mention WHERE seq > $size - 5; DELETE FROM entry WHERE seq > $size - 5"
 tamper "the last one cut off" "$size" \
   "DELETE FROM mention WHERE seq = $size; DELETE FROM entry WHERE seq = $size"
+
+# An attachment: a byte of it changed names no entry, as several may name it; a missing one does.
+named="SELECT min(seq) FROM entry WHERE kind = 'cylinder-check' AND
+  json_array_length(CAST(leaf AS TEXT), '\$.attachments') > 0"
+seq=$(sqlite3 "$data/book.db" "$named")
+[ -n "$seq" ] || { echo "tamper.sh: no cylinder check with an attachment" >&2; exit 1; }
+digest=$(sqlite3 "$data/book.db" \
+  "SELECT json_extract(CAST(leaf AS TEXT), '\$.attachments[0]') FROM entry WHERE seq = $seq")
+tamper "one byte of attachment $digest changed" "" "UPDATE attachment SET
+  bytes = CAST(substr(bytes, 1, 20) || x'07' || substr(bytes, 22) AS BLOB)
+  WHERE digest = x'$digest'"
+grep -q "attachment $digest does not match" "$work/told" ||
+  { echo "tamper.sh: the changed attachment is not named" >&2; cat "$work/told" >&2; exit 1; }
+tamper "the attachment of entry $seq deleted" "$seq" \
+  "DELETE FROM attachment WHERE digest = x'$digest'"
 
 # The bytes of the file itself, past SQLite.
 for seq in "$middle" "$size"; do

@@ -119,6 +119,32 @@ TEST(RouteTable, RefusesAGetThatWritesANobodyAndAMissingHandler) {
   EXPECT_EQ(fault_in({empty}), "GET /a: no handler");
 }
 
+TEST(RouteTable, RefusesABodyThatIsNotSaidWhole) {
+  const OwnBody good{{"image/png"},
+                     10,
+                     std::chrono::milliseconds(1),
+                     std::make_shared<base::Gate>(base::GateLimits{})};
+  const auto with = [](Method method, const OwnBody& body) {
+    Route made = route(method, "/a");
+    made.body = body;
+    return fault_in({made});
+  };
+  EXPECT_EQ(with(Method::kPost, good), "");
+  EXPECT_EQ(with(Method::kGet, good), "GET /a: this method carries no body");
+  OwnBody without = good;
+  without.types.clear();
+  EXPECT_NE(with(Method::kPost, without), "");
+  without = good;
+  without.bytes_max = 0;
+  EXPECT_NE(with(Method::kPost, without), "");
+  without = good;
+  without.time = std::chrono::milliseconds(0);
+  EXPECT_NE(with(Method::kPost, without), "");
+  without = good;
+  without.places.reset();
+  EXPECT_NE(with(Method::kPost, without), "");
+}
+
 TEST(Who, AdmitsTheRolesNamedAndNoOther) {
   using access::Role;
   constexpr Who kBoth = Who::only({Role::kManager, Role::kInspector});

@@ -102,6 +102,18 @@ std::vector<Route> ServerFixture::routes() {
        {"word"}},
       {Method::kGet, "/api/v1/slow", Who::open(), Effect::kReads, slow},
       {Method::kGet, "/api/v1/throws/{what}", Who::open(), Effect::kReads, throw_something},
+      {Method::kPost,
+       "/api/v1/upload",
+       Who::only({access::Role::kManager}),
+       Effect::kWrites,
+       [](const Request& request, const Context&) {
+         return text(std::to_string(request.body.size()));
+       },
+       {},
+       OwnBody{{"image/png"},
+               200'000,
+               std::chrono::milliseconds(800),
+               std::make_shared<base::Gate>(base::GateLimits{1, 0, {}})}},
   };
 }
 

@@ -129,6 +129,19 @@ export const texts = {
     cannotRecord: 'This sign-in cannot record entries.',
   },
 
+  files: {
+    add: 'Add a file or photo', sending: 'Sending …', remove: 'Remove',
+    full: 'No more files can be added.',
+    some: (label, count) => `${label} (${count})`,
+    accepted: (max) => `PDF, JPEG or PNG, up to 5\u00a0MB each; at most ${max}. `
+      + 'They stay in the book for ever, with the entry.',
+    tooLarge: (name) => `${name} is larger than 5\u00a0MB. Take the picture in a smaller size.`,
+    types: { 'application/pdf': 'PDF', 'image/jpeg': 'JPEG', 'image/png': 'PNG' },
+    said: (type, bytes) => (bytes < 100000 ? `${type}, ${(bytes / 1000).toFixed(1)}\u00a0kB`
+      : `${type}, ${(bytes / 1e6).toFixed(1)}\u00a0MB`),
+    fetch: (what) => `Save the file (${what})`,
+  },
+
   confirm: {
     title: 'Is this right?',
     words: (text, unit) => capital(`${numberWords(text)} ${unitWords[unit.id] ?? unit.symbol}`),

@@ -23,8 +23,8 @@ namespace benchwarden::http {
 ///   GET  /api/v1/throws/{what}  throws
 ///   POST /api/v1/echo           open; gives the body back, counts
 ///   POST /api/v1/manage         manager only
-///   POST /api/v1/upload         manager only; PNG up to 200 000 bytes in 0.8 s, one at a time; gives
-///                               the number of bytes back
+///   POST /api/v1/upload         manager only; PNG up to 200 000 bytes in 0.8 s, one at a time;
+///                               gives the number of bytes back
 class ServerFixture : public testing::Test {
  protected:
   void SetUp() override { start(); }

@@ -3,6 +3,10 @@
 
 const kRoot = '/api/v1';
 const kTimeoutMs = 15000;
+const kFileTimeoutMs = 130000; // a little more than the daemon gives a file to arrive
+
+/** The kinds of file that an entry may carry. */
+export const kFileTypes = ['application/pdf', 'image/jpeg', 'image/png'];
 
 /** The daemon refused: `problem` is its RFC 9457 body. */
 export class Refusal extends Error {
@@ -31,11 +35,11 @@ export function onSignedOut(listener) {
   listeners.add(listener);
 }
 
-async function send(method, path, body) {
+async function send(method, path, body, { type = 'application/json', timeoutMs = kTimeoutMs }) {
   const controller = new AbortController();
-  const timer = setTimeout(() => controller.abort(), kTimeoutMs);
+  const timer = setTimeout(() => controller.abort(), timeoutMs);
   const headers = { Accept: 'application/json' };
-  if (method !== 'GET') headers['Content-Type'] = 'application/json';
+  if (method !== 'GET') headers['Content-Type'] = type;
   try {
     const options = { method, headers, body, signal: controller.signal, cache: 'no-store' };
     const response = await fetch(kRoot + path, options);
@@ -57,8 +61,8 @@ function parsed(text) {
 }
 
 /** Sends and returns the parsed body, or throws Refusal or NoAnswer. `body` is JSON text. */
-export async function request(method, path, body) {
-  const { response, text } = await send(method, path, body);
+export async function request(method, path, body, options = {}) {
+  const { response, text } = await send(method, path, body, options);
   const value = parsed(text);
   if (response.ok) return value;
   if (response.status >= 500) throw new NoAnswer(`status ${response.status}`, value);
@@ -69,6 +73,13 @@ export async function request(method, path, body) {
 
 export const get = (path) => request('GET', path);
 export const post = (path, value) => request('POST', path, JSON.stringify(value));
+
+/** Sends a file in; {digest, media_type, bytes}. Its content decides of what kind it is, so that one
+ *  without a type, as some file managers give it, is sent as any. */
+export function sendFile(file) {
+  const type = kFileTypes.includes(file.type) ? file.type : kFileTypes[0];
+  return request('POST', '/attachments', file, { type, timeoutMs: kFileTimeoutMs });
+}
 
 /** Entries of the last days, oldest first, all pages; `query` without limit and cursor. */
 export async function allEntries(query) {

@@ -1,5 +1,6 @@
 // One check of a cylinder: what was recorded on the left, corrections of it on the right.
 import { html, nothing } from 'lit';
+import { attachedFiles } from './attachments.js';
 import { grouped, joined } from './decimal.js';
 import { momentText } from './time.js';
 import { personName } from './session.js';
@@ -55,7 +56,8 @@ function corrections(check, form) {
   return check.corrections.map((later) => {
     const shown = html`<div class="correction"><h4>${line(later)}</h4>
       ${changes(later, before, form)}
-      ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}</div>`;
+      ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}
+      ${attachedFiles(later)}</div>`;
     before = { ...before, ...changed(later) };
     return shown;
   });
@@ -73,7 +75,8 @@ export function checkRow(check, form) {
   return html`<li class="check ${check.struck ? 'struck' : ''} ${corrected ? 'corrected' : ''}">
     <div><div class="check-head"><h3>${line(entry)}</h3>
       ${corrected ? nothing : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}</div>
-      <dl class="facts">${[...names, ...others].map((name) => fact(entry, name, form))}</dl></div>
+      <dl class="facts">${[...names, ...others].map((name) => fact(entry, name, form))}</dl>
+      ${attachedFiles(entry)}</div>
     ${corrected ? html`<div class="beside"><h4>${texts.cylinders.corrections}</h4>
       ${corrections(check, form)}</div>` : nothing}
   </li>`;

@@ -2,6 +2,15 @@
 import { finished, isDecimal, plain } from './decimal.js';
 import { pages } from './pages.js';
 
+// The name under which a draft keeps its files; no field has such a name.
+const kFiles = '@files';
+
+/** The files of a draft that were sent in: [{digest, media_type, bytes, name}]. */
+export const filesOf = (values) => values[kFiles] ?? [];
+
+/** The draft's values with these files. */
+export const withFiles = (values, files) => ({ ...values, [kFiles]: files });
+
 /** True when the field applies to the values given so far. */
 export function applies(field, values) {
   return (field.when ?? []).every((rule) => rule.codes.includes(values[rule.field]));
@@ -67,6 +76,8 @@ export function submission(form, values, { id, occurredAt, confirmed }) {
     }
   }
   const body = { id, kind: form.kind, occurred_at: occurredAt, fields };
+  const attachments = filesOf(values).map(({ digest }) => digest);
+  if (attachments.length) body.attachments = attachments;
   return confirmed.length ? { ...body, confirmed } : body;
 }
 

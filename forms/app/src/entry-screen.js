@@ -1,11 +1,14 @@
 // One form as a page: choices left and right, the keypad in the middle, one button that records.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { NoAnswer } from './api.js';
+import { NoAnswer, sendFile } from './api.js';
+import { filesPage, kFileBytesMax } from './attachments.js';
 import { TypedKeys } from './keypad.js';
 import { finished } from './decimal.js';
 import { echo } from './units.js';
-import { firstValues, missing, pageFields, sortFaults, submission } from './draft.js';
+import {
+  filesOf, firstValues, missing, pageFields, sortFaults, submission, withFiles,
+} from './draft.js';
 import { formData } from './form-data.js';
 import { optionsOf } from './form-parts.js';
 import { formPage } from './form-page.js';
@@ -27,13 +30,15 @@ function newAttempt() {
 class Entry extends Screen {
   static needsSession = true;
 
-  page = 'main'; // main, more, cautions, confirm
+  page = 'main'; // main, more, cautions, files, confirm
 
   values = {};
 
   faults = {}; // by field name
 
   fault = ''; // about the whole entry
+
+  fileFault = ''; // about the file that was added last
 
   active = null; // the quantity the keypad turns to
 
@@ -76,6 +81,7 @@ class Entry extends Screen {
 
   turnTo(page) {
     this.page = page;
+    this.fileFault = '';
     const first = this.fields(page).find((field) => field.type === 'quantity');
     if (first) this.active = first.name;
     this.replace = false;
@@ -92,11 +98,35 @@ class Entry extends Screen {
   }
 
   set(name, value) {
-    this.values = { ...this.values, [name]: value };
     this.faults = { ...this.faults, [name]: '' };
+    this.change({ ...this.values, [name]: value });
+  }
+
+  change(values) {
+    this.values = values;
     this.attempt = null;
     store.state.drafts[this.draftKey] = this.values;
     this.requestUpdate();
+  }
+
+  /** Sends the chosen file in; what it is named on the tablet stays on the tablet. */
+  addFile(input) {
+    const [file] = input.files;
+    return this.once(async () => {
+      this.fileFault = file.size > kFileBytesMax ? texts.files.tooLarge(file.name) : '';
+      if (this.fileFault) return;
+      try {
+        const sent = await sendFile(file);
+        const others = filesOf(this.values).filter(({ digest }) => digest !== sent.digest);
+        this.change(withFiles(this.values, [...others, { ...sent, name: file.name }]));
+      } catch (error) {
+        this.fileFault = errorText(error);
+      }
+    });
+  }
+
+  dropFile(file) {
+    this.change(withFiles(this.values, filesOf(this.values).filter((one) => one !== file)));
   }
 
   press(key) {
@@ -199,6 +229,7 @@ class Entry extends Screen {
     const pending = this.pending();
     if (pending) return pendingPage(this, pending);
     if (this.page === 'cautions') return cautionsPage(this);
+    if (this.page === 'files') return filesPage(this);
     if (this.page === 'confirm') return confirmPage(this, session);
     return html`${this.fault ? alertLine(this.fault) : nothing}${formPage(this, session)}`;
   }

@@ -3,6 +3,7 @@ import { html, nothing } from 'lit';
 import {
   cautionStrip, choiceGroup, numberPanel, quantityButton, quantityText, rowsOf, writtenField,
 } from './form-parts.js';
+import { filesButton } from './attachments.js';
 import { isGiven, isOffered, lastValues, needsHeed } from './draft.js';
 import { alertLine } from './screen.js';
 import { keypad } from './keypad.js';
@@ -104,7 +105,8 @@ function mainPage(screen, session) {
       ${written.map((field) => writtenField(field, parts))}
       ${cautionStrip(screen.form.cautions)}
       <div class="actions">
-        <div class="pair">${cautionsButton(screen)}${moreButton(screen)}</div>
+        <div class="pair">
+          ${cautionsButton(screen)}${moreButton(screen)}${filesButton(screen)}</div>
         ${saveButton(screen, session)}
       </div>
     </div>

@@ -53,6 +53,15 @@ def make_posts(random, count=POSTS):
     return posts
 
 
+def check_with(random, digest):
+    """A cylinder check that names a file."""
+    now = datetime.datetime.now(datetime.timezone.utc)
+    return json.dumps({"id": _uuid7(now, random), "kind": "cylinder-check",
+                       "occurred_at": now.isoformat(timespec="milliseconds"),
+                       "fields": {"cylinder": "n1", "gauge_pressure_bar": 150},
+                       "attachments": [digest]})
+
+
 class Load:
     """Posts from 16 threads until all is posted or the daemon is gone.
 

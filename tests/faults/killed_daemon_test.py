@@ -141,6 +141,27 @@ class StruckDaemon(unittest.TestCase):
         more = len(self.check_after_restart(posts, token, before_ml))
         print(f"killed: {answered} answered, {more} more recorded")
 
+    def test_killed_right_after_the_answer_it_keeps_the_file_with_the_entry(self):
+        self.rounds(3, self.kill_after_file)
+
+    def kill_after_file(self, _):
+        daemon, token, _ = self.begin()
+        client = self.client(daemon, token)
+        data = (b"%PDF-1.7\n" + self.random.randbytes(self.random.randint(1, 3_000_000))
+                + b"\nstartxref\n9\n%%EOF\n")
+        status, sent = client.send_file("/attachments", "application/pdf", data)
+        self.assertEqual(status, 201, sent)
+        status, answer = client.call("POST", "/entries",
+                                     drain_load.check_with(self.random, sent["digest"]))
+        daemon.kill()
+        self.assertEqual(status, 201, answer)
+        self.assertEqual(daemon.ended(), (-signal.SIGKILL, ""))
+        self.command("verify", None)
+        daemon = self.serve()
+        fetched = self.client(daemon, token).fetch(f"/attachments/{sent['digest']}")
+        self.assertEqual(fetched, (200, data))
+        self.assertEqual(daemon.stop()[:2], (0, ""))
+
     def test_stopped_under_load_it_answers_or_refuses_each_request(self):
         self.rounds(STOP_ROUNDS, self.stop_once)
 

@@ -110,6 +110,19 @@ class Client:
         text = answer.read()
         return answer.status, json.loads(text, parse_float=decimal.Decimal)
 
+    def send_file(self, path, media_type, data):
+        """As `call`, with bytes that are no JSON."""
+        headers = self._headers | {"Content-Type": media_type}
+        self._connection.request("POST", "/api/v1" + path, data, headers)
+        answer = self._connection.getresponse()
+        return answer.status, json.loads(answer.read())
+
+    def fetch(self, path):
+        """Status and bytes of a file."""
+        self._connection.request("GET", "/api/v1" + path, headers=self._headers)
+        answer = self._connection.getresponse()
+        return answer.status, answer.read()
+
     def read(self, path):
         status, answer = self.call("GET", path)
         if status != 200:

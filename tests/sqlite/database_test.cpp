@@ -68,6 +68,16 @@ TEST_F(DatabaseTest, GivesBackWhatWasBound) {
   EXPECT_FALSE(*query->step());
 }
 
+TEST_F(DatabaseTest, ReadsTheBeginningOfABlob) {
+  Database database = open();
+  ASSERT_TRUE(database.execute("CREATE TABLE t (b BLOB NOT NULL) STRICT").ok());
+  ASSERT_TRUE(database.execute("INSERT INTO t VALUES (x'0102030405'), (x'')").ok());
+  EXPECT_EQ(*database.blob_beginning("t", "b", 1, 3), "\x01\x02\x03");
+  EXPECT_EQ(database.blob_beginning("t", "b", 1, 9)->size(), 5U);
+  EXPECT_EQ(*database.blob_beginning("t", "b", 2, 3), "");
+  EXPECT_EQ(database.blob_beginning("t", "b", 3, 3).error().code, ErrorCode::kNotFound);
+}
+
 TEST_F(DatabaseTest, TellsAnEmptyBlobFromNothing) {
   Database database = open();
   ASSERT_TRUE(database.execute("CREATE TABLE t (b BLOB NOT NULL) STRICT").ok());

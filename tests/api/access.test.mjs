@@ -152,8 +152,9 @@ const kRoles = {
   signIn: kOpen, readCalendar: kOpen,
   listEntries: kAny, listForms: kAny, listThings: kAny, showCheckpoint: kAny, showEntry: kAny,
   showForm: kAny, showHistory: kAny, showLevels: kAny, showSession: kAny, showThing: kAny,
-  signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny,
-  record: kWriters,
+  signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny, showFindings: kAny,
+  listRules: kAny, fetchFile: kAny,
+  record: kWriters, sendFile: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, showIssuedReport: kReaders,
   issueReport: kManager, showCalendarFeed: kManager, makeCalendarFeed: kManager,
@@ -171,7 +172,8 @@ describe('the roles', () => {
       as = (await signIn(who, pin)).json;
     }
     const body = method === 'POST' ? {} : undefined;
-    return (await call(method, filled(path), { as, body })).status;
+    const headers = id === 'sendFile' ? { 'Content-Type': 'image/png' } : {};
+    return (await call(method, filled(path), { as, body, headers })).status;
   }
 
   test('are stated here for every operation of the document', () => {

@@ -28,6 +28,8 @@ struct Draft {
   entries::Content content;
   entries::Signature signature;
   std::vector<std::string> subjects;
+  /// Of an entry that is put back from an export; for all others the clock is read.
+  std::optional<base::Instant> recorded_at = std::nullopt;
 };
 
 struct Receipt {
@@ -68,6 +70,10 @@ class Book : public EntrySource {
   /// known with other content; kUnavailable: the commit failed, nothing of it was recorded. A draft
   /// that cannot be stored fails alone, never its group.
   virtual base::Result<Receipt> append(const Draft& draft) = 0;
+
+  /// Appends all of them in one commit and in their order, or none: the first draft that cannot be
+  /// stored, or whose id is known already (kConflict), is the error of all.
+  virtual base::Result<std::vector<Receipt>> append_all(const std::vector<Draft>& drafts) = 0;
 
   [[nodiscard]] virtual TreeHead head() const = 0;
   using EntrySource::entry;

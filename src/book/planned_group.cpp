@@ -123,7 +123,8 @@ void PlannedGroup::plan(TurnQueue::Ticket& ticket) {
   row.ticket = &ticket;
   // The clock is stored as it was read, even when it was set back since the last entry: the order
   // of the book is the numbers', not the clock's.
-  row.entry = {ticket.draft->content, ticket.draft->signature, edge_.size() + 1, clock_.now()};
+  row.entry = {ticket.draft->content, ticket.draft->signature, edge_.size() + 1,
+               ticket.draft->recorded_at.value_or(clock_.now())};
   row.leaf = entries::write_leaf(row.entry);
   if (row.leaf.size() > kLeafBytesMax) {
     ticket.receipt = base::Error{base::ErrorCode::kInvalid, "the entry is longer than 65536 bytes"};

@@ -1,5 +1,6 @@
 #include "book/stored_book.h"
 
+#include <deque>
 #include <system_error>
 #include <utility>
 
@@ -56,8 +57,23 @@ base::Result<Receipt> StoredBook::append(const Draft& draft) {
   return *std::move(ticket.receipt);
 }
 
-void StoredBook::lead(const TurnQueue::Turn& turn) {
-  const std::vector<entries::Entry> recorded = writer_.commit(turn.group());
+base::Result<std::vector<Receipt>> StoredBook::append_all(const std::vector<Draft>& drafts) {
+  std::deque<TurnQueue::Ticket> tickets;  // which neither move nor are copied
+  std::vector<TurnQueue::Ticket*> group;
+  for (const Draft& draft : drafts) group.push_back(&tickets.emplace_back(draft));
+  TurnQueue::Ticket alone;
+  const TurnQueue::Turn turn = queue_.wait(alone);
+  const auto recorded = writer_.commit_whole(group);
+  if (!recorded.ok()) return recorded.error();
+  publish(*recorded);
+  std::vector<Receipt> receipts;
+  for (const TurnQueue::Ticket& ticket : tickets) receipts.push_back(**ticket.receipt);
+  return receipts;
+}
+
+void StoredBook::lead(const TurnQueue::Turn& turn) { publish(writer_.commit(turn.group())); }
+
+void StoredBook::publish(const std::vector<entries::Entry>& recorded) {
   if (recorded.empty()) return;
   {
     const std::lock_guard lock(head_mutex_);

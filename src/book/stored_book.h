@@ -22,6 +22,7 @@ class StoredBook final : public Book {
 
   void follow(Follower follower) override;
   base::Result<Receipt> append(const Draft& draft) override;
+  base::Result<std::vector<Receipt>> append_all(const std::vector<Draft>& drafts) override;
   [[nodiscard]] TreeHead head() const override;
   base::Result<base::Sha256Digest> root_at(std::uint64_t size) const override;
   base::Result<entries::Entry> entry(std::uint64_t seq) const override;
@@ -43,6 +44,8 @@ class StoredBook final : public Book {
 
  private:
   void lead(const TurnQueue::Turn& turn);
+  /// Brings the head and the follower up to what was committed in this turn.
+  void publish(const std::vector<entries::Entry>& recorded);
 
   sqlite::FolderLock lock_;
   Writer writer_;              ///< used in turn

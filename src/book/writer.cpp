@@ -91,6 +91,27 @@ base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::try_commit(
     auto added = planned.add(*ticket);
     if (!added.ok()) return Failure{nullptr, added.error()};
   }
+  return write(planned);
+}
+
+base::Result<std::vector<entries::Entry>> Writer::commit_whole(
+    const std::vector<TurnQueue::Ticket*>& group) {
+  PlannedGroup planned(connection_, *vocabulary_, *clock_, edge_);
+  for (TurnQueue::Ticket* ticket : group) {
+    auto added = planned.add(*ticket);
+    if (!added.ok()) return added.error();
+    if (ticket->receipt && !ticket->receipt->ok()) return ticket->receipt->error();
+  }
+  if (planned.rows().size() != group.size()) {
+    return base::Error{base::ErrorCode::kConflict,
+                       "an entry of the group is in the book already, or stands in it twice"};
+  }
+  auto recorded = write(planned);
+  if (!recorded.ok()) return recorded.error().error;
+  return *std::move(recorded);
+}
+
+base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::write(PlannedGroup& planned) {
   const base::Sha256Digest root = planned.edge().root();
   std::vector<entries::Entry> recorded;
   if (!planned.rows().empty()) {

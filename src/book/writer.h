@@ -26,6 +26,10 @@ class Writer {
   /// Commits the group and returns its new entries in book order, durable. Every ticket has its
   /// receipt then.
   std::vector<entries::Entry> commit(const std::vector<TurnQueue::Ticket*>& group);
+  /// The same for a group of which all are recorded, as new entries, or none. The first that
+  /// cannot be is the error.
+  base::Result<std::vector<entries::Entry>> commit_whole(
+      const std::vector<TurnQueue::Ticket*>& group);
   base::Status<> keep_attachment(const std::string& bytes);
   /// Of the attachments that wait for an entry; needs no turn.
   [[nodiscard]] StagedAttachments& staged() { return *staged_; }
@@ -47,6 +51,8 @@ class Writer {
 
   base::Result<std::vector<entries::Entry>, Failure> try_commit(
       const std::vector<TurnQueue::Ticket*>& group);
+  /// Commits what was planned and answers its tickets.
+  base::Result<std::vector<entries::Entry>, Failure> write(PlannedGroup& planned);
   base::Status<> insert(const PlannedRow& row, const base::Sha256Digest* root);
   base::Status<> insert_mentions(const PlannedRow& row);
   base::Status<> take_over_attachments(const PlannedRow& row);

@@ -24,6 +24,11 @@ class PausedBook : public book::Book {
     before_(draft);
     return behind_.append(draft);
   }
+  base::Result<std::vector<book::Receipt>> append_all(
+      const std::vector<book::Draft>& drafts) override {
+    for (const book::Draft& draft : drafts) before_(draft);
+    return behind_.append_all(drafts);
+  }
   void follow(Follower follower) override { behind_.follow(std::move(follower)); }
   [[nodiscard]] book::TreeHead head() const override { return behind_.head(); }
   base::Result<base::Sha256Digest> root_at(std::uint64_t size) const override {

@@ -49,6 +49,18 @@ enum class BookEnd { kTell, kAccept };
 Exit verify(const Options& options, BookEnd end);
 Exit rebuild(const Options& options);
 
+/// Writes the whole book in open formats into the new folder `to`.
+Exit run_export(const Options& options, const std::filesystem::path& to);
+
+/// Things under care from a TOML file, or a whole book from an export; one of the two.
+struct ImportOptions {
+  std::string file;    ///< TOML; things under care
+  std::string person;  ///< who enters them: "p1"
+  bool dry_run = false;
+  std::filesystem::path book;  ///< folder of an export
+};
+Exit run_import(const Options& options, const ImportOptions& wanted);
+
 struct PersonOptions {
   enum class Act { kList, kAdd, kResetPin, kActivate, kDeactivate, kSetCompetent, kUnsetCompetent };
   Act act = Act::kList;

@@ -79,6 +79,31 @@ CLI::App* add_calculate(CLI::App& program, Given& given, CalculateOptions& wante
   return command;
 }
 
+CLI::App* add_export(CLI::App& program, Given& given, std::string& folder) {
+  CLI::App* command =
+      program.add_subcommand("export", "Write the whole book in open formats into a new folder");
+  add_common(*command, given);
+  command->add_option("--to", folder, "Folder to make")->required();
+  return command;
+}
+
+CLI::App* add_import(CLI::App& program, Given& given, ImportOptions& wanted) {
+  CLI::App* command = program.add_subcommand(
+      "import", "Enter things under care from a file, or a whole book from an export");
+  add_common(*command, given);
+  command->add_option("file", wanted.file,
+                      "TOML file of things under care; all or none is entered");
+  command->add_option("--as", wanted.person, "Id of the manager who enters them, such as p1");
+  command->add_flag("--dry-run", wanted.dry_run,
+                    "Show what would be entered, or every fault, and record nothing");
+  CLI::Option* book = command->add_option(
+      "--book", wanted.book, "Folder of an export; its book is put into an empty data folder");
+  for (const char* other : {"file", "--as", "--dry-run"}) {
+    book->excludes(command->get_option(other));
+  }
+  return command;
+}
+
 void add_person_act(CLI::App& person, PersonOptions& wanted, PersonOptions::Act act,
                     const std::string& name, const std::string& help) {
   using Act = PersonOptions::Act;
@@ -159,6 +184,10 @@ int run(int argc, char** argv) {
   CLI::App* rebuild_command = program.add_subcommand(
       "rebuild", "Fold the book anew from its first entry and compare with the stored tallies");
   add_common(*rebuild_command, given);
+  std::string export_folder;
+  ImportOptions wanted_import;
+  const CLI::App* export_command = add_export(program, given, export_folder);
+  const CLI::App* import_command = add_import(program, given, wanted_import);
   const CLI::App* person_command = add_person(program, given, wanted_person);
   program.allow_extras();  // named by command_fault
 
@@ -183,6 +212,8 @@ int run(int argc, char** argv) {
   }
   if (verify_command->parsed())
     return static_cast<int>(verify(*options, accept_end ? BookEnd::kAccept : BookEnd::kTell));
+  if (export_command->parsed()) return static_cast<int>(run_export(*options, export_folder));
+  if (import_command->parsed()) return static_cast<int>(run_import(*options, wanted_import));
   if (rebuild_command->parsed()) return static_cast<int>(rebuild(*options));
   return static_cast<int>(person(*options, wanted_person));
 }

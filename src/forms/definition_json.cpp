@@ -1,5 +1,6 @@
 #include "forms/envelope_columns.h"
 #include "forms/schema.h"
+#include "forms/type_names.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -11,24 +12,6 @@ using entries::FieldType;
 
 Json texts_json(const std::vector<std::string>& texts) {
   return JsonArray(texts.begin(), texts.end());
-}
-
-std::string_view type_name(FieldType type) {
-  switch (type) {
-    case FieldType::kQuantity:
-      return "quantity";
-    case FieldType::kId:
-      return "id";
-    case FieldType::kDate:
-      return "date";
-    case FieldType::kCode:
-      return "code";
-    case FieldType::kText:
-      return "text";
-    case FieldType::kList:
-      return "list";
-  }
-  return "";
 }
 
 Json conditions_json(const Conditions& conditions) {

@@ -1,11 +1,11 @@
 #include "forms/read_field.h"
 
-#include <array>
 #include <optional>
 #include <utility>
 
 #include "base/text.h"
 #include "forms/thing_class.h"
+#include "forms/type_names.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -15,17 +15,8 @@ using entries::FieldType;
 constexpr std::int64_t kTextLengthMax = 2000;
 constexpr std::int64_t kRowsMax = 200;
 
-constexpr std::array<std::pair<std::string_view, FieldType>, 6> kTypes{{
-    {"quantity", FieldType::kQuantity},
-    {"id", FieldType::kId},
-    {"date", FieldType::kDate},
-    {"code", FieldType::kCode},
-    {"text", FieldType::kText},
-    {"list", FieldType::kList},
-}};
-
 std::optional<FieldType> find_type(std::string_view name) {
-  for (const auto& [key, type] : kTypes) {
+  for (const auto& [key, type] : kTypeNames) {
     if (key == name) return type;
   }
   return std::nullopt;

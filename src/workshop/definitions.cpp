@@ -83,6 +83,8 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
   const auto layout =
       read_one<print::Layout>(files, "reports/layout/report.toml", print::read_layout);
   auto emergency = read_one<Emergency>(files, "reports/cautions/emergency.toml", read_emergency);
+  auto export_wording =
+      read_one<ExportWording>(files, "forms/wording/export.toml", read_export_wording);
   auto openapi = read_one<base::Json>(files, "forms/wording/openapi.json", read_openapi);
   auto calculation_forms = forms::CalculationForms::load(below(files, "forms/calculations/"));
   auto calculation_wording =
@@ -102,6 +104,7 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
   collect(reports, faults);
   collect(layout, faults);
   collect(emergency, faults);
+  collect(export_wording, faults);
   collect(openapi, faults);
   if (catalog && reports) check_cautions(*catalog, reports->cautions, faults);
   if (calculation_forms && reports && figures) {
@@ -113,6 +116,7 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
                      *std::move(reports),
                      *layout,
                      *std::move(emergency),
+                     *std::move(export_wording),
                      *std::move(calculation_forms),
                      *std::move(calculation_wording),
                      *std::move(figures),

@@ -15,6 +15,7 @@
 #include "rules/figures.h"
 #include "rules/rule_pack.h"
 #include "workshop/emergency.h"
+#include "workshop/export_wording.h"
 #include "workshop/finding_wording.h"
 
 namespace benchwarden::workshop {
@@ -30,6 +31,7 @@ struct Definitions {
   reports::ReportData reports;
   print::Layout layout;
   Emergency emergency;
+  ExportWording export_wording;
   forms::CalculationForms calculations;
   forms::CalculationWording calculation_wording;
   rules::Figures figures;

@@ -89,8 +89,9 @@ base::Result<Json> show_levels(const Ports& ports, const std::optional<Viewpoint
   return seen_from(ports, view, render);
 }
 
-Json show_checkpoint(const Ports& ports) {
-  const book::TreeHead head = ports.book.head();
+Json show_checkpoint(const Ports& ports) { return checkpoint_json(ports.book.head()); }
+
+Json checkpoint_json(const book::TreeHead& head) {
   return JsonObject{{"size", head.size}, {"root", base::to_base64(base::as_bytes(head.root))}};
 }
 

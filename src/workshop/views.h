@@ -46,5 +46,6 @@ base::Result<base::Json> show_history(const Ports& ports, std::string_view thing
 
 /// {"size", "root"}: the head of the tree, root in base64.
 base::Json show_checkpoint(const Ports& ports);
+base::Json checkpoint_json(const book::TreeHead& head);
 
 }  // namespace benchwarden::workshop

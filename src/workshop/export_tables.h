@@ -1,0 +1,34 @@
+#pragma once
+
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <string>
+
+#include "base/result.h"
+#include "entries/entry.h"
+#include "forms/catalog.h"
+
+namespace benchwarden::workshop {
+
+/// One CSV file (RFC 4180) a kind of entry, with the columns of forms::csv_columns. A list stands
+/// in one column as JSON. What a spreadsheet would run as a formula gets a leading apostrophe.
+class ExportTables {
+ public:
+  /// Begins a file with its heading line for every kind. kUnavailable.
+  static base::Result<ExportTables> begin(const std::filesystem::path& folder,
+                                          const forms::Catalog& catalog);
+  /// kDamaged: of a kind that no form defines.
+  base::Status<> add(const entries::Entry& entry);
+  /// kUnavailable when anything could not be written.
+  base::Status<> finish();
+
+ private:
+  struct Table {
+    const forms::Definition* definition = nullptr;
+    std::ofstream stream;
+  };
+  std::map<std::string, Table, std::less<>> tables_;
+};
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,89 @@
+#include "workshop/new_folder.h"
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <string>
+#include <system_error>
+#include <utility>
+
+namespace benchwarden::workshop {
+namespace {
+
+base::Error cannot(const std::filesystem::path& path, const std::string& what, int error) {
+  return {base::ErrorCode::kUnavailable,
+          path.string() + " cannot be " + what + ": " + std::generic_category().message(error)};
+}
+
+base::Status<> sync(const std::filesystem::path& path) {
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);  // NOLINT(*-vararg)
+  if (descriptor < 0) return cannot(path, "opened", errno);
+  const int failed = ::fsync(descriptor) == 0 ? 0 : errno;
+  ::close(descriptor);
+  if (failed != 0) return cannot(path, "brought to the disk", failed);
+  return base::Done{};
+}
+
+base::Status<> sync_tree(const std::filesystem::path& folder) {
+  std::error_code failure;
+  for (const auto& item : std::filesystem::recursive_directory_iterator(folder, failure)) {
+    auto synced = sync(item.path());
+    if (!synced) return synced;
+  }
+  if (failure) return cannot(folder, "read", failure.value());
+  return sync(folder);
+}
+
+/// "/a/b" of "/a/b/", so that what is made beside it lies in "/a".
+std::filesystem::path without_end(const std::filesystem::path& target) {
+  const std::filesystem::path whole = std::filesystem::absolute(target).lexically_normal();
+  return whole.has_filename() ? whole : whole.parent_path();
+}
+
+}  // namespace
+
+base::Result<NewFolder> NewFolder::begin(const std::filesystem::path& target) {
+  std::error_code failure;
+  const bool there = std::filesystem::exists(target, failure);
+  if (there && (!std::filesystem::is_directory(target, failure) ||
+                !std::filesystem::is_empty(target, failure) || failure)) {
+    return base::Error{base::ErrorCode::kConflict,
+                       target.string() +
+                           " is there and is no empty folder; a new or an empty "
+                           "folder is needed"};
+  }
+  std::filesystem::path place = without_end(target);
+  std::string name = place.string() + ".partial-XXXXXX";
+  if (::mkdtemp(name.data()) == nullptr) return cannot(name, "made", errno);
+  return NewFolder(std::move(place), name);
+}
+
+NewFolder::NewFolder(NewFolder&& other) noexcept
+    : target_(std::move(other.target_)), path_(std::exchange(other.path_, {})) {}
+
+NewFolder::~NewFolder() {
+  std::error_code ignored;
+  if (!path_.empty()) std::filesystem::remove_all(path_, ignored);
+}
+
+base::Status<> NewFolder::finish() {
+  auto synced = sync_tree(path_);
+  if (!synced) return synced;
+  // Takes the place of an empty folder, and of nothing else.
+  if (std::rename(path_.c_str(), target_.c_str()) != 0) return cannot(target_, "made", errno);
+  path_.clear();
+  return sync(target_.parent_path());
+}
+
+base::Status<> write_new_file(const std::filesystem::path& file, std::string_view bytes) {
+  std::ofstream stream(file, std::ios::binary);
+  stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  if (!stream.flush()) return cannot(file, "written", errno);
+  return base::Done{};
+}
+
+}  // namespace benchwarden::workshop

@@ -15,23 +15,6 @@ Person read_person(const base::Toml& table, const std::string& file, base::FileF
   return person;
 }
 
-base::JsonObject read_thing(const base::Toml& table, const forms::Catalog& catalog) {
-  base::JsonObject fields{{"act", "added"}};
-  for (const auto& [name, value] : table.members) {
-    if (name == "class") {
-      fields.emplace_back("thing_class", value.text);
-    } else if (name == "id") {
-      fields.emplace_back("thing", value.text);
-    } else {
-      const auto meaning = catalog.meaning(name);
-      const bool number = meaning && meaning->type == entries::FieldType::kQuantity;
-      fields.emplace_back(
-          name, number ? base::Json(base::JsonNumber{value.text}) : base::Json(value.text));
-    }
-  }
-  return fields;
-}
-
 }  // namespace
 
 base::Result<Inventory, base::FileFaults> read_inventory(const std::string& path,
@@ -46,9 +29,7 @@ base::Result<Inventory, base::FileFaults> read_inventory(const std::string& path
   for (const base::Toml* table : reader.tables("person")) {
     inventory.persons.push_back(read_person(*table, path, faults));
   }
-  for (const base::Toml* table : reader.tables("thing")) {
-    inventory.things.push_back(read_thing(*table, catalog));
-  }
+  inventory.things = workshop::read_filed_things(reader, catalog, faults);
   reader.finish();
   if (!faults.empty()) return faults;
   return inventory;

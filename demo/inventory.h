@@ -3,9 +3,9 @@
 #include <string>
 #include <vector>
 
-#include "base/json.h"
 #include "base/toml.h"
 #include "forms/catalog.h"
+#include "workshop/register_file.h"
 
 namespace benchwarden::demo {
 
@@ -16,10 +16,10 @@ struct Person {
   bool competent = false;
 };
 
-/// The persons of the demo and its things under care, as fields of register-change entries.
+/// The persons of the demo, and its things under care in the form of a register file.
 struct Inventory {
   std::vector<Person> persons;
-  std::vector<base::JsonObject> things;
+  std::vector<workshop::FiledThing> things;
 };
 
 base::Result<Inventory, base::FileFaults> read_inventory(const std::string& path,

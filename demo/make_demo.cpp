@@ -87,8 +87,8 @@ int run(const Wanted& wanted) {
   const base::Instant opened{zone.start_of(base::add_days(today, -427)).ms + 8 * 3'600'000LL};
   story_clock.set(opened);
   const base::JsonArray persons = enter_persons((*workshop)->access(), diary, *inventory);
-  for (const base::JsonObject& thing : inventory->things) {
-    diary.record(opened, "Office", "register-change", thing);
+  for (const workshop::FiledThing& thing : inventory->things) {
+    diary.record(opened, "Office", "register-change", register_fields(thing, "added"));
   }
   tell_story(diary, today, now);
   const auto kept = ports.live.keep();

@@ -1,0 +1,222 @@
+#include "workshop/register_import.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "forms/submission.h"
+#include "workshop/register_file.h"
+#include "workshop/surroundings.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+constexpr std::string_view kKind = "register-change";
+
+/// The workshop as it will be once the entries taken so far are in the book.
+class WithEntered final : public forms::Surroundings {
+ public:
+  explicit WithEntered(const BookSurroundings& book) : book_(book) {}
+
+  [[nodiscard]] base::Instant now() const override { return book_.now(); }
+  [[nodiscard]] std::string person_role() const override { return book_.person_role(); }
+  [[nodiscard]] bool person_is_competent() const override { return book_.person_is_competent(); }
+  [[nodiscard]] std::optional<forms::Thing> thing(std::string_view thing_class,
+                                                  std::string_view id) const override {
+    const auto found = entered_.find(std::pair(std::string(thing_class), std::string(id)));
+    return found == entered_.end() ? book_.thing(thing_class, id) : found->second;
+  }
+  [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override {
+    return book_.target(id);
+  }
+  [[nodiscard]] Ties ties(std::string_view thing_class, std::string_view id) const override {
+    return book_.ties(thing_class, id);
+  }
+  [[nodiscard]] std::vector<ToldStage> stages(
+      std::string_view collection, const std::optional<base::Uuid>& without) const override {
+    return book_.stages(collection, without);
+  }
+  [[nodiscard]] std::optional<Log> log(std::string_view container,
+                                       const std::optional<base::Uuid>& before) const override {
+    return book_.log(container, before);
+  }
+
+  /// What the thing will be like, for those that name it. A file names a thing once.
+  void enter(const FiledThing& filed, const entries::Fields& attributes) {
+    forms::Thing thing = this->thing(filed.thing_class, filed.id).value_or(forms::Thing{});
+    for (const entries::Field& field : attributes) {
+      std::erase_if(thing.attributes,
+                    [&](const entries::Field& known) { return known.name == field.name; });
+      thing.attributes.push_back(field);
+    }
+    entered_.insert_or_assign(std::pair(filed.thing_class, filed.id), std::move(thing));
+  }
+
+ private:
+  const BookSurroundings& book_;
+  std::map<std::pair<std::string, std::string>, forms::Thing> entered_;
+};
+
+/// Finds out, thing by thing, what is to be recorded.
+class Planner {
+ public:
+  Planner(const Ports& ports, const Actor& actor)
+      : ports_(ports),
+        actor_(actor),
+        form_(*ports.definitions.catalog.find(kKind)),
+        book_(ports, actor),
+        world_(book_) {}
+
+  void take(FiledThing thing) {
+    const auto [earlier, first] =
+        lines_.emplace(std::pair(thing.thing_class, thing.id), thing.table.line);
+    if (!first) {
+      faults_.push_back(
+          {thing.table.line, name_of(thing), "", "named_twice",
+           "is described twice; the other time in line " + std::to_string(earlier->second)});
+      return;
+    }
+    const auto known = world_.thing(thing.thing_class, thing.id);
+    auto accepted = validate(thing, known ? "changed" : "added");
+    if (accepted && known) {
+      leave_out_known(thing, known->attributes, accepted->content.fields);
+      accepted = validate(thing, "changed");
+    }
+    if (accepted) {
+      plan(thing, known ? ImportedThing::Act::kChanged : ImportedThing::Act::kAdded,
+           *std::move(accepted));
+    } else if (known && says_nothing_new(accepted.error())) {
+      things_.push_back({thing.thing_class, thing.id, ImportedThing::Act::kUnchanged, {}});
+    } else {
+      refuse(thing, accepted.error());
+    }
+  }
+
+  void refuse(const base::FileFault& fault) {
+    faults_.push_back({fault.line, "", "", "bad_file", fault.reason});
+  }
+
+  [[nodiscard]] ImportFaults& faults() { return faults_; }
+  [[nodiscard]] std::vector<ImportedThing>& things() { return things_; }
+  [[nodiscard]] const std::vector<book::Draft>& drafts() const { return drafts_; }
+
+ private:
+  static std::string name_of(const FiledThing& thing) { return thing.thing_class + "/" + thing.id; }
+
+  base::Result<forms::Accepted, entries::Refusals> validate(const FiledThing& thing,
+                                                            std::string_view act) {
+    const base::Json submission =
+        base::JsonObject{{"id", base::format_uuid(base::new_uuid7(book_.now()))},
+                         {"kind", kKind},
+                         {"occurred_at", base::format_rfc3339_utc(book_.now())},
+                         {"confirmed", thing.confirmed},
+                         {"fields", register_fields(thing, act)}};
+    return forms::validate(ports_.definitions.catalog, submission, world_);
+  }
+
+  /// What the register says already is not said again. At least one attribute differs: else the
+  /// entry would not have been accepted.
+  static void leave_out_known(FiledThing& thing, const entries::Fields& known,
+                              const entries::Fields& said) {
+    std::erase_if(thing.attributes, [&](const base::JsonMember& attribute) {
+      const entries::FieldValue* now = entries::find_field(known, attribute.first);
+      const entries::FieldValue* then = entries::find_field(said, attribute.first);
+      return now != nullptr && then != nullptr && *now == *then;
+    });
+  }
+
+  static bool says_nothing_new(const entries::Refusals& refusals) {
+    return refusals.size() == 1 && refusals.front().code == entries::RefusalCode::kNothingChanged;
+  }
+
+  void plan(const FiledThing& thing, ImportedThing::Act act, forms::Accepted accepted) {
+    ImportedThing imported{thing.thing_class, thing.id, act, {}};
+    for (const auto& [name, value] : thing.attributes) imported.fields.push_back(name);
+    things_.push_back(std::move(imported));
+    for (const entries::Effect& effect :
+         forms::effects_of(ports_.definitions.catalog, accepted.content)) {
+      if (const auto* changes = std::get_if<entries::Changes>(&effect)) {
+        world_.enter(thing, changes->attributes);
+      }
+    }
+    book::Draft draft;
+    draft.subjects = forms::subjects_of(ports_.definitions.catalog, accepted.content);
+    draft.content = std::move(accepted.content);
+    draft.signature = {actor_.person, actor_.verified, std::nullopt, std::nullopt};
+    drafts_.push_back(std::move(draft));
+  }
+
+  void refuse(const FiledThing& thing, const entries::Refusals& refusals) {
+    constexpr std::string_view kFields = "/fields/";
+    for (const entries::Refusal& refusal : refusals) {
+      const std::string_view pointer = refusal.pointer;
+      const bool in_field = pointer.starts_with(kFields);
+      faults_.push_back({line_of(thing, pointer), name_of(thing),
+                         in_field ? std::string(pointer.substr(kFields.size())) : "",
+                         std::string(entries::refusal_key(refusal.code)),
+                         ports_.definitions.wording.sentence(refusal, {&form_})});
+    }
+    // What names it is judged as if it were there: its own fault is told once.
+    world_.enter(thing, {});
+  }
+
+  const Ports& ports_;
+  const Actor& actor_;
+  const forms::Definition& form_;
+  BookSurroundings book_;
+  WithEntered world_;
+  std::map<std::pair<std::string, std::string>, int> lines_;
+  ImportFaults faults_;
+  std::vector<ImportedThing> things_;
+  std::vector<book::Draft> drafts_;
+};
+
+}  // namespace
+
+std::string_view act_name(ImportedThing::Act act) {
+  switch (act) {
+    case ImportedThing::Act::kAdded:
+      return "added";
+    case ImportedThing::Act::kChanged:
+      return "changed";
+    case ImportedThing::Act::kUnchanged:
+      break;
+  }
+  return "unchanged";
+}
+
+std::string format_import_fault(const std::string& file, const ImportFault& fault) {
+  std::string text = file;
+  if (fault.line > 0) text += ":" + std::to_string(fault.line);
+  if (!fault.thing.empty()) text += ": " + fault.thing;
+  return text + ": " + fault.sentence;
+}
+
+ImportOutcome import_register(const Ports& ports, const Actor& actor, std::string_view toml,
+                              ImportMode mode) {
+  const forms::Catalog& catalog = ports.definitions.catalog;
+  const auto& roles = catalog.find(kKind)->roles_allowed;
+  if (std::find(roles.begin(), roles.end(), actor.role) == roles.end()) {
+    return base::Error{base::ErrorCode::kForbidden,
+                       "the register is changed by managers only; " + actor.person + " is none"};
+  }
+  RegisterFile file = read_register_file(toml, catalog);
+  const auto turn = ports.admission.alone();
+  Planner planner(ports, actor);
+  for (const base::FileFault& fault : file.faults) planner.refuse(fault);
+  for (FiledThing& thing : in_order_of_need(std::move(file.things), catalog)) {
+    planner.take(std::move(thing));
+  }
+  if (!planner.faults().empty()) {
+    std::stable_sort(planner.faults().begin(), planner.faults().end(),
+                     [](const ImportFault& a, const ImportFault& b) { return a.line < b.line; });
+    return std::move(planner.faults());
+  }
+  if (mode == ImportMode::kRecord && !planner.drafts().empty()) {
+    const auto recorded = ports.book.append_all(planner.drafts());
+    if (!recorded) return recorded.error();
+  }
+  return std::move(planner.things());
+}
+
+}  // namespace benchwarden::workshop

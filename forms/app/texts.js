@@ -93,11 +93,31 @@ export const texts = {
     readOnly: 'You are signed in to read, not to record.',
     noContainers: 'No waste container is entered yet.',
     enterContainers: {
-      manager: 'You enter them as register entries from a computer; the guide (README, Install) '
-        + 'shows how. Then they stand here.',
-      other: 'A manager enters them from a computer. Then they stand here.',
+      manager: 'You enter them from a file; the guide (README, Install) shows what stands in it. '
+        + 'Then they stand here.',
+      other: 'A manager enters them from a file. Then they stand here.',
     },
     cylinders: 'Cylinder histories', month: 'Monthly waste report',
+    import: 'Things from a file',
+  },
+
+  import: {
+    title: 'Things under care from a file',
+    lead: 'Choose a file of things under care. First you see what would be entered, or every fault '
+      + 'of the file; nothing is recorded before you say so.',
+    file: 'File (TOML)',
+    tooLong: 'This file is too long to be sent: with its line ends and quotes it must fit 64 KiB. '
+      + 'Cut it in two, or use the command "benchwarden import" on the workshop computer.',
+    faults: (count) => (count === 1 ? '1 fault in this file; nothing can be entered.'
+      : `${count} faults in this file; nothing can be entered.`),
+    fault: ({ line, thing, detail }) => [line && `Line ${line}`, thing, detail].filter(Boolean)
+      .join(' · '),
+    would: (count) => (count ? `To be entered or changed: ${count}` : 'All of it is entered already.'),
+    done: (count) => `Recorded: ${count}`,
+    save: (count) => `Record all ${count}`,
+    acts: { added: 'new', changed: 'changed', unchanged: 'as it is' },
+    thing: ({ thing_class: kind, thing, act, fields }) =>
+      `${kind} ${thing}: ${texts.import.acts[act]}${act === 'changed' ? ` (${fields.join(', ')})` : ''}`,
   },
 
   level: {

@@ -26,6 +26,11 @@ ProblemType type_of(base::ErrorCode code) {
 
 }  // namespace
 
+workshop::Actor actor_of(const Context& context) {
+  const access::Session& session = context.who().session;
+  return {session.person, std::string(access::role_name(session.role)), session.competent, true};
+}
+
 Response json_answer(int status, const base::Json& body) {
   Response response;
   response.status = status;

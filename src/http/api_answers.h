@@ -8,6 +8,9 @@
 
 namespace benchwarden::http {
 
+/// The person of the session, whose PIN was checked.
+workshop::Actor actor_of(const Context& context);
+
 Response json_answer(int status, const base::Json& body);
 
 /// The one place where an inner error becomes a status.

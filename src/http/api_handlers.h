@@ -27,6 +27,8 @@ Response get_attachment(const ApiPorts& ports, const Request& request, const Con
 
 Response get_things(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_thing(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_register_import(const ApiPorts& ports, const Request& request,
+                              const Context& context);
 Response get_levels(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_history(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_checkpoint(const ApiPorts& ports, const Request& request, const Context& context);

@@ -91,6 +91,8 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
        {"as_of", "known_at"}},
       {Method::kGet, "/api/v1/openapi.json", kOpen, Effect::kReads, to.always(get_openapi)},
       {Method::kGet, "/api/v1/people", kOpen, Effect::kReads, to.always(get_people)},
+      {Method::kPost, "/api/v1/register/import", kManager, Effect::kWrites,
+       to(post_register_import)},
       {Method::kGet, "/api/v1/register/{class}", kAny, Effect::kReads, to(get_things)},
       {Method::kGet, "/api/v1/register/{class}/{id}", kAny, Effect::kReads, to(get_thing)},
       {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kReaders, Effect::kReads,

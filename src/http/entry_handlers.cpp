@@ -22,11 +22,6 @@ constexpr std::size_t kItemsMax = 200;
 constexpr std::size_t kLimitDefault = 50;
 constexpr std::size_t kLimitMax = 500;
 
-workshop::Actor actor_of(const Context& context) {
-  const access::Session& session = context.who().session;
-  return {session.person, std::string(access::role_name(session.role)), session.competent, true};
-}
-
 Json recorded_json(const ApiPorts& ports, const workshop::Recorded& recorded) {
   return JsonObject{{"id", base::format_uuid(recorded.id)},
                     {"seq", recorded.receipt.seq},

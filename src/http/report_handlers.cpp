@@ -77,10 +77,7 @@ Response post_report(const ApiPorts& ports, const Request& request, const Contex
   if (!words) return words.error();
   const auto wanted = read_request(*words);
   if (!wanted) return wanted.error();
-  const access::Session& session = context.who().session;
-  const workshop::Actor actor{session.person, std::string(access::role_name(session.role)),
-                              session.competent, true};
-  const auto issued = workshop::issue_report(ports.workshop, actor, *wanted);
+  const auto issued = workshop::issue_report(ports.workshop, actor_of(context), *wanted);
   if (!issued) return error_answer(issued.error());
   return json_answer(issued->already_there ? 200 : 201, issued->receipt);
 }

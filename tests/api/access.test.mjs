@@ -159,6 +159,7 @@ const kRoles = {
   previewReport_pdf: kReaders, showIssuedReport: kReaders,
   issueReport: kManager, showCalendarFeed: kManager, makeCalendarFeed: kManager,
   endCalendarFeed: kManager,
+  importThings: kManager,
 };
 
 describe('the roles', () => {

@@ -3,6 +3,7 @@
 Environment: BENCHWARDEN and BENCHWARDEN_DEMO_MAKER name the programs.
 """
 
+import csv
 import http.client
 import json
 import os
@@ -128,7 +129,7 @@ class Files(CommandLine):
 
 
 class Words(CommandLine):
-    COMMANDS = "serve, report, calculate, verify, rebuild, person"
+    COMMANDS = "serve, report, calculate, verify, rebuild, export, import, person"
 
     def test_a_word_that_is_no_command_is_named(self):
         self.expect(USAGE, "bogus", says=f"'bogus' is not known here; accepted: {self.COMMANDS}")
@@ -171,6 +172,55 @@ class Persons(CommandLine):
         self.person(REFUSED, "activate", "p9", says="nobody has that id")
 
 
+class Things(CommandLine):
+    """Things under care from a file."""
+    ROOM = '[[thing]]\nclass = "room"\nid = "hall"\nname = "Hall"\nvolume_m3 = "{}"\n'
+
+    def file(self, text):
+        path = self.place / "things.toml"
+        path.write_text(text)
+        return path
+
+    def bring(self, code, *words, says=""):
+        return self.expect(code, "import", *words, "--data", self.data, says=says)
+
+    def test_a_dry_run_then_all_then_nothing_new(self):
+        manager = self.add("Office", "manager")
+        file = self.file(self.ROOM.format(60))
+        said = self.bring(DONE, file, "--as", manager, "--dry-run", says="dry run: nothing was")
+        self.assertIn("added room/hall name volume_m3", said)
+        self.bring(DONE, file, "--as", manager, says="added room/hall name volume_m3")
+        self.bring(DONE, file, "--as", manager, says="unchanged room/hall")
+        self.file(self.ROOM.format(62))
+        self.bring(DONE, file, "--as", manager, says="changed room/hall volume_m3")
+        with sqlite3.connect(self.data / "book.db") as book:
+            signed = book.execute("SELECT json_extract(CAST(leaf AS TEXT), '$.person_verified') "
+                                  "FROM entry").fetchall()
+        self.assertEqual(signed, [(0,), (0,)])
+        self.expect(DONE, "verify", "--data", self.data, says="2 entries")
+
+    def test_faults_are_named_by_line_and_nothing_is_entered(self):
+        manager = self.add("Office", "manager")
+        file = self.file(self.ROOM.format(0) + self.ROOM.format(50).replace("hall", "Big Hall"))
+        said = self.bring(FAULTS, file, "--as", manager, says=f"{file}:5: room/hall: ")
+        self.assertIn(f"{file}:8: room/Big Hall: ", said)
+        self.assertIn("nothing was imported", said)
+        self.expect(DONE, "verify", "--data", self.data, says="0 entries")
+
+    def test_only_a_manager_who_is_active_may(self):
+        self.add("Office", "manager")
+        other = self.add("Other", "manager")
+        bench = self.add("Bench A", "technician")
+        self.person(DONE, "deactivate", other)
+        file = self.file(self.ROOM.format(60))
+        for who, why in ((bench, "managers only"), (other, "not active"), ("p9", "nobody has that id")):
+            self.bring(REFUSED, file, "--as", who, says=why)
+        self.bring(USAGE, file, says="--as is missing")
+        self.bring(USAGE, says="--book")
+        self.bring(USAGE, file, "--book", self.place, says="excludes")
+        self.bring(USAGE, self.place / "none", "--as", "p1", says="there is no such file")
+
+
 class Demo(CommandLine):
     """Beside the invented workshop, whose book many persons have signed."""
 
@@ -200,10 +250,57 @@ class Demo(CommandLine):
 
     def test_what_answers_beside_a_running_daemon(self):
         self.serve()
-        for words in (("rebuild",), ("report", "waste-month", "--month", "2026-10")):
+        file = self.place / "things.toml"
+        file.write_text("")
+        for words in (("rebuild",), ("report", "waste-month", "--month", "2026-10"),
+                      ("import", file, "--as", "p1")):
             self.expect(UNAVAILABLE, *words, "--data", self.data, says="in use by another process")
         self.expect(DONE, "verify", "--data", self.data)
         self.person(DONE, "list", says="p1  ")
+
+    def test_an_export_can_be_read_and_gives_the_same_book(self):
+        self.serve()  # an export is made beside it
+        out, anew = self.place / "out", self.place / "anew"
+        said = self.expect(DONE, "export", "--to", out, "--data", self.data)
+        root = re.search(r"root ([0-9a-f]{64})", said)[1]
+        self.expect(REFUSED, "export", "--to", out, "--data", self.data, says="is there already")
+        leaves = [json.loads(line) for line in (out / "entries.jsonl").read_text().splitlines()]
+        rows = {}
+        for table in (out / "tables").iterdir():
+            with table.open(encoding="utf-8", newline="") as text:
+                for row in csv.DictReader(text, strict=True):
+                    self.assertNotIn(None, row.values())
+                    rows[int(row["seq"])] = (table.stem, row)
+        self.assertEqual(sorted(rows), list(range(1, len(leaves) + 1)))
+        for leaf in leaves:
+            kind, row = rows[leaf["seq"]]
+            self.assertEqual((kind, row["id"]), (leaf["kind"], leaf["id"]))
+            if kind == "correction":
+                continue
+            for name, value in leaf["fields"].items():
+                if isinstance(value, list):
+                    self.assertEqual(json.loads(row[name]), value)
+                elif isinstance(value, (int, float)):
+                    self.assertEqual(float(row[name]), value)
+                else:
+                    self.assertEqual(row[name].removeprefix("'"), value.removeprefix("'"))
+        digests = subprocess.run(["sha256sum", "-c", "--quiet", "digests.txt"], cwd=out, check=False)
+        self.assertEqual(digests.returncode, 0)
+        self.expect(DONE, "import", "--book", out, "--data", anew, says=root)
+        self.expect(DONE, "verify", "--data", anew, says=root)
+        self.expect(DONE, "rebuild", "--data", anew, says="were the same")
+        self.expect(REFUSED, "import", "--book", out, "--data", anew, says="no empty folder")
+
+    def test_a_damaged_export_leaves_nothing(self):
+        out, anew = self.place / "out", self.place / "anew"
+        self.expect(DONE, "export", "--to", out, "--data", self.data)
+        entries = out / "entries.jsonl"
+        lines = entries.read_bytes().split(b"\n")
+        lines[6] = lines[6].replace(b'"seq":7', b'"seq":8')
+        entries.write_bytes(b"\n".join(lines))
+        self.expect(FAULTS, "import", "--book", out, "--data", anew,
+                    says="entries.jsonl:7: is entry 8; entry 7 belongs here")
+        self.assertEqual([path.name for path in self.place.glob("anew*")], [])
 
     def test_a_port_that_is_taken_is_named(self):
         _, port = self.serve()

@@ -11,6 +11,7 @@ import './sign-in-screen.js';
 import './home-screen.js';
 import './entry-screen.js';
 import './report-screen.js';
+import './import-screen.js';
 import './cylinder-screens.js';
 import './due-screen.js';
 import './emergency-screen.js';
@@ -20,6 +21,7 @@ const kScreens = {
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (kind) => html`<bw-entry class="screen" .kind=${kind}></bw-entry>`,
   due: () => html`<bw-due class="screen"></bw-due>`,
+  import: () => html`<bw-import class="screen"></bw-import>`,
   'waste-month': () => html`<bw-report class="screen"></bw-report>`,
   cylinders: (id) => (id
     ? html`<bw-cylinder class="screen" .cylinder=${id}></bw-cylinder>`

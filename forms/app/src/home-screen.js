@@ -1,9 +1,9 @@
 // Home: the bench in the order in which work happens, with what can be done at each station.
-import { html } from 'lit';
+import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { isBeyond, levelBar, levelFacts, levelPhrases, phrases } from './level-bar.js';
 import { go } from './route.js';
-import { mayRecord, mayReport } from './session.js';
+import { mayEnter, mayRecord, mayReport } from './session.js';
 import { refreshLevels } from './record.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
@@ -70,7 +70,10 @@ class Home extends Screen {
     const link = (path, text) => html`<a class="button task" href="#/${path}">${text}</a>`;
     return [...stations,
       { name: 'gas', title: texts.home.gas, body: link('cylinders', texts.home.cylinders) },
-      { name: 'papers', title: texts.home.papers, body: link('waste-month', texts.home.month) }];
+      { name: 'papers',
+        title: texts.home.papers,
+        body: html`${link('waste-month', texts.home.month)}
+          ${mayEnter(store.state.session) ? link('import', texts.home.import) : nothing}` }];
   }
 
   station({ name, title, body }, number) {

@@ -70,4 +70,5 @@ export function personName(id) {
 }
 
 export const mayRecord = (session) => ['technician', 'manager'].includes(session?.role);
+export const mayEnter = (session) => session?.role === 'manager';
 export const mayReport = (session) => ['manager', 'inspector'].includes(session?.role);

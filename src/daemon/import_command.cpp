@@ -16,7 +16,7 @@ Exit import_book(const Options& options, const std::filesystem::path& from) {
   const auto outcome =
       workshop::import_book(from, options.config.data_folder, (*loaded)->definitions, clock);
   if (const auto* error = std::get_if<base::Error>(&outcome)) return fail(*error);
-  if (const auto* faults = std::get_if<workshop::ExportFaults>(&outcome)) {
+  if (const auto* faults = std::get_if<book::ExportFaults>(&outcome)) {
     for (const std::string& fault : *faults) std::cerr << "benchwarden: " << fault << "\n";
     std::cerr << "benchwarden: nothing was imported\n";
     return Exit::kFaultsFound;

@@ -1,16 +1,15 @@
 #include "workshop/export_book.h"
 
-#include <fstream>
 #include <set>
 #include <utility>
 
 #include "base/sha256.h"
+#include "book/export_files.h"
 #include "book/merkle.h"
+#include "book/new_folder.h"
 #include "book/read_book.h"
-#include "workshop/export_files.h"
 #include "workshop/export_readme.h"
 #include "workshop/export_tables.h"
-#include "workshop/new_folder.h"
 #include "workshop/views.h"
 
 namespace benchwarden::workshop {
@@ -19,14 +18,13 @@ namespace {
 /// Writes the parts of one export into its folder.
 class Exporter {
  public:
-  Exporter(book::ReadBook& book, const std::filesystem::path& folder,
-           const Definitions& definitions)
+  Exporter(book::ReadBook& book, const book::NewFolder& folder, const Definitions& definitions)
       : book_(book), folder_(folder), definitions_(definitions) {}
 
   base::Status<> run() {
-    std::error_code failure;
-    for (const std::string_view name : {kExportedAttachments, kExportedTables}) {
-      std::filesystem::create_directory(folder_ / name, failure);
+    for (const std::string_view name : {book::kExportedAttachments, book::kExportedTables}) {
+      auto made = folder_.make(name);
+      if (!made) return made;
     }
     auto entries = write_entries();
     if (!entries) return entries;
@@ -39,25 +37,29 @@ class Exporter {
  private:
   /// The leaves and the tables, and whether the leaves give the book's own root.
   base::Status<> write_entries() {
-    auto tables = ExportTables::begin(folder_ / kExportedTables, definitions_.catalog);
-    if (!tables) return tables.error();
-    std::ofstream leaves(folder_ / kExportedEntries, std::ios::binary);
+    ExportTables tables(folder_.path() / book::kExportedTables, definitions_.catalog);
+    book::NewFile leaves(folder_.path() / book::kExportedEntries);
     book::TreeEdge edge;
     auto walked = book_.each([&](const entries::Entry& entry) {
       const std::string leaf = entries::write_leaf(entry);
       edge.append(book::hash_leaf(leaf));
-      leaves << leaf << '\n';
+      leaves.add(leaf + "\n");
       attachments_.insert(entry.content.attachments.begin(), entry.content.attachments.end());
-      return tables->add(entry);
+      return tables.add(entry);
     });
     if (!walked) return walked;
     if (book::TreeHead{edge.size(), edge.root()} != book_.head()) {
       return base::Error{base::ErrorCode::kDamaged,
                          "the entries do not give the root the book ends with; run verify"};
     }
-    leaves.close();
-    if (!leaves) return base::Error{base::ErrorCode::kUnavailable, "entries cannot be written"};
-    return tables->finish();
+    auto finished = leaves.finish();
+    return finished ? tables.finish() : finished;
+  }
+
+  [[nodiscard]] base::Status<> write(std::string_view name, std::string_view bytes) const {
+    book::NewFile file(folder_.path() / name);
+    file.add(bytes);
+    return file.finish();
   }
 
   base::Status<> write_attachments() {
@@ -66,7 +68,8 @@ class Exporter {
       if (!digest) return digest.error();
       const auto bytes = book_.attachment(*digest);
       if (!bytes) return bytes.error();
-      auto written = write_new_file(folder_ / kExportedAttachments / name, *bytes);
+      const std::string path = std::string(book::kExportedAttachments) + "/" + name;
+      auto written = write(path, *bytes);
       if (!written) return written;
     }
     return base::Done{};
@@ -76,18 +79,19 @@ class Exporter {
     const std::string checkpoint = base::write_json(checkpoint_json(book_.head())) + "\n";
     const std::string readme = export_readme(definitions_.export_wording, definitions_.catalog);
     for (const auto& [name, text] :
-         {std::pair(kExportedHead, exported_head(book_.head())),
-          std::pair(kExportedCheckpoint, checkpoint), std::pair(kExportedReadme, readme)}) {
-      auto written = write_new_file(folder_ / name, text);
+         {std::pair(book::kExportedHead, book::exported_head(book_.head())),
+          std::pair(book::kExportedCheckpoint, checkpoint),
+          std::pair(book::kExportedReadme, readme)}) {
+      auto written = write(name, text);
       if (!written) return written;
     }
-    const auto digests = digests_below(folder_);
+    const auto digests = book::digests_below(folder_.path());
     if (!digests) return digests.error();
-    return write_new_file(folder_ / kExportedDigests, format_digests(*digests));
+    return write(book::kExportedDigests, book::format_digests(*digests));
   }
 
   book::ReadBook& book_;
-  const std::filesystem::path& folder_;
+  const book::NewFolder& folder_;
   const Definitions& definitions_;
   std::set<std::string> attachments_;  ///< that entries name
 };
@@ -97,16 +101,11 @@ class Exporter {
 base::Result<Exported> export_book(const std::filesystem::path& from,
                                    const std::filesystem::path& to,
                                    const Definitions& definitions) {
-  std::error_code failure;
-  if (std::filesystem::exists(to, failure)) {
-    return base::Error{base::ErrorCode::kConflict,
-                       to.string() + " is there already; a new folder is needed"};
-  }
   auto book = book::ReadBook::open(from, definitions.catalog);
   if (!book) return book.error();
-  auto folder = NewFolder::begin(to);
+  auto folder = book::NewFolder::begin(to, book::NewFolder::Place::kFree);
   if (!folder) return folder.error();
-  Exporter exporter(*book, folder->path(), definitions);
+  Exporter exporter(*book, *folder, definitions);
   const auto written = exporter.run();
   if (!written) return written.error();
   const auto finished = folder->finish();

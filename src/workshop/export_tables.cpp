@@ -23,20 +23,13 @@ std::string line_of(const std::vector<std::string>& cells) {
 
 }  // namespace
 
-base::Result<ExportTables> ExportTables::begin(const std::filesystem::path& folder,
-                                               const forms::Catalog& catalog) {
-  ExportTables tables;
+ExportTables::ExportTables(const std::filesystem::path& folder, const forms::Catalog& catalog) {
   for (const forms::Definition& definition : catalog.definitions()) {
-    Table& table = tables.tables_[definition.kind];
-    table.definition = &definition;
-    table.stream.open(folder / (definition.kind + ".csv"), std::ios::binary);
-    table.stream << line_of(forms::csv_columns(definition));
-    if (!table.stream) {
-      return base::Error{base::ErrorCode::kUnavailable,
-                         definition.kind + ".csv cannot be written in " + folder.string()};
-    }
+    const std::string& kind = definition.kind;
+    const auto [table, added] =
+        tables_.try_emplace(kind, Table{definition, book::NewFile(folder / (kind + ".csv"))});
+    table->second.file.add(line_of(forms::csv_columns(definition)));
   }
-  return tables;
 }
 
 base::Status<> ExportTables::add(const entries::Entry& entry) {
@@ -48,22 +41,20 @@ base::Status<> ExportTables::add(const entries::Entry& entry) {
   }
   const base::Json json = entries::entry_json(entry);
   const base::Json& fields = *json.find("fields");
-  const std::vector<std::string> columns = forms::csv_columns(*found->second.definition);
+  const std::vector<std::string> columns = forms::csv_columns(found->second.definition);
   std::vector<std::string> cells;
   for (const std::string& column : columns) {
     const bool envelope = cells.size() < forms::kEnvelopeColumns.size();
     cells.push_back(cell_of(envelope ? json.find(column) : fields.find(column)));
   }
-  found->second.stream << line_of(cells);
+  found->second.file.add(line_of(cells));
   return base::Done{};
 }
 
 base::Status<> ExportTables::finish() {
   for (auto& [kind, table] : tables_) {
-    table.stream.close();
-    if (!table.stream) {
-      return base::Error{base::ErrorCode::kUnavailable, kind + ".csv cannot be written"};
-    }
+    auto finished = table.file.finish();
+    if (!finished) return finished;
   }
   return base::Done{};
 }

@@ -1,11 +1,11 @@
 #pragma once
 
 #include <filesystem>
-#include <fstream>
 #include <map>
 #include <string>
 
 #include "base/result.h"
+#include "book/new_folder.h"
 #include "entries/entry.h"
 #include "forms/catalog.h"
 
@@ -15,9 +15,8 @@ namespace benchwarden::workshop {
 /// in one column as JSON. What a spreadsheet would run as a formula gets a leading apostrophe.
 class ExportTables {
  public:
-  /// Begins a file with its heading line for every kind. kUnavailable.
-  static base::Result<ExportTables> begin(const std::filesystem::path& folder,
-                                          const forms::Catalog& catalog);
+  /// Begins a file with its heading line for every kind.
+  ExportTables(const std::filesystem::path& folder, const forms::Catalog& catalog);
   /// kDamaged: of a kind that no form defines.
   base::Status<> add(const entries::Entry& entry);
   /// kUnavailable when anything could not be written.
@@ -25,8 +24,8 @@ class ExportTables {
 
  private:
   struct Table {
-    const forms::Definition* definition = nullptr;
-    std::ofstream stream;
+    const forms::Definition& definition;
+    book::NewFile file;
   };
   std::map<std::string, Table, std::less<>> tables_;
 };

@@ -4,8 +4,8 @@
 
 #include "base/sha256.h"
 #include "book/book.h"
+#include "book/new_folder.h"
 #include "workshop/chain.h"
-#include "workshop/new_folder.h"
 #include "workshop/upkeep.h"
 
 namespace benchwarden::workshop {
@@ -44,24 +44,24 @@ class LeafAppender {
   std::vector<book::Draft> waiting_;
 };
 
-base::Status<> write_book(const std::filesystem::path& from, const CheckedExport& checked,
+base::Status<> write_book(const std::filesystem::path& from, const book::CheckedExport& checked,
                           const std::filesystem::path& to, const Definitions& definitions,
                           const base::Clock& clock) {
   auto book = book::Book::open(to, definitions.catalog, clock);
   if (!book) return book.error();
   for (const std::string& name : checked.attachments) {
-    const auto bytes = read_exported(from / kExportedAttachments / name);
+    const auto bytes = book::read_exported(from / book::kExportedAttachments / name);
     if (!bytes) return bytes.error();
     auto kept = (*book)->keep_attachment(*bytes);
     if (!kept) return kept;
   }
   LeafAppender appender(**book, definitions.catalog);
-  auto appended = each_line(from, [&](std::uint64_t line, std::string_view leaf) {
+  auto appended = book::each_line(from, [&](std::uint64_t line, std::string_view leaf) {
     auto taken = appender.take(leaf);
     if (taken) return taken;
-    return base::Status<>(base::Error{
-        taken.error().code,
-        std::string(kExportedEntries) + ":" + std::to_string(line) + ": " + taken.error().detail});
+    return base::Status<>(base::Error{taken.error().code, std::string(book::kExportedEntries) +
+                                                              ":" + std::to_string(line) + ": " +
+                                                              taken.error().detail});
   });
   if (appended) appended = appender.flush();
   if (appended && (*book)->head() != checked.head) {
@@ -74,9 +74,9 @@ base::Status<> write_book(const std::filesystem::path& from, const CheckedExport
 
 BookImportOutcome import_book(const std::filesystem::path& from, const std::filesystem::path& to,
                               const Definitions& definitions, const base::Clock& clock) {
-  auto checked = check_export(from, definitions.catalog);
+  auto checked = book::check_export(from, definitions.catalog);
   if (!checked) return checked.error();
-  auto folder = NewFolder::begin(to);
+  auto folder = book::NewFolder::begin(to, book::NewFolder::Place::kFreeOrEmpty);
   if (!folder) return folder.error();
   const auto written = write_book(from, *checked, folder->path(), definitions, clock);
   if (!written) return written.error();

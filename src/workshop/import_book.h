@@ -7,7 +7,7 @@
 
 #include "base/clock.h"
 #include "base/result.h"
-#include "workshop/check_export.h"
+#include "book/check_export.h"
 #include "workshop/definitions.h"
 
 namespace benchwarden::workshop {
@@ -20,7 +20,7 @@ struct ImportedBook {
 
 /// What came of it: the book; every fault of the export; or why the folder could not be made
 /// (kConflict: it is not empty; kUnavailable).
-using BookImportOutcome = std::variant<ImportedBook, ExportFaults, base::Error>;
+using BookImportOutcome = std::variant<ImportedBook, book::ExportFaults, base::Error>;
 
 /// Makes the book of the new or empty data folder `to` from the export in `from`: the same entries
 /// with their numbers and times, and so the same tree head; checked like `verify` before it takes

@@ -1,6 +1,6 @@
 #include "workshop/register_file.h"
 
-#include <algorithm>
+#include <charconv>
 #include <map>
 #include <utility>
 
@@ -130,10 +130,10 @@ const base::Toml* step_into(const base::Toml& value, const std::string& name) {
     const auto found = value.members.find(name);
     return found == value.members.end() ? nullptr : &found->second;
   }
-  const bool index =
-      !name.empty() && name.size() < 9 && name.find_first_not_of("0123456789") == std::string::npos;
-  if (!index || std::stoul(name) >= value.items.size()) return nullptr;
-  return &value.items[std::stoul(name)];
+  std::size_t index = 0;
+  const auto read = std::from_chars(name.data(), name.data() + name.size(), index);
+  const bool number = read.ec == std::errc() && read.ptr == name.data() + name.size();
+  return number && index < value.items.size() ? &value.items[index] : nullptr;
 }
 
 }  // namespace

@@ -213,7 +213,8 @@ class Things(CommandLine):
         bench = self.add("Bench A", "technician")
         self.person(DONE, "deactivate", other)
         file = self.file(self.ROOM.format(60))
-        for who, why in ((bench, "managers only"), (other, "not active"), ("p9", "nobody has that id")):
+        for who, why in ((bench, "managers only"), (other, "not active"),
+                         ("p9", "nobody has that id")):
             self.bring(REFUSED, file, "--as", who, says=why)
         self.bring(USAGE, file, says="--as is missing")
         self.bring(USAGE, says="--book")
@@ -284,7 +285,8 @@ class Demo(CommandLine):
                     self.assertEqual(float(row[name]), value)
                 else:
                     self.assertEqual(row[name].removeprefix("'"), value.removeprefix("'"))
-        digests = subprocess.run(["sha256sum", "-c", "--quiet", "digests.txt"], cwd=out, check=False)
+        digests = subprocess.run(["sha256sum", "-c", "--quiet", "digests.txt"], cwd=out,
+                                 check=False)
         self.assertEqual(digests.returncode, 0)
         self.expect(DONE, "import", "--book", out, "--data", anew, says=root)
         self.expect(DONE, "verify", "--data", anew, says=root)

@@ -22,7 +22,7 @@ using ::testing::Not;
 using ::testing::StartsWith;
 
 std::string bytes_at(const fs::path& file) {
-  auto bytes = read_exported(file);
+  auto bytes = book::read_exported(file);
   if (!bytes) ADD_FAILURE() << bytes.error().detail;
   return bytes ? *bytes : "";
 }
@@ -58,11 +58,11 @@ class Export : public ::testing::Test {
     EXPECT_EQ(exported->entries, workshop_.size());
     EXPECT_EQ(exported->attachments, 1U);
   }
-  ExportFaults import_faults(const fs::path& to) {
+  book::ExportFaults import_faults(const fs::path& to) {
     const auto outcome = import_book(out(), to, real_definitions(), workshop_.clock);
     if (const auto* error = std::get_if<base::Error>(&outcome)) return {error->detail};
-    const auto* faults = std::get_if<ExportFaults>(&outcome);
-    return faults == nullptr ? ExportFaults{} : *faults;
+    const auto* faults = std::get_if<book::ExportFaults>(&outcome);
+    return faults == nullptr ? book::ExportFaults{} : *faults;
   }
   [[nodiscard]] fs::path out() const { return place_.path() / "out"; }
   [[nodiscard]] fs::path anew() const { return place_.path() / "anew"; }
@@ -107,7 +107,7 @@ TEST_F(Export, OfAnImportIsTheSameByteForByte) {
   ASSERT_THAT(import_faults(anew()), IsEmpty());
   const fs::path again = place_.path() / "again";
   ASSERT_TRUE(export_book(anew(), again, real_definitions()).ok());
-  EXPECT_EQ(bytes_at(again / kExportedDigests), bytes_at(out() / kExportedDigests));
+  EXPECT_EQ(bytes_at(again / book::kExportedDigests), bytes_at(out() / book::kExportedDigests));
 }
 
 TEST_F(Export, OfAnEmptyBookGivesAnEmptyBook) {
@@ -128,7 +128,7 @@ TEST_F(Export, WithOneBitTurnedAnywhereIsRefusedAndLeavesNothing) {
   for (int round = 0; round < 120; ++round) {
     // Every file in turn, and then the entries themselves.
     const auto turn = static_cast<std::size_t>(round);
-    const fs::path file = turn < files.size() ? files[turn] : out() / kExportedEntries;
+    const fs::path file = turn < files.size() ? files[turn] : out() / book::kExportedEntries;
     const std::string whole = bytes_at(file);
     std::string turned = whole;
     const std::size_t at = random() % turned.size();
@@ -145,7 +145,7 @@ TEST_F(Export, WithOneBitTurnedAnywhereIsRefusedAndLeavesNothing) {
 TEST_F(Export, NamesDamagedLines) {
   fill(5, 6);
   export_it();
-  const fs::path file = out() / kExportedEntries;
+  const fs::path file = out() / book::kExportedEntries;
   const std::string whole = bytes_at(file);
   std::string damaged = whole;
   damaged.insert(whole.find('\n') + 2, " ");
@@ -166,7 +166,7 @@ TEST_F(Export, NamesDamagedLines) {
 TEST_F(Export, NamesAnAttachmentThatIsMissing) {
   fill(5, 1);
   export_it();
-  fs::remove(out() / kExportedAttachments / attachment_);
+  fs::remove(out() / book::kExportedAttachments / attachment_);
   EXPECT_THAT(import_faults(anew()), Contains("attachments/" + attachment_ +
                                               ": is missing or cannot be read; an entry names it"));
 }
@@ -190,11 +190,11 @@ TEST_F(Export, TakesNoFolderThatIsThere) {
 TEST_F(Export, HoldsTablesWithTheGuardAndAReadmeOfTheirColumns) {
   fill(5, 1);
   export_it();
-  const std::string table = bytes_at(out() / kExportedTables / "register-change.csv");
+  const std::string table = bytes_at(out() / book::kExportedTables / "register-change.csv");
   EXPECT_THAT(table, StartsWith("seq,id,kind,form_version,occurred_at,recorded_at,person,"
                                 "person_verified,device,corrects,reason,thing_class,thing,act,"));
   EXPECT_THAT(table, HasSubstr("\"'=1+5, \"\"Bay\"\"\""));
-  const std::string readme = bytes_at(out() / kExportedReadme);
+  const std::string readme = bytes_at(out() / book::kExportedReadme);
   for (const forms::Definition& form : real_definitions().catalog.definitions()) {
     EXPECT_THAT(readme, HasSubstr("\ntables/" + form.kind + ".csv: " + form.title + "\n"));
     for (const forms::FieldDefinition& field : form.fields) {

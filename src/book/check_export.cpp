@@ -1,4 +1,4 @@
-#include "workshop/check_export.h"
+#include "book/check_export.h"
 
 #include <fstream>
 #include <utility>
@@ -6,7 +6,7 @@
 #include "base/sha256.h"
 #include "book/merkle.h"
 
-namespace benchwarden::workshop {
+namespace benchwarden::book {
 namespace {
 
 class Checker {
@@ -37,7 +37,7 @@ class Checker {
   }
 
   void check_entry(std::uint64_t line, std::string_view leaf) {
-    edge_.append(book::hash_leaf(leaf));
+    edge_.append(hash_leaf(leaf));
     const std::string place = std::string(kExportedEntries) + ":" + std::to_string(line);
     const auto entry = entries::read_leaf(leaf, vocabulary_);
     if (!entry) {
@@ -95,7 +95,7 @@ class Checker {
 
   const std::filesystem::path& folder_;
   const entries::Vocabulary& vocabulary_;
-  book::TreeEdge edge_;
+  TreeEdge edge_;
   CheckedExport checked_;
   ExportFaults faults_;
 };
@@ -125,4 +125,4 @@ base::Status<> each_line(
   return base::Done{};
 }
 
-}  // namespace benchwarden::workshop
+}  // namespace benchwarden::book

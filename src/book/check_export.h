@@ -8,14 +8,14 @@
 #include <vector>
 
 #include "base/result.h"
+#include "book/export_files.h"
 #include "entries/leaf.h"
-#include "workshop/export_files.h"
 
-namespace benchwarden::workshop {
+namespace benchwarden::book {
 
 /// What an export holds, once every byte of it was checked.
 struct CheckedExport {
-  book::TreeHead head;
+  TreeHead head;
   std::set<std::string> attachments;  ///< SHA-256 in hex of those that entries name
 };
 using ExportFaults = std::vector<std::string>;
@@ -31,4 +31,4 @@ base::Result<CheckedExport, ExportFaults> check_export(const std::filesystem::pa
 base::Status<> each_line(const std::filesystem::path& folder,
                          const std::function<base::Status<>(std::uint64_t, std::string_view)>&);
 
-}  // namespace benchwarden::workshop
+}  // namespace benchwarden::book

@@ -1,19 +1,20 @@
 #pragma once
 
 #include <filesystem>
+#include <fstream>
 #include <string_view>
 
 #include "base/result.h"
 
-namespace benchwarden::workshop {
+namespace benchwarden::book {
 
 /// A folder that is made under another name beside its place, and takes its place whole or not at
 /// all. Removed when it is given up before `finish`.
 class NewFolder {
  public:
-  /// kConflict: `target` is there and is no empty folder; kUnavailable: nothing can be made beside
-  /// it.
-  static base::Result<NewFolder> begin(const std::filesystem::path& target);
+  enum class Place { kFree, kFreeOrEmpty };  ///< whether an empty folder may stand there
+  /// kConflict: `target` is there already; kUnavailable: nothing can be made beside it.
+  static base::Result<NewFolder> begin(const std::filesystem::path& target, Place place);
   NewFolder(NewFolder&& other) noexcept;
   NewFolder& operator=(NewFolder&&) = delete;
   NewFolder(const NewFolder&) = delete;
@@ -21,6 +22,8 @@ class NewFolder {
   ~NewFolder();
 
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+  /// A folder in it. kUnavailable.
+  base::Status<> make(std::string_view name) const;
   /// Everything in it is on the disk and stands under the target's name when this returns.
   base::Status<> finish();
 
@@ -32,7 +35,17 @@ class NewFolder {
   std::filesystem::path path_;  ///< "" once it has taken its place
 };
 
-/// A new file with these bytes. kUnavailable, naming it.
-base::Status<> write_new_file(const std::filesystem::path& file, std::string_view bytes);
+/// A file that is written from its beginning to its end.
+class NewFile {
+ public:
+  explicit NewFile(const std::filesystem::path& path);
+  void add(std::string_view bytes);
+  /// kUnavailable, naming it, when anything of it could not be written.
+  base::Status<> finish();
 
-}  // namespace benchwarden::workshop
+ private:
+  std::filesystem::path path_;
+  std::ofstream stream_;
+};
+
+}  // namespace benchwarden::book

@@ -1,4 +1,4 @@
-#include "workshop/export_files.h"
+#include "book/export_files.h"
 
 #include <charconv>
 #include <fstream>
@@ -7,18 +7,18 @@
 
 #include "base/sha256.h"
 
-namespace benchwarden::workshop {
+namespace benchwarden::book {
 
-std::string exported_head(const book::TreeHead& head) {
+std::string exported_head(const TreeHead& head) {
   return "size " + std::to_string(head.size) + "\nroot " + base::to_hex(head.root) + "\n";
 }
 
-std::optional<book::TreeHead> parse_exported_head(std::string_view text) {
+std::optional<TreeHead> parse_exported_head(std::string_view text) {
   constexpr std::string_view kSize = "size ";
   constexpr std::string_view kRoot = "\nroot ";
   const std::size_t root_at = text.find(kRoot);
   if (!text.starts_with(kSize) || root_at == std::string_view::npos) return std::nullopt;
-  book::TreeHead head;
+  TreeHead head;
   std::from_chars(text.data() + kSize.size(), text.data() + root_at, head.size);
   const auto root = base::digest_from_hex(text.substr(root_at + kRoot.size(), 64));
   if (!root) return std::nullopt;
@@ -65,4 +65,4 @@ std::string format_digests(const std::map<std::string, std::string>& digests) {
   return text;
 }
 
-}  // namespace benchwarden::workshop
+}  // namespace benchwarden::book

@@ -1,4 +1,4 @@
-#include "workshop/new_folder.h"
+#include "book/new_folder.h"
 
 #include <fcntl.h>
 #include <unistd.h>
@@ -6,12 +6,11 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
 #include <string>
 #include <system_error>
 #include <utility>
 
-namespace benchwarden::workshop {
+namespace benchwarden::book {
 namespace {
 
 base::Error cannot(const std::filesystem::path& path, const std::string& what, int error) {
@@ -46,9 +45,13 @@ std::filesystem::path without_end(const std::filesystem::path& target) {
 
 }  // namespace
 
-base::Result<NewFolder> NewFolder::begin(const std::filesystem::path& target) {
+base::Result<NewFolder> NewFolder::begin(const std::filesystem::path& target, Place place) {
   std::error_code failure;
   const bool there = std::filesystem::exists(target, failure);
+  if (there && place == Place::kFree) {
+    return base::Error{base::ErrorCode::kConflict,
+                       target.string() + " is there already; a new folder is needed"};
+  }
   if (there && (!std::filesystem::is_directory(target, failure) ||
                 !std::filesystem::is_empty(target, failure) || failure)) {
     return base::Error{base::ErrorCode::kConflict,
@@ -56,10 +59,10 @@ base::Result<NewFolder> NewFolder::begin(const std::filesystem::path& target) {
                            " is there and is no empty folder; a new or an empty "
                            "folder is needed"};
   }
-  std::filesystem::path place = without_end(target);
-  std::string name = place.string() + ".partial-XXXXXX";
+  std::filesystem::path whole = without_end(target);
+  std::string name = whole.string() + ".partial-XXXXXX";
   if (::mkdtemp(name.data()) == nullptr) return cannot(name, "made", errno);
-  return NewFolder(std::move(place), name);
+  return NewFolder(std::move(whole), name);
 }
 
 NewFolder::NewFolder(NewFolder&& other) noexcept
@@ -79,11 +82,24 @@ base::Status<> NewFolder::finish() {
   return sync(target_.parent_path());
 }
 
-base::Status<> write_new_file(const std::filesystem::path& file, std::string_view bytes) {
-  std::ofstream stream(file, std::ios::binary);
-  stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-  if (!stream.flush()) return cannot(file, "written", errno);
+base::Status<> NewFolder::make(std::string_view name) const {
+  std::error_code failure;
+  std::filesystem::create_directory(path_ / name, failure);
+  if (failure) return cannot(path_ / name, "made", failure.value());
   return base::Done{};
 }
 
-}  // namespace benchwarden::workshop
+NewFile::NewFile(const std::filesystem::path& path)
+    : path_(path), stream_(path, std::ios::binary) {}
+
+void NewFile::add(std::string_view bytes) {
+  stream_.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+}
+
+base::Status<> NewFile::finish() {
+  stream_.close();
+  if (!stream_) return cannot(path_, "written", errno);
+  return base::Done{};
+}
+
+}  // namespace benchwarden::book

@@ -9,7 +9,7 @@
 #include "base/result.h"
 #include "book/book.h"
 
-namespace benchwarden::workshop {
+namespace benchwarden::book {
 
 // The names of what lies in an export; README.txt there says what each holds.
 inline constexpr std::string_view kExportedEntries = "entries.jsonl";
@@ -21,8 +21,8 @@ inline constexpr std::string_view kExportedAttachments = "attachments";
 inline constexpr std::string_view kExportedTables = "tables";
 
 /// head.txt of an export: "size 12", "root <64 hex digits>", a line each.
-std::string exported_head(const book::TreeHead& head);
-std::optional<book::TreeHead> parse_exported_head(std::string_view text);
+std::string exported_head(const TreeHead& head);
+std::optional<TreeHead> parse_exported_head(std::string_view text);
 
 /// The SHA-256 in hex of every file below `folder`, by its path from there, but for digests.txt.
 /// kUnavailable, naming the file.
@@ -33,4 +33,4 @@ std::string format_digests(const std::map<std::string, std::string>& digests);
 /// The bytes of a file. kNotFound, kUnavailable, naming it.
 base::Result<std::string> read_exported(const std::filesystem::path& file);
 
-}  // namespace benchwarden::workshop
+}  // namespace benchwarden::book

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "print/csv_field.h"
 #include "print/sample.h"
 
 namespace benchwarden::print {
@@ -72,6 +73,11 @@ TEST(Csv, LeavesNumbersUntouched) {
 TEST(Csv, HoldsValidUtf8WithoutControls) {
   EXPECT_EQ(value_of("a\x01\xFFz"), "a\uFFFD\uFFFDz");
   EXPECT_EQ(value_of("Łódź Ω"), "Łódź Ω");
+}
+
+TEST(CsvLine, JoinsItsFieldsAndEndsTheLine) {
+  EXPECT_EQ(csv_line({}), "\r\n");
+  EXPECT_EQ(csv_line({"a", "", "b,c", "=d", "-1"}), "a,,\"b,c\",'=d,-1\r\n");
 }
 
 }  // namespace

@@ -44,6 +44,18 @@ TEST(Definitions, BrokenSyntaxIsNamedByFileLineAndReason) {
               StartsWith("forms/definitions/oil-drained.toml:2: "));
 }
 
+TEST(Definitions, AnExportWantsWordsForEveryColumnAndTypeAndNoOthers) {
+  constexpr const char* kExport = "forms/wording/export.toml";
+  const std::string other = edited(kExport, "person_verified = ", "person_trusted = ");
+  EXPECT_THAT(faults_of(files_with(kExport, other)),
+              AllOf(HasSubstr("'person_verified' is missing"),
+                    HasSubstr("'person_trusted' is not known here")));
+  const std::string less = edited(kExport, "[types]\nquantity = \"number\"\n", "[types]\n");
+  EXPECT_THAT(faults_of(files_with(kExport, less)), HasSubstr("'quantity' is missing"));
+  const std::string none = edited(kExport, "[types]", "[sorts]");
+  EXPECT_THAT(faults_of(files_with(kExport, none)), HasSubstr("[columns] and [types] are needed"));
+}
+
 TEST(Definitions, AWrongWordIsNamedByItsLine) {
   const std::string text = edited(kDrain, "unit = \"ml\"", "unit = \"thimble\"");
   EXPECT_THAT(faults_of(files_with(kDrain, text)),

@@ -96,7 +96,7 @@ base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::try_commit(
 
 base::Result<std::vector<entries::Entry>> Writer::commit_whole(
     const std::vector<TurnQueue::Ticket*>& group) {
-  PlannedGroup planned(connection_, *vocabulary_, *clock_, edge_);
+  PlannedGroup planned(connection_, *staged_, *vocabulary_, *clock_, edge_);
   for (TurnQueue::Ticket* ticket : group) {
     auto added = planned.add(*ticket);
     if (!added.ok()) return added.error();

@@ -4,44 +4,13 @@
 #include <map>
 #include <utility>
 
+#include "workshop/filed_value.h"
+
 namespace benchwarden::workshop {
 namespace {
 
 constexpr std::string_view kThings = "thing";
 constexpr std::string_view kForm = "register-change";
-
-bool looks_like_number(const std::string& text) {
-  return !text.empty() && text.find_first_not_of("-.0123456789") == std::string::npos;
-}
-
-base::Json json_of(const base::Toml& value, const std::string& name,
-                   const forms::Catalog& catalog) {
-  switch (value.type) {
-    case base::Toml::Type::kInteger:
-      return value.integer;
-    case base::Toml::Type::kBoolean:
-      return value.boolean;
-    case base::Toml::Type::kArray: {
-      base::JsonArray items;
-      for (const base::Toml& item : value.items) items.push_back(json_of(item, name, catalog));
-      return items;
-    }
-    case base::Toml::Type::kTable: {
-      base::JsonObject members;
-      for (const auto& [key, member] : value.members) {
-        // A quantity in a unit of its own is a number like the quantity itself.
-        members.emplace_back(key, json_of(member, key == "value" ? name : key, catalog));
-      }
-      return members;
-    }
-    case base::Toml::Type::kText:
-      break;
-  }
-  const auto meaning = catalog.meaning(name);
-  const bool number = meaning && meaning->type == entries::FieldType::kQuantity;
-  if (number && looks_like_number(value.text)) return base::JsonNumber{value.text};
-  return value.text;
-}
 
 FiledThing read_thing(const base::Toml& table, const std::string& file,
                       const forms::Catalog& catalog, base::FileFaults& faults) {
@@ -63,7 +32,7 @@ FiledThing read_thing(const base::Toml& table, const std::string& file,
                             "class, id, confirmed and attributes"});
       continue;
     }
-    thing.attributes.emplace_back(name, json_of(value, name, catalog));
+    thing.attributes.emplace_back(name, filed_value(value, name, catalog));
   }
   return thing;
 }

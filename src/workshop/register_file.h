@@ -12,8 +12,7 @@ namespace benchwarden::workshop {
 
 /// A thing under care as a file describes it: a table [[thing]] with `class`, `id`, attributes of
 /// the form register-change by their names, and where a value is unusual `confirmed`, the names of
-/// such attributes. A number is written as text or as a whole number; in another unit than the
-/// form's as { value = "2900", unit = "psi" }.
+/// such attributes. Values are written as filed_value reads them.
 struct FiledThing {
   std::string thing_class;
   std::string id;

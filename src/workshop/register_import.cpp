@@ -14,31 +14,14 @@ namespace {
 constexpr std::string_view kKind = "register-change";
 
 /// The workshop as it will be once the entries taken so far are in the book.
-class WithEntered final : public forms::Surroundings {
+class WithEntered final : public BookSurroundings {
  public:
-  explicit WithEntered(const BookSurroundings& book) : book_(book) {}
+  using BookSurroundings::BookSurroundings;
 
-  [[nodiscard]] base::Instant now() const override { return book_.now(); }
-  [[nodiscard]] std::string person_role() const override { return book_.person_role(); }
-  [[nodiscard]] bool person_is_competent() const override { return book_.person_is_competent(); }
   [[nodiscard]] std::optional<forms::Thing> thing(std::string_view thing_class,
                                                   std::string_view id) const override {
     const auto found = entered_.find(std::pair(std::string(thing_class), std::string(id)));
-    return found == entered_.end() ? book_.thing(thing_class, id) : found->second;
-  }
-  [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override {
-    return book_.target(id);
-  }
-  [[nodiscard]] Ties ties(std::string_view thing_class, std::string_view id) const override {
-    return book_.ties(thing_class, id);
-  }
-  [[nodiscard]] std::vector<ToldStage> stages(
-      std::string_view collection, const std::optional<base::Uuid>& without) const override {
-    return book_.stages(collection, without);
-  }
-  [[nodiscard]] std::optional<Log> log(std::string_view container,
-                                       const std::optional<base::Uuid>& before) const override {
-    return book_.log(container, before);
+    return found == entered_.end() ? BookSurroundings::thing(thing_class, id) : found->second;
   }
 
   /// What the thing will be like, for those that name it. A file names a thing once.
@@ -53,7 +36,6 @@ class WithEntered final : public forms::Surroundings {
   }
 
  private:
-  const BookSurroundings& book_;
   std::map<std::pair<std::string, std::string>, forms::Thing> entered_;
 };
 
@@ -64,8 +46,7 @@ class Planner {
       : ports_(ports),
         actor_(actor),
         form_(*ports.definitions.catalog.find(kKind)),
-        book_(ports, actor),
-        world_(book_) {}
+        world_(ports, actor) {}
 
   void take(FiledThing thing) {
     const auto [earlier, first] =
@@ -106,9 +87,9 @@ class Planner {
   base::Result<forms::Accepted, entries::Refusals> validate(const FiledThing& thing,
                                                             std::string_view act) {
     const base::Json submission =
-        base::JsonObject{{"id", base::format_uuid(base::new_uuid7(book_.now()))},
+        base::JsonObject{{"id", base::format_uuid(base::new_uuid7(world_.now()))},
                          {"kind", kKind},
-                         {"occurred_at", base::format_rfc3339_utc(book_.now())},
+                         {"occurred_at", base::format_rfc3339_utc(world_.now())},
                          {"confirmed", thing.confirmed},
                          {"fields", register_fields(thing, act)}};
     return forms::validate(ports_.definitions.catalog, submission, world_);
@@ -163,7 +144,6 @@ class Planner {
   const Ports& ports_;
   const Actor& actor_;
   const forms::Definition& form_;
-  BookSurroundings book_;
   WithEntered world_;
   std::map<std::pair<std::string, std::string>, int> lines_;
   ImportFaults faults_;

@@ -59,11 +59,16 @@ constexpr std::array kUnits{
     Unit{"kg_m3", "kg/m³", Dimension::kDensity, 1'000, 1, 0},
     Unit{"kg_l", "kg/L", Dimension::kDensity, 1'000'000, 1, 0},
     Unit{"lb_gal_us", "lb/US gal", Dimension::kDensity, 453'592'370'000'000, 3'785'411'784, 0},
-    Unit{"ppm", "ppm", Dimension::kFraction, 1, 1, 0},
-    Unit{"percent", "%", Dimension::kFraction, 10'000, 1, 0},
+    Unit{"ppm", "ppm", Dimension::kFraction, 1'000, 1, 0},
+    Unit{"percent", "%", Dimension::kFraction, 10'000'000, 1, 0},
     Unit{"1", "", Dimension::kCount, 1, 1, 0},
+    Unit{"min", "min", Dimension::kDuration, 60, 1, 0},
     Unit{"h", "h", Dimension::kDuration, 3'600, 1, 0},
     Unit{"d", "days", Dimension::kDuration, 86'400, 1, 0},
+    Unit{"mo", "months", Dimension::kCalendar, 1, 1, 0},
+    Unit{"a", "years", Dimension::kCalendar, 12, 1, 0},
+    Unit{"per_h", "1/h", Dimension::kRate, 1'000, 1, 0},
+    Unit{"per_min", "1/min", Dimension::kRate, 60'000, 1, 0},
 };
 // clang-format on
 

@@ -24,6 +24,8 @@ enum class Dimension {
   kFraction,  ///< percent, ppm
   kCount,     ///< pieces
   kDuration,
+  kCalendar,  ///< months and years, which are no fixed number of days
+  kRate,      ///< changes of the air in a time
 };
 
 /// A unit a value can be written in. `id` is what the API and the definitions say ("ml", "psi");
@@ -31,7 +33,8 @@ enum class Dimension {
 /// a workshop's instruments; absolute ones end in "_abs".
 /// smallest units = (value * numerator + offset) / denominator, exactly. Factors: NIST SP 811
 /// (2008) appendix B; pound, inch and gallons are exact by definition. Smallest units are those of
-/// quantity.h, and the ppm, the piece and the second.
+/// quantity.h, and the thousandth of a ppm, the piece, the second, the month and a thousandth per
+/// hour.
 struct Unit {
   std::string_view id;
   std::string_view symbol;

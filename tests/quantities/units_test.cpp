@@ -34,6 +34,22 @@ TEST(Units, ConvertTemperaturesWithTheirOffsets) {
   EXPECT_EQ(in("20", "c", "k"), "293.15");
 }
 
+// A year has twelve months, an hour sixty minutes, a percent ten thousand ppm: by their meaning.
+TEST(Units, ConvertTimesRatesAndFractionsByTheirMeaning) {
+  EXPECT_EQ(in("5", "a", "mo"), "60");
+  EXPECT_EQ(in("1", "mo", "a"), "0.083");
+  EXPECT_EQ(in("1.5", "h", "min"), "90");
+  EXPECT_EQ(in("0.25", "per_min", "per_h"), "15");
+  EXPECT_EQ(in("0.001", "percent", "ppm"), "10");
+  EXPECT_EQ(in("0.5", "ppm", "percent"), "0");
+  EXPECT_EQ(in("1000.5", "ppm", "percent"), "0.1");
+}
+
+TEST(Units, CountMonthsInNoDays) {
+  EXPECT_NE(in("1", "mo", "d").find("do not measure"), std::string::npos);
+  EXPECT_NE(in("1", "per_h", "h").find("do not measure"), std::string::npos);
+}
+
 TEST(Units, DoNotMixDimensions) {
   EXPECT_NE(in("1", "bar", "ml").find("do not measure"), std::string::npos);
   EXPECT_NE(in("1", "bar", "bar_abs").find("do not measure"), std::string::npos);

@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 52> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 56> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -61,6 +61,10 @@ constexpr std::array<std::pair<Code, std::string_view>, 52> kKeys{{
     {Code::kTextForNumber, "text_for_number"},
     {Code::kUnknownName, "unknown_name"},
     {Code::kBeforeTarget, "before_target"},
+    {Code::kOutOfOrder, "out_of_order"},
+    {Code::kIdUsed, "id_used"},
+    {Code::kNotBegun, "not_begun"},
+    {Code::kClosedBefore, "closed_before"},
     {Code::kUnknownAttachment, "unknown_attachment"},
 }};
 

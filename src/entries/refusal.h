@@ -60,7 +60,11 @@ enum class RefusalCode {
   kTextForNumber = 49,      ///< a number between quotes, or words where a number is wanted
   kUnknownName = 50,        ///< `confirmed` or `cleared` names no field of the form
   kBeforeTarget = 51,       ///< a correction dated before its target was recorded
-  kUnknownAttachment = 52,  ///< a digest of no file that was sent in
+  kOutOfOrder = 52,         ///< an end before its beginning
+  kIdUsed = 53,             ///< an id that another entry brought into being
+  kNotBegun = 54,           ///< an id that no entry has brought into being by then
+  kClosedBefore = 55,       ///< closed a second time
+  kUnknownAttachment = 56,  ///< a digest of no file that was sent in
 };
 
 struct Refusal {

@@ -62,6 +62,27 @@ void check_attachments(const AttachmentsDefinition& attachments, const std::stri
                     "'max' of the attachments must be 1 to " + std::to_string(kAttachmentsMax)});
 }
 
+void check_in_order(const InOrder& order, const Definition& definition, base::FileFaults& faults) {
+  const auto fault = [&](const std::string& reason) {
+    faults.push_back({definition.file, order.line, "'in_order' " + reason});
+  };
+  if (order.fields.size() < 2) fault("needs two fields or more");
+  const FieldDefinition* first = nullptr;
+  for (const std::string& name : order.fields) {
+    const FieldDefinition* field = find_field(definition, name);
+    if (field == nullptr) {
+      fault("names no field: '" + name + "'");
+      continue;
+    }
+    if (first == nullptr) first = field;
+    const bool comparable =
+        field->type == entries::FieldType::kDate || field->type == entries::FieldType::kQuantity;
+    if (!comparable || field->type != first->type || field->unit != first->unit) {
+      fault("compares dates, or quantities of one unit: not '" + name + "'");
+    }
+  }
+}
+
 }  // namespace
 
 void check_definition(const Definition& definition, base::FileFaults& faults) {
@@ -77,6 +98,7 @@ void check_definition(const Definition& definition, base::FileFaults& faults) {
   for (const AtLeastOne& group : definition.at_least_one) {
     check_at_least_one(group, definition, faults);
   }
+  for (const InOrder& order : definition.in_order) check_in_order(order, definition, faults);
 }
 
 }  // namespace benchwarden::forms

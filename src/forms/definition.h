@@ -41,6 +41,13 @@ struct AtLeastOne {
   int line = 0;
 };
 
+/// Of two fields or more, of one unit or all dates, none lies before one that stands earlier in the
+/// list. Dates may be equal, quantities may not.
+struct InOrder {
+  std::vector<std::string> fields;
+  int line = 0;
+};
+
 struct FieldDefinition {
   std::string name;
   std::string label;
@@ -58,7 +65,7 @@ struct FieldDefinition {
   Band possible;               ///< outside: refused
   bool whole = false;          ///< no places
   // kId: exactly one of the two names the class
-  std::string thing_class;  ///< "container"; "collection" ids are looked up nowhere
+  std::string thing_class;  ///< "container"; ids by use are looked up nowhere
   std::string class_field;  ///< the code field that holds the class
   bool must_be_in_service = false;
   bool may_be_retired = false;
@@ -110,6 +117,7 @@ struct Definition {
   bool correctable = true;
   std::vector<FieldDefinition> fields;  ///< in the order of the form
   std::vector<AtLeastOne> at_least_one;
+  std::vector<InOrder> in_order;
   std::vector<EffectDefinition> effects;
   std::optional<AttachmentsDefinition> attachments;  ///< none: entries of this kind carry no files
   std::string file;

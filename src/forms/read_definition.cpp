@@ -45,6 +45,16 @@ std::optional<AttachmentsDefinition> read_attachments(const base::Toml* toml,
   return attachments;
 }
 
+std::vector<InOrder> read_in_order(base::TomlReader& reader, base::FileFaults& faults) {
+  std::vector<InOrder> orders;
+  for (const base::Toml* toml : reader.tables("in_order")) {
+    base::TomlReader order(*toml, reader.file(), faults);
+    orders.push_back({order.texts("fields"), toml->line});
+    order.finish();
+  }
+  return orders;
+}
+
 }  // namespace
 
 Definition read_definition(const base::Toml& toml, const std::string& file,
@@ -64,6 +74,7 @@ Definition read_definition(const base::Toml& toml, const std::string& file,
     definition.fields.push_back(read_field(*field, file, faults));
   }
   definition.at_least_one = read_at_least_one(reader, faults);
+  definition.in_order = read_in_order(reader, faults);
   for (const base::Toml* effect : reader.tables("effects")) {
     definition.effects.push_back(read_effect(*effect, file, faults));
   }

@@ -1,9 +1,11 @@
 #include "forms/rules.h"
 
+#include "forms/by_use_rules.h"
 #include "forms/collection_rules.h"
 #include "forms/container_rules.h"
 #include "forms/effect_roles.h"
 #include "forms/log_rules.h"
+#include "forms/order_rules.h"
 #include "forms/register_rules.h"
 
 namespace benchwarden::forms {
@@ -77,6 +79,8 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
                  const ReadContext& context, entries::Refusals& refusals) {
   const Surroundings& surroundings = context.surroundings;
   check_containers(definition, form, context, refusals);
+  check_by_use(definition, form, original, context, refusals);
+  check_order(definition, form, original, surroundings, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (effect.effect == "checks" &&
         takes_withdrawal_back(effect, form, original, surroundings, refusals)) {
@@ -99,6 +103,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
 void check_strike_out(const Definition& definition, const entries::Fields& struck,
                       const ReadContext& context, entries::Refusals& refusals) {
   const Surroundings& surroundings = context.surroundings;
+  check_by_use_strike_out(definition, struck, context, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (!holds(effect.when, struck)) continue;
     if (effect.effect == "takes") {

@@ -11,11 +11,13 @@ namespace benchwarden::forms {
 ///   container once it is empty by the book.
 /// - checks: a thing out of service returns only by a person entered as competent.
 /// - containers, logs and collections: see container_rules.h, log_rules.h, collection_rules.h.
+/// - ids that come into being by use, and what must be in order: by_use_rules.h, order_rules.h.
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
                  const ReadContext& context, entries::Refusals& refusals);
 
 /// Striking out the entry that took a thing out of service, or retired it, would return it: the
-/// same rules. What later stages of a collection rest on stays.
+/// same rules. What later entries of a collection, a stuck part or an event rest on
+/// stays.
 void check_strike_out(const Definition& definition, const entries::Fields& struck,
                       const ReadContext& context, entries::Refusals& refusals);
 

@@ -114,6 +114,10 @@ class AsWhenTaken : public Surroundings {
     return {};
   }
   [[nodiscard]] bool knows_attachment(const std::string&) const override { return true; }
+  [[nodiscard]] std::vector<Told> told(std::string_view, std::string_view,
+                                       const std::optional<base::Uuid>&) const override {
+    return {};
+  }
   [[nodiscard]] std::optional<Log> log(std::string_view,
                                        const std::optional<base::Uuid>&) const override {
     return std::nullopt;
@@ -131,6 +135,7 @@ bool is_about_today(const entries::Refusal& refusal) {
     case RefusalCode::kFixedAttribute:
     case RefusalCode::kNothingChanged:
     case RefusalCode::kNothingTaken:
+    case RefusalCode::kNotBegun:
       return true;
     default:
       return false;

@@ -67,6 +67,15 @@ class Surroundings {
       std::string_view collection, const std::optional<base::Uuid>& without) const = 0;
   /// Whether the file of that digest (SHA-256 in hex) was sent in and an entry may name it.
   [[nodiscard]] virtual bool knows_attachment(const std::string& digest) const = 0;
+  /// What one entry told of a thing whose ids come into being by use.
+  struct Told {
+    base::Instant at;
+    std::string kind;
+    entries::Fields fields;  ///< with its corrections merged in
+  };
+  /// The entries that name such a thing, but for the entry `without` and those struck out.
+  [[nodiscard]] virtual std::vector<Told> told(std::string_view thing_class, std::string_view id,
+                                               const std::optional<base::Uuid>& without) const = 0;
   /// What stands on a container's log, below zero too. The amount it is not counted by is there
   /// where the stream has a density.
   struct Log {

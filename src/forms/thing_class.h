@@ -9,7 +9,9 @@ namespace benchwarden::forms {
 bool is_registered_class(std::string_view thing_class);
 /// "workshop, stream, container …": all of them.
 std::string list_registered_classes();
-/// A registered class, or one whose ids come into being by use ("collection").
+/// A class whose ids come into being by use: "collection", "event", "stuck-part".
+bool is_class_by_use(std::string_view thing_class);
+/// A registered class, or one whose ids come into being by use.
 bool is_known_class(std::string_view thing_class);
 
 }  // namespace benchwarden::forms

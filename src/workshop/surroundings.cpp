@@ -1,6 +1,7 @@
 #include "workshop/surroundings.h"
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 #include "forms/shown.h"
@@ -11,6 +12,10 @@
 namespace benchwarden::workshop {
 
 namespace {
+
+/// Entries about one event or one stuck part: a handful; beyond this the later ones are not looked
+/// at.
+constexpr std::size_t kToldMax = 200;
 
 std::uint64_t sealing_entry(const tallies::Timeline& timeline) {
   std::uint64_t seq = 0;
@@ -118,6 +123,30 @@ bool BookSurroundings::knows_attachment(const std::string& digest) const {
   const auto known = ports_.book.knows_attachment(*parsed);
   // A disk that fails just now is told by the append, as what it is.
   return !known || *known;
+}
+
+std::vector<forms::Surroundings::Told> BookSurroundings::told(
+    std::string_view thing_class, std::string_view id,
+    const std::optional<base::Uuid>& without) const {
+  book::Selection about;
+  about.subject = std::string(thing_class) + "/" + std::string(id);
+  about.limit = kToldMax;
+  std::vector<Told> all;
+  const auto found = ports_.book.select(about);
+  if (!found) return all;  // as if nothing were told: what needs a beginning is refused
+  std::set<base::Uuid> seen;
+  for (const entries::Entry& entry : *found) {
+    const base::Uuid root = entry.content.corrects.value_or(entry.content.id);
+    if (root == without || !seen.insert(root).second) continue;
+    const auto target = this->target(root);
+    if (!target || target->struck) continue;
+    // A correction may have given the entry to another thing since.
+    const auto subjects = forms::subjects_of(ports_.definitions.catalog, target->content);
+    if (!std::binary_search(subjects.begin(), subjects.end(), *about.subject)) continue;
+    all.push_back(
+        {target->content.occurred_at.instant, target->content.kind, target->content.fields});
+  }
+  return all;
 }
 
 std::optional<forms::Surroundings::Log> BookSurroundings::log(

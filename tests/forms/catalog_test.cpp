@@ -20,9 +20,13 @@ TEST(Catalog, HoldsEveryKindOfTheBook) {
     kinds.push_back(definition.kind);
   }
   EXPECT_THAT(kinds,
-              ElementsAre("collection", "container-change", "correction", "cylinder-check",
-                          "end-accepted", "level-reading", "oil-drained", "rag-bin",
-                          "register-change", "report-issued", "tool-inspection", "transfer"));
+              ElementsAre("action-closed", "briefing", "cabinet-count", "collection",
+                          "container-change", "container-inspection", "correction",
+                          "cylinder-change", "cylinder-check", "end-accepted", "event",
+                          "finding-acknowledged", "gas-use", "hold", "level-reading", "month-close",
+                          "oil-drained", "oil-test", "plant-check", "rag-bin", "register-change",
+                          "report-issued", "rules-adopted", "solvent-waste", "stuck-part",
+                          "tool-inspection", "transfer", "walk-round", "waste-determination"));
 }
 
 TEST(Catalog, TellsWhatAFieldNameMeansInAnyKind) {

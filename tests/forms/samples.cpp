@@ -131,13 +131,135 @@ std::vector<Sample> office_samples() {
   };
 }
 
+std::vector<Sample> round_samples() {
+  return {
+      {"solvent", submit("solvent-waste", R"({"container":"w1","volume_ml":{"value":2,"unit":"l"},
+         "solvent":"hydrocarbon","product":"cleaner","source":"parts-wash","measured_by":"jug",
+         "contamination":"water","job_reference":"J-104","note":"washer changed"})")},
+      {"container-inspected", submit("container-inspection", R"({"container":"w3","closed":"yes",
+         "label_legible":"yes","leak_free":"no","damage":"rust","bund_dry":"no",
+         "aisle_clear":"yes","spill_kit":"yes","note":"seam wet"})")},
+      {"oil-tested", submit("oil-test", R"({"tested_class":"container","container":"w1",
+         "sampled_on":"2026-11-20","method":"Kit","laboratory":"Own","certificate_number":"L 7",
+         "halogens_ppm":1000.5,"water_ppm":{"value":0.3,"unit":"percent"},"pcb_ppm":2,
+         "flash_point_c":180,"rebuttal":"rebutted","rebuttal_reason":"chlorinated additive"})")},
+      {"stream-tested", submit("oil-test", R"({"tested_class":"stream","stream":"oil",
+         "sampled_on":"2026-11-20","pcb_ppm":0})")},
+      {"determined", submit("waste-determination", R"({"stream":"oil","low_code":"13 01 10",
+         "national_code":"N 1","hazardous":"yes","basis":"data-sheet",
+         "reason_given":"mineral hydraulic oil, no chlorine"})")},
+      {"fitted", submit("cylinder-change", R"({"cylinder":"n1","change":"fitted","tool":"r1",
+         "gauge_pressure_bar":198,"ambient_temperature_c":18,"damage_found":"no"})")},
+      {"refilled", submit("cylinder-change", R"({"cylinder":"n1","change":"refilled",
+         "supplier":"Gas works","filled_on":"2026-11-20","hammer_test":"yes"})")},
+      {"charged", submit("gas-use", R"({"cylinder":"n1","tool":"r1","unit_count":6,
+         "charge_pressure_bar":{"value":200,"unit":"psi"},"unit_gas_volume_ml":120,
+         "job_reference":"J-104"})")},
+      {"plant-checked", submit("plant-check", R"({"plant":"x1","access_clear":"yes",
+         "body_condition":"passed","marking_condition":"passed","charge_condition":"passed",
+         "function_test":"not-applicable","relief_condition":"not-applicable","drained":"no",
+         "gauge_pressure_bar":14,"oxygen_percent":20.9,
+         "air_changes_per_h":{"value":0.1,"unit":"per_min"},"result":"in-service"})")},
+      {"counted", submit("cabinet-count", R"({"cabinet":"k1","rows":[{"product":"cleaner",
+         "volume_ml":{"value":5,"unit":"l"},"count":3,"material":"metal"}],"doors_shut":"yes",
+         "tray_dry":"yes"})")},
+      {"walked", submit("walk-round", R"({"period":"daily","exits_clear":"no","gas_store":"yes",
+         "extinguishers":"yes","spill_kit":"yes","eye_wash":"yes","ppe":"yes","floor_clear":"yes",
+         "containers_closed":"no","note":"pallet before the back door"})")},
+  };
+}
+
+std::vector<Sample> safety_samples() {
+  return {
+      {"stuck-opened", submit("stuck-part", R"({"stuck_part":"s9","work_stage":"opened",
+         "part":"seal head","pressure_state":"not-known","stop_fitted":"yes","guard":"yes",
+         "eye_protection":"yes","ear_protection":"yes","authorised_by":"p1"})")},
+      {"stuck-closed", submit("stuck-part", R"({"stuck_part":"s1","work_stage":"closed",
+         "outcome":"freed"})")},
+      {"spilled", submit("event", R"({"event":"e9","event_type":"spill",
+         "what_happened":"drum knocked over","fluid":"mineral-oil","volume_ml":1500,
+         "reached_drain":"no","owner":"p2","follow_up_by":"2026-12-01"})")},
+      {"aided", submit("event", R"({"event":"e8","event_type":"first-aid",
+         "accident_book":"yes"})")},
+      {"acted", submit("action-closed", R"({"about":"event","event":"e1",
+         "what_was_done":"drum strapped to the rack","effective":"yes"})")},
+      {"finding-acted", submit("action-closed", R"({"about":"finding","finding":"f-7",
+         "what_was_done":"bin emptied","effective":"no"})")},
+      {"briefed", submit("briefing", R"({"briefed":"p2","topic":"high-pressure-gas",
+         "given_by":"p1","valid_until":"2027-11-25"})")},
+      {"month-closed", submit("month-close", R"({"month":"2026-10","statement":"no gaps",
+         "figures_digest":
+           "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})")},
+      {"acknowledged", submit("finding-acknowledged", R"({"finding":"f-7","until":"2026-12-01",
+         "reason_given":"collection is ordered"})")},
+      {"held", submit("hold", R"({"hold":"placed","authority":"Agency, case 12",
+         "scope":"all of 2026"})")},
+      {"adopted", submit("rules-adopted", R"({"pack":"england","edition":"2026-11",
+         "layer":"base","digest":
+           "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})")},
+      {"adopted-by-itself", submit("rules-adopted", R"({"pack":"ours","edition":"1",
+         "layer":"local","digest":
+           "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})"),
+       "daemon"},
+  };
+}
+
+std::string added(const std::string& thing_class, const std::string& id,
+                  const std::string& attributes) {
+  return submit("register-change", R"({"act":"added","thing_class":")" + thing_class +
+                                       R"(","thing":")" + id + R"(",)" + attributes + "}");
+}
+
+std::vector<Sample> register_samples() {
+  return {
+      {"site-in-full", added("workshop", "site", R"("name":"S","address":"A","time_zone":"UTC",
+         "rule_pack":"us-federal","generator_category":"sqg","receiver_distance":"under-200-miles",
+         "opening_days":[{"weekday":"monday"},{"weekday":"tuesday"}])")},
+      {"stream-in-full", added("stream", "wipes", R"("name":"Wipes","low_code":"15 02 02",
+         "hazardous":"yes","counted_by":"mass","waste_type":"solvent-wipes","national_code":"F003",
+         "acute":"no","halogenated":"no","flash_point_c":12)")},
+      {"bin-in-full", added("container", "b9", R"("name":"Bin","stream":"oil","shape":"ibc",
+         "capacity_l":1000,"working_limit_percent":90,"counts_waste":"no","bund_volume_l":1100,
+         "placed":"outdoors","area":"central","emptied_daily":"yes","room":"hall")")},
+      {"cylinder-in-full", added("cylinder", "n9", R"("name":"N9","gas":"nitrogen",
+         "water_capacity_l":50,"working_pressure_bar":200,"star_mark":"yes","plus_mark":"no",
+         "test_interval_years":{"value":60,"unit":"mo"},"interval_approval":"Agency 12",
+         "content_m3":9.3,"shoulder_colour":"black","room":"hall","ownership":"rented")")},
+      {"hose-added", added("tool", "h9", R"("name":"Hose","tool_type":"hose",
+         "made_month":"2024-05","replace_by":"2030-05-31","room":"hall")")},
+      {"gauge-added", added("gauge", "g9", R"("name":"G9","range_bar":40,"range_low_bar":-1,
+         "accuracy_class":"en-1-6","full_scale_mark":"yes","dial_size_mm":100,
+         "pressure_kind":"steady","usual_pressure_bar":20)")},
+      {"reference-added", added("reference", "c9", R"("name":"Calibrator","serial_number":"7",
+         "range_bar":70,"range_low_bar":-1,"uncertainty_percent":0.05,"certificate_number":"K 1",
+         "laboratory":"L","certified_on":"2026-05-01","certificate_expires":"2027-05-01")")},
+      {"room-added", added("room", "store", R"("name":"Gas store","volume_m3":30,
+         "air_changes_per_h":2.5,"oxygen_alarm_fitted":"yes")")},
+      {"cabinet-added", added("cabinet", "k9", R"("name":"Cabinet","capacity_l":120,
+         "retention_l":{"value":5,"unit":"gal_us"},"room":"hall",
+         "fire_resistance_min":{"value":1.5,"unit":"h"})")},
+      {"product-added", added("product", "thinner", R"("name":"Thinner","flash_point_c":4,
+         "boiling_point_c":110,"density_kg_m3":870,"density_source":"data sheet",
+         "data_sheet_source":"Maker","data_sheet_date":"2025-01-31")")},
+      {"person-added", added("person", "p9", R"("competences":[{"competence":"gauge-inspection",
+         "evidence":"course 2026","valid_until":"2028-11-25"},{"competence":"spill-response"}])")},
+      {"plant-added", added("plant", "x9", R"("name":"Air receiver","plant_type":"air-receiver",
+         "serial_number":"7","location":"Yard","room":"hall","inspection_interval_days":365,
+         "working_pressure_bar":10,"volume_l":270)")},
+      {"closure-added", added("closure", "winter", R"("name":"Winter break",
+         "first_day":"2026-12-24","last_day":"2027-01-03")")},
+  };
+}
+
 }  // namespace
 
 const std::vector<Sample>& samples() {
   static const std::vector<Sample> all = [] {
     std::vector<Sample> joined = bench_samples();
-    const std::vector<Sample> office = office_samples();
-    joined.insert(joined.end(), office.begin(), office.end());
+    for (const auto& more :
+         {office_samples(), round_samples(), safety_samples(), register_samples()}) {
+      joined.insert(joined.end(), more.begin(), more.end());
+    }
     return joined;
   }();
   return all;

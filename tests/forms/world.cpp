@@ -50,12 +50,20 @@ const Catalog& real_catalog() {
 World::World() : now_(base::parse_rfc3339("2026-11-25T09:00:00Z")->instant) {
   for (const char* name :
        {"container/w1", "container/w2", "container/rag-bin", "container/rag-drum", "cylinder/n1",
-        "tool/r1", "gauge/g1", "stream/oil", "carrier/c1"}) {
+        "tool/r1", "gauge/g1", "stream/oil", "carrier/c1", "person/p1", "person/p2", "plant/x1",
+        "cabinet/k1", "product/cleaner", "room/hall"}) {
     things[name] = Thing{};
   }
   const char* const kTakenAt = "2026-11-20T10:00:00Z";
   collections["c"] = {told_taken("c", "N 4711", {"w1", "w3"}, kTakenAt)};
   collections["c-2026-11"] = {told_taken("c-2026-11", "N 4711", {"w3"}, kTakenAt)};
+  const base::Instant opened_at = base::parse_rfc3339("2026-11-25T07:30:00Z")->instant;
+  const auto stage = [&](const char* code) {
+    return Told{opened_at, "stuck-part", {{"work_stage", entries::Code{code}}}};
+  };
+  used["stuck-part/s1"] = {stage("opened")};
+  used["stuck-part/s2"] = {stage("opened"), stage("closed")};
+  used["event/e1"] = {{opened_at, "event", {}}};
   things["container/w3"] = Thing{false, false, {}};
   things["container/w4"] = Thing{true, true, {}};
   things["cylinder/n4"] = Thing{true, true, {}};
@@ -79,6 +87,12 @@ std::vector<Surroundings::ToldStage> World::stages(std::string_view collection,
                                                    const std::optional<base::Uuid>&) const {
   const auto found = collections.find(collection);
   return found == collections.end() ? std::vector<ToldStage>() : found->second;
+}
+
+std::vector<Surroundings::Told> World::told(std::string_view thing_class, std::string_view id,
+                                            const std::optional<base::Uuid>&) const {
+  const auto found = used.find(std::string(thing_class) + "/" + std::string(id));
+  return found == used.end() ? std::vector<Told>() : found->second;
 }
 
 std::optional<Surroundings::Log> World::log(std::string_view container,

@@ -37,6 +37,8 @@ class World : public Surroundings {
 
   [[nodiscard]] std::vector<ToldStage> stages(
       std::string_view collection, const std::optional<base::Uuid>& without) const override;
+  [[nodiscard]] std::vector<Told> told(std::string_view thing_class, std::string_view id,
+                                       const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] std::optional<Log> log(std::string_view container,
                                        const std::optional<base::Uuid>& before) const override;
 
@@ -55,6 +57,8 @@ class World : public Surroundings {
   std::map<std::string, Log> logs;        ///< by container; nobody can tell of the others
   /// By collection; w1 and w3 are taken in c, and w3 in c-2026-11, under N 4711.
   std::map<std::string, std::vector<ToldStage>, std::less<>> collections;
+  /// By "event/e1"; stuck part s1 was opened, s2 opened and closed, and event e1 recorded.
+  std::map<std::string, std::vector<Told>> used;
 
  private:
   base::Instant now_;

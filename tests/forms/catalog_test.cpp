@@ -80,6 +80,13 @@ struct FaultCase {
 std::string effect(const std::string& rest) { return "[[effects]]\n" + rest + "\n"; }
 
 const FaultCase kFaultCases[] = {
+    {"an order of one field", form("", kText + "[[in_order]]\nfields = [\"word\"]\n"),
+     "a.toml:11: 'in_order' needs two fields or more"},
+    {"an order of what cannot be compared",
+     form("", kText + kContainer + "[[in_order]]\nfields = [\"word\", \"container\"]\n"),
+     "a.toml:17: 'in_order' compares dates, or quantities of one unit: not 'word'"},
+    {"an order of no field", form("", kText + "[[in_order]]\nfields = [\"word\", \"day\"]\n"),
+     "a.toml:11: 'in_order' names no field: 'day'"},
     {"no TOML", "kind = = 3", "a.toml:1: "},
     {"a float", form("", field("q", "type = \"quantity\"\nunit = \"ml\"\npossible = [1.5, 2.5]")),
      "a.toml:12: floats and TOML dates are not used here: write the value as text"},

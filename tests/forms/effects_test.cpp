@@ -45,13 +45,19 @@ Amount litres(std::int64_t microlitres) { return {Microlitres(microlitres), std:
 Amount mass(std::int64_t milligrams) { return {std::nullopt, Milligrams(milligrams)}; }
 
 TEST(Effects, OfADrainAddIntoItsContainer) {
-  EXPECT_THAT(effects("drain"), ElementsAre(Effect(entries::Adds{"w1", litres(62'500)})));
+  entries::Told kept = told("drain");
+  std::erase_if(kept.fields, [](const entries::Field& field) {
+    return field.name != "fluid" && field.name != "unit_count" && field.name != "contamination";
+  });
+  EXPECT_EQ(kept.fields.size(), 3U);
+  EXPECT_THAT(effects("drain"), ElementsAre(Effect(entries::Adds{"w1", litres(62'500)}),
+                                            Effect(entries::Notes{"container", "w1", kept})));
 }
 
 TEST(Effects, OfTheRagBinDependOnWhatWasDone) {
   EXPECT_THAT(effects("rags-added"), ElementsAre(Effect(entries::Adds{"rag-bin", {}})));
   EXPECT_THAT(effects("rags-checked"),
-              ElementsAre(Effect(entries::Notes{"", "", told("rags-checked")})));
+              ElementsAre(Effect(entries::Notes{"container", "rag-bin", told("rags-checked")})));
   EXPECT_THAT(effects("rags-emptied"),
               ElementsAre(Effect(entries::Handles{"rag-bin", entries::ContainerAct::kEmptied}),
                           Effect(entries::Adds{"rag-drum", mass(3'250'000)})));
@@ -123,6 +129,43 @@ TEST(Effects, OfContainerChangesHandleIt) {
               ElementsAre(Effect(entries::Handles{"w1", ContainerAct::kSealed})));
   EXPECT_THAT(effects("swapped"),
               ElementsAre(Effect(entries::Handles{"w3", ContainerAct::kSwapped})));
+}
+
+TEST(Effects, OfSolventAddAndTellWhatItIs) {
+  const entries::Effects all = effects("solvent");
+  ASSERT_EQ(all.size(), 2U);
+  EXPECT_EQ(all[0], Effect(entries::Adds{"w1", litres(2'000'000)}));
+  const auto& notes = std::get<entries::Notes>(all[1]);
+  EXPECT_EQ(notes.told.fields, (entries::Fields{{"contamination", entries::Code{"water"}},
+                                                {"solvent", entries::Code{"hydrocarbon"}},
+                                                {"source", entries::Code{"parts-wash"}}}));
+}
+
+/// "stuck-part/s9" and the number of fields kept, of the only effect, a note.
+std::string noted(const std::string& sample_name) {
+  const entries::Effects all = effects(sample_name);
+  if (all.size() != 1 || !std::holds_alternative<entries::Notes>(all[0])) return "no single note";
+  const auto& notes = std::get<entries::Notes>(all[0]);
+  return notes.thing_class + "/" + notes.thing + " " + std::to_string(notes.told.fields.size());
+}
+
+TEST(Effects, OfNotesTellWhichThingAndKeepWhatRulesGoBy) {
+  EXPECT_EQ(noted("oil-tested"), "container/w1 8");
+  EXPECT_EQ(noted("stream-tested"), "stream/oil 4");
+  EXPECT_EQ(noted("determined"), "stream/oil 4");
+  EXPECT_EQ(noted("fitted"), "cylinder/n1 6");
+  EXPECT_EQ(noted("charged"), "cylinder/n1 5");
+  EXPECT_EQ(noted("counted"), "cabinet/k1 4");
+  EXPECT_EQ(noted("stuck-opened"), "stuck-part/s9 8");
+  EXPECT_EQ(noted("spilled"), "event/e9 7");
+  EXPECT_EQ(noted("acted"), "event/e1 3");
+  EXPECT_EQ(noted("finding-acted"), "/ 3");
+  EXPECT_EQ(noted("briefed"), "person/p2 4");
+  EXPECT_EQ(noted("acknowledged"), "/ 2");
+  EXPECT_EQ(noted("held"), "/ 3");
+  EXPECT_EQ(noted("adopted"), "/ 4");
+  EXPECT_EQ(noted("walked"), "/ 9");
+  EXPECT_EQ(noted("month-closed"), "/ 2");
 }
 
 TEST(Effects, OfAnUnknownKindAreNone) {

@@ -1,0 +1,126 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "world.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using testing::ElementsAre;
+
+/// One fault, or a few, of each kind; what each code of refusal means is told in refusals_test.
+struct Case {
+  std::string submission;
+  std::string refusal;  ///< the only one
+  std::string role = "manager";
+};
+
+const std::vector<Case>& cases() {
+  static const std::vector<Case> all{
+      {submit("oil-drained", R"({"container":"w3","volume_ml":62})"),
+       "/fields/container not_in_service"},
+      {submit("rag-bin", R"({"container":"rag-bin","bin_act":"emptied","mass_kg":3})"),
+       "/fields/emptied_into missing"},
+      {submit("level-reading", R"({"container":"w1","reading_method":"dip"})"),
+       "/fields/volume_ml one_needed"},
+      {submit("transfer", R"({"from_container":"w1","to_container":"w3"})"),
+       "/fields/to_container not_in_service"},
+      {submit("container-change", R"({"container":"w1","container_act":"placed",)"
+                                  R"("seal_number":"S"})"),
+       "/fields/seal_number field_not_applicable"},
+      {submit("collection", R"({"collection":"c9","stage":"planned"})"),
+       "/fields/planned_date missing"},
+      {submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":451})"),
+       "/fields/gauge_pressure_bar impossible"},
+      {submit("tool-inspection", R"({"inspected_class":"gauge","tool":"r1","gauge":"g1",)"
+                                 R"("result":"in-service"})"),
+       "/fields/tool field_not_applicable"},
+      {correct(R"({"action":"corrected"})"), "/fields nothing_changed"},
+      {submit("report-issued", R"({"report":"waste-month","paper":"a4","report_digest":"e3",)"
+                               R"("book_size":1,"book_root":")" +
+                                   std::string(64, '0') + "\"}"),
+       "/fields/report_digest bad_text", "daemon"},
+      {submit("end-accepted",
+              R"({"head_record":"missing","book_root":")" + std::string(64, '0') + "\"}"),
+       "/fields/book_size missing", "daemon"},
+      {submit("solvent-waste", R"({"container":"w4","volume_ml":500})"),
+       "/fields/container retired_thing"},
+      {submit("container-inspection", R"({"container":"w1","closed":"yes","leak_free":"yes"})"),
+       "/fields/label_legible missing"},
+      {submit("oil-test", R"({"tested_class":"stream","stream":"oil","sampled_on":"2026-11-20"})"),
+       "/fields/halogens_ppm one_needed"},
+      {submit("oil-test", R"({"tested_class":"stream","stream":"oil","sampled_on":"2026-11-20",)"
+                          R"("pcb_ppm":1,"rebuttal":"rebutted"})"),
+       "/fields/rebuttal_reason missing"},
+      {submit("waste-determination",
+              R"({"stream":"oil","hazardous":"yes","basis":"analysis","reason_given":"r"})"),
+       "/fields/low_code one_needed"},
+      {submit("cylinder-change", R"({"cylinder":"n4","change":"refilled"})"),
+       "/fields/cylinder retired_thing"},
+      {submit("cylinder-change", R"({"cylinder":"n4","change":"fitted"})"),
+       "/fields/cylinder retired_thing"},
+      {submit("cylinder-change", R"({"cylinder":"n1","change":"fitted","filled_on":"2026-11-20"})"),
+       "/fields/filled_on field_not_applicable"},
+      {submit("gas-use", R"({"cylinder":"n1","unit_count":0})"), "/fields/unit_count impossible"},
+      {submit("plant-check", R"({"plant":"x7","result":"in-service"})"),
+       "/fields/plant unknown_thing"},
+      {submit("cabinet-count", R"({"cabinet":"k1","rows":[]})"), "/fields/rows missing"},
+      {submit("cabinet-count",
+              R"({"cabinet":"k1","rows":[{"product":"cleaner","volume_ml":500,"count":1.5}]})"),
+       "/fields/rows/0/count too_many_places"},
+      {submit("walk-round", R"({"period":"yearly","exits_clear":"yes"})"),
+       "/fields/period unknown_code"},
+      {submit("stuck-part", R"({"stuck_part":"s1","work_stage":"opened",)"
+                            R"("pressure_state":"released","stop_fitted":"yes","guard":"yes",)"
+                            R"("eye_protection":"yes","ear_protection":"yes"})"),
+       "/fields/stuck_part id_used"},
+      {submit("stuck-part", R"({"stuck_part":"s2","work_stage":"closed","outcome":"freed"})"),
+       "/fields/stuck_part closed_before"},
+      {submit("event", R"({"event":"e9","event_type":"spill","accident_book":"yes"})"),
+       "/fields/accident_book field_not_applicable"},
+      {submit("action-closed",
+              R"({"about":"event","event":"e9","what_was_done":"w","effective":"yes"})"),
+       "/fields/event not_begun"},
+      {submit("briefing", R"({"briefed":"p1","topic":"juggling","valid_until":"2027-11-25"})"),
+       "/fields/topic unknown_code"},
+      {submit("briefing", R"({"briefed":"p1","topic":"emergency","valid_until":"2027-02-29"})"),
+       "/fields/valid_until bad_date"},
+      {submit("month-close", R"({"month":"2026-13"})"), "/fields/month bad_text"},
+      {submit("month-close", R"({"month":"2026-10"})"), "/kind not_allowed", "technician"},
+      {submit("finding-acknowledged", R"({"finding":"f-7","reason_given":" "})"),
+       "/fields/reason_given blank_text"},
+      {submit("hold", R"({"hold":"placed","authority":"A"})"), "/fields/scope missing"},
+      {submit("rules-adopted",
+              R"({"pack":"england","edition":"1","layer":"base","digest":"e3b0"})"),
+       "/fields/digest bad_text"},
+      {submit("register-change",
+              R"({"thing_class":"person","thing":"p9","act":"added","name":"A. Person"})"),
+       "/fields/name field_not_applicable"},
+      {submit("register-change",
+              R"({"thing_class":"plant","thing":"x9","act":"added","name":"X"})"),
+       "/fields/plant_type missing"},
+  };
+  return all;
+}
+
+TEST(KindRefusals, AreGivenOneByOne) {
+  for (const Case& test : cases()) {
+    World world;
+    world.record(submit("oil-drained", R"({"container":"w1","volume_ml":62})"));
+    world.role = test.role;
+    EXPECT_THAT(refusals(test.submission, world), ElementsAre(test.refusal)) << test.submission;
+  }
+}
+
+TEST(KindRefusals, AreThereForEveryKind) {
+  std::set<std::string> seen;
+  for (const Case& test : cases()) seen.insert(*json(test.submission).find("kind")->string());
+  for (const Definition& definition : real_catalog().definitions()) {
+    EXPECT_TRUE(seen.contains(definition.kind)) << definition.kind;
+  }
+}
+
+}  // namespace
+}  // namespace benchwarden::forms

@@ -120,6 +120,17 @@ TEST(Cautions, NeedleInjectionAndPressurisedPartsComeWithATool) {
               ElementsAre("high-pressure-gas", "needle-injection", "pressurised-parts"));
 }
 
+TEST(Cautions, ComeWithTheHazardWhereverItIs) {
+  EXPECT_THAT(ids(project_data().cautions.for_kind("solvent-waste")),
+              ElementsAre("flammable-vapour"));
+  EXPECT_THAT(ids(project_data().cautions.for_kind("cylinder-change")),
+              ElementsAre("cylinder-moving", "high-pressure-gas", "nitrogen-asphyxiation"));
+  EXPECT_THAT(ids(project_data().cautions.for_kind("gas-use")),
+              ElementsAre("high-pressure-gas", "needle-injection", "pressurised-parts"));
+  EXPECT_THAT(ids(project_data().cautions.for_kind("stuck-part")),
+              ElementsAre("high-pressure-gas", "pressurised-parts"));
+}
+
 TEST(Cautions, StopTheStartWhereAnythingIsMissing) {
   EXPECT_EQ(faults_of(kGood), "");
   EXPECT_THAT(faults_of(without("title = \"T\"\n")), HasSubstr("'title' is missing"));

@@ -110,7 +110,7 @@ TEST(Things, OfAClassThatNoRegisterHasAreNotFound) {
     EXPECT_EQ(answer.error().code, base::ErrorCode::kNotFound);
     EXPECT_EQ(answer.error().detail,
               "the register has no class 'zz'; accepted: workshop, stream, container, cylinder, "
-              "tool, gauge, room, carrier");
+              "tool, gauge, reference, room, cabinet, product, carrier, person, plant, closure");
   }
 }
 

@@ -1,0 +1,76 @@
+// One good submission of each kind that is not of every day, and the things of the register they
+// name.
+import { recorded } from './client.mjs';
+import { ago, freshId, submission } from './submissions.mjs';
+
+const today = () => new Date().toISOString().slice(0, 10);
+const kDigest = 'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855';
+
+export const kManagers = new Set(['register-change', 'waste-determination', 'briefing',
+  'month-close', 'finding-acknowledged', 'hold', 'rules-adopted']);
+
+export const things = { person: freshId('p'), plant: freshId('x'), cabinet: freshId('k'),
+  product: freshId('t') };
+
+const kAttributes = {
+  person: { competences: [{ competence: 'stuck-parts', evidence: 'course' }] },
+  plant: { name: 'Extinguisher', plant_type: 'extinguisher', inspection_interval_days: 365 },
+  cabinet: { name: 'Cabinet', capacity_l: 120, fire_resistance_min: 90 },
+  product: { name: 'Thinner', flash_point_c: 4, density_kg_m3: 870 },
+};
+
+let made;
+/** The things, entered once for all tests of a file. */
+export function prepared() {
+  made ??= Promise.all(Object.entries(kAttributes).map(([thingClass, attributes]) =>
+    recorded(submission('register-change', { thing_class: thingClass, thing: things[thingClass],
+      act: 'added', ...attributes }, { occurred_at: ago(300) }), 'manager')));
+  return made;
+}
+
+export const opened = (id, more = {}) => submission('stuck-part', { stuck_part: id,
+  work_stage: 'opened', pressure_state: 'released', stop_fitted: 'yes', guard: 'yes',
+  eye_protection: 'yes', ear_protection: 'yes', ...more }, { occurred_at: ago(60) });
+
+export const closed = (id) => submission('stuck-part',
+  { stuck_part: id, work_stage: 'closed', outcome: 'freed' });
+
+export const happened = (id) => submission('event',
+  { event: id, event_type: 'spill', fluid: 'mineral-oil', volume_ml: 1500, reached_drain: 'no' },
+  { occurred_at: ago(60) });
+
+export const acted = (id) => submission('action-closed',
+  { about: 'event', event: id, what_was_done: 'drum strapped', effective: 'yes' });
+
+export const moreSamples = {
+  'solvent-waste': () => submission('solvent-waste', { container: 's1', volume_ml: 2500,
+    solvent: 'hydrocarbon', product: things.product, source: 'parts-wash' }),
+  'container-inspection': () => submission('container-inspection', { container: 'w1',
+    closed: 'yes', label_legible: 'yes', leak_free: 'yes', damage: 'none', bund_dry: 'yes' }),
+  'oil-test': () => submission('oil-test', { tested_class: 'container', container: 'w1',
+    sampled_on: today(), halogens_ppm: 999.5, pcb_ppm: 2 }),
+  'waste-determination': () => submission('waste-determination', { stream: 'used-oil',
+    low_code: '13 01 10', hazardous: 'yes', basis: 'data-sheet', reason_given: 'mineral oil' }),
+  'cylinder-change': () => submission('cylinder-change', { cylinder: 'n2', change: 'fitted',
+    tool: 'r1', gauge_pressure_bar: 170.5, damage_found: 'no' }),
+  'gas-use': () => submission('gas-use', { cylinder: 'n2', tool: 'r1', unit_count: 4,
+    charge_pressure_bar: 14, unit_gas_volume_ml: 120 }),
+  'plant-check': () => submission('plant-check', { plant: things.plant, access_clear: 'yes',
+    charge_condition: 'passed', result: 'in-service' }),
+  'cabinet-count': () => submission('cabinet-count', { cabinet: things.cabinet,
+    rows: [{ product: things.product, volume_ml: 5000, count: 3, material: 'metal' }] }),
+  'walk-round': () => submission('walk-round', { period: 'daily', exits_clear: 'yes' }),
+  'stuck-part': () => opened(freshId('s'),
+    { pressure_state: 'not-known', authorised_by: things.person }),
+  event: () => happened(freshId('e')),
+  'action-closed': () => submission('action-closed', { about: 'finding', finding: 'f-1',
+    what_was_done: 'bin emptied', effective: 'yes' }),
+  briefing: () => submission('briefing', { briefed: things.person, topic: 'high-pressure-gas',
+    valid_until: today() }),
+  'month-close': () => submission('month-close', { month: '2026-01', figures_digest: kDigest }),
+  'finding-acknowledged': () => submission('finding-acknowledged', { finding: 'f-1',
+    reason_given: 'collection ordered', until: today() }),
+  hold: () => submission('hold', { hold: 'placed', authority: 'Agency', scope: 'all of 2026' }),
+  'rules-adopted': () => submission('rules-adopted', { pack: 'england', edition: '2026-11',
+    layer: 'base', digest: kDigest }),
+};

@@ -120,6 +120,12 @@ export const texts = {
       `${kind} ${thing}: ${texts.import.acts[act]}${act === 'changed' ? ` (${fields.join(', ')})` : ''}`,
   },
 
+  more: {
+    title: 'What else to record', link: 'Record something else',
+    groups: { waste: 'At the waste containers', gas: 'At the gas cylinders',
+      tools: 'Tools, plant and stuck parts', shop: 'In the whole shop', office: 'In the office' },
+  },
+
   level: {
     of: (volume, limit) => `${volume} of ${limit}`,
     percent: (percent) => `${percent}\u00a0% of working limit`,

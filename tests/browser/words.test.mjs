@@ -4,7 +4,7 @@ import { webcrypto } from 'node:crypto';
 import { test } from 'node:test';
 import { grouped, isDecimal, plain, shift } from '../../forms/app/src/decimal.js';
 import {
-  firstValues, lastValues, missing, pageFields, sortFaults, submission,
+  firstValues, isWritten, lastValues, missing, pageFields, sortFaults, submission,
 } from '../../forms/app/src/draft.js';
 import { pressed } from '../../forms/app/src/keys.js';
 import { lastMonths, withOffset } from '../../forms/app/src/time.js';
@@ -32,6 +32,13 @@ const form = {
 const kMoment = 1645557742000; // the example of RFC 9562, appendix A.6
 const filled = { container: 'w1', volume_ml: '62.', fluid: 'mineral-oil', measured_by: 'jug',
   contamination: 'none' };
+
+test('an id is written where no register holds it, and chosen otherwise', () => {
+  assert.equal(isWritten({ type: 'id', thing_class: 'stuck-part' }), true);
+  assert.equal(isWritten({ type: 'id', class_field: 'thing_class' }), true);
+  assert.equal(isWritten({ type: 'id', thing_class: 'container' }), false);
+  assert.equal(isWritten({ type: 'text' }), false);
+});
 
 test('the point of a decimal moves exactly, both ways', () => {
   assert.equal(shift('1250', -3), '1.25');

@@ -17,8 +17,8 @@ struct Case {
   std::string role = "manager";
 };
 
-const std::vector<Case>& cases() {
-  static const std::vector<Case> all{
+std::vector<Case> daily_cases() {
+  return {
       {submit("oil-drained", R"({"container":"w3","volume_ml":62})"),
        "/fields/container not_in_service"},
       {submit("rag-bin", R"({"container":"rag-bin","bin_act":"emptied","mass_kg":3})"),
@@ -45,6 +45,11 @@ const std::vector<Case>& cases() {
       {submit("end-accepted",
               R"({"head_record":"missing","book_root":")" + std::string(64, '0') + "\"}"),
        "/fields/book_size missing", "daemon"},
+  };
+}
+
+std::vector<Case> waste_and_gas_cases() {
+  return {
       {submit("solvent-waste", R"({"container":"w4","volume_ml":500})"),
        "/fields/container retired_thing"},
       {submit("container-inspection", R"({"container":"w1","closed":"yes","leak_free":"yes"})"),
@@ -70,6 +75,11 @@ const std::vector<Case>& cases() {
       {submit("cabinet-count",
               R"({"cabinet":"k1","rows":[{"product":"cleaner","volume_ml":500,"count":1.5}]})"),
        "/fields/rows/0/count too_many_places"},
+  };
+}
+
+std::vector<Case> safety_and_office_cases() {
+  return {
       {submit("walk-round", R"({"period":"yearly","exits_clear":"yes"})"),
        "/fields/period unknown_code"},
       {submit("stuck-part", R"({"stuck_part":"s1","work_stage":"opened",)"
@@ -102,6 +112,13 @@ const std::vector<Case>& cases() {
               R"({"thing_class":"plant","thing":"x9","act":"added","name":"X"})"),
        "/fields/plant_type missing"},
   };
+}
+
+std::vector<Case> cases() {
+  std::vector<Case> all;
+  for (const auto& part : {daily_cases(), waste_and_gas_cases(), safety_and_office_cases()}) {
+    all.insert(all.end(), part.begin(), part.end());
+  }
   return all;
 }
 

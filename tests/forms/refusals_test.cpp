@@ -201,6 +201,13 @@ std::vector<Case> rule_cases() {
            R"("fields":{"action":"struck-out"}})",
        "/corrects relied_on"},
       {drain(""), "/kind not_allowed", "inspector"},
+      {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"retired"})"),
+       "/kind not_allowed", "technician"},
+  };
+}
+
+std::vector<Case> id_and_order_cases() {
+  return {
       {submit("stuck-part", R"({"stuck_part":"s2","work_stage":"closed","outcome":"freed"})"),
        "/fields/stuck_part closed_before"},
       {submit("stuck-part", R"({"stuck_part":"s9","work_stage":"closed","outcome":"freed"})"),
@@ -212,8 +219,6 @@ std::vector<Case> rule_cases() {
       {submit("register-change",
               R"({"thing_class":"gauge","thing":"g1","act":"changed","gauge_class":"1.6"})"),
        "/fields/gauge_class retired_field"},
-      {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"retired"})"),
-       "/kind not_allowed", "technician"},
   };
 }
 
@@ -251,8 +256,8 @@ std::vector<Case> collection_cases() {
 const std::vector<Case>& cases() {
   static const std::vector<Case> all = [] {
     std::vector<Case> joined;
-    for (const auto& part :
-         {shape_cases(), value_cases(), thing_cases(), rule_cases(), collection_cases()}) {
+    for (const auto& part : {shape_cases(), value_cases(), thing_cases(), rule_cases(),
+                             collection_cases(), id_and_order_cases()}) {
       joined.insert(joined.end(), part.begin(), part.end());
     }
     return joined;

@@ -9,6 +9,7 @@ import { texts } from '../texts.js';
 import './setup-screen.js';
 import './sign-in-screen.js';
 import './home-screen.js';
+import './more-screen.js';
 import './entry-screen.js';
 import './report-screen.js';
 import './import-screen.js';
@@ -22,6 +23,7 @@ const kScreens = {
   record: (kind) => html`<bw-entry class="screen" .kind=${kind}></bw-entry>`,
   due: () => html`<bw-due class="screen"></bw-due>`,
   import: () => html`<bw-import class="screen"></bw-import>`,
+  more: () => html`<bw-more class="screen"></bw-more>`,
   'waste-month': () => html`<bw-report class="screen"></bw-report>`,
   cylinders: (id) => (id
     ? html`<bw-cylinder class="screen" .cylinder=${id}></bw-cylinder>`

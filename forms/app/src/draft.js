@@ -21,6 +21,13 @@ export function canAsk(field) {
   return field.type !== 'list' && !field.retired;
 }
 
+// Ids of these come into being by being used.
+const kByUse = ['collection', 'event', 'stuck-part'];
+
+/** True when an id is written, not chosen from the register. */
+export const isWritten = ({ type, thing_class: thingClass }) =>
+  type === 'id' && (!thingClass || kByUse.includes(thingClass));
+
 export const isGiven = (values, field) => (values[field.name] ?? '') !== '';
 
 /** True when the page asks for the field every time. */

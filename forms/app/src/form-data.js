@@ -2,7 +2,7 @@
 // recorded last, so that a value can be offered again.
 import { allEntries, get } from './api.js';
 import { amountWords, isBeyond } from './level-bar.js';
-import { isStruckOut } from './draft.js';
+import { isStruckOut, isWritten } from './draft.js';
 import { daysBefore } from './time.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
@@ -64,7 +64,8 @@ function newest(entries, person) {
 /** {form, things: {class: choices}, recent: entries, last: entry or null}. */
 export async function formData(kind, person) {
   const form = await get(`/forms/${encodeURIComponent(kind)}`);
-  const classes = new Set(form.fields.map((field) => field.thing_class).filter(Boolean));
+  const classes = new Set(form.fields.filter((field) => !isWritten(field))
+    .map((field) => field.thing_class).filter(Boolean));
   const things = {};
   for (const thingClass of classes) things[thingClass] = await choices(thingClass, form);
   const recent = await recentEntries(kind);

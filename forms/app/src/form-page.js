@@ -4,7 +4,7 @@ import {
   cautionStrip, choiceGroup, numberPanel, quantityButton, quantityText, rowsOf, writtenField,
 } from './form-parts.js';
 import { filesButton } from './attachments.js';
-import { isGiven, isOffered, lastValues, needsHeed } from './draft.js';
+import { isGiven, isOffered, isWritten, lastValues, needsHeed } from './draft.js';
 import { alertLine } from './screen.js';
 import { keypad } from './keypad.js';
 import { texts } from '../texts.js';
@@ -13,7 +13,7 @@ const kRowsLeft = 9.6; // rows of choices that fit the left column
 const kOffered = 3; // last values offered again
 
 function isChoice(field) {
-  return field.type === 'id' || field.type === 'code';
+  return (field.type === 'id' && !isWritten(field)) || field.type === 'code';
 }
 
 /** Choice groups in order: the left column as far as it reaches, the rest on the right. */

@@ -32,9 +32,10 @@ class Home extends Screen {
   drain() {
     const { forms, session } = store.state;
     if (!mayRecord(session)) return html`<p>${texts.home.readOnly}</p>`;
-    return forms.filter((form) => kDrainKinds.includes(form.kind)).map((form) => html`
+    return html`${forms.filter((form) => kDrainKinds.includes(form.kind)).map((form) => html`
       <button class="button primary task" @click=${() => go(`record/${form.kind}`)}>
-        ${form.title}</button>`);
+        ${form.title}</button>`)}
+      <p><a class="button" href="#/more">${texts.more.link}</a></p>`;
   }
 
   container(level) {

@@ -1,0 +1,43 @@
+// What is not recorded every day, in groups by where the work happens; titles come from the forms.
+import { html } from 'lit';
+import { Screen } from './screen.js';
+import { go } from './route.js';
+import { mayRecord } from './session.js';
+import { store } from './store.js';
+import { texts } from '../texts.js';
+
+// Kinds that need a list (a cabinet's products, a collection's loads) are entered from a computer.
+const kGroups = [
+  { name: 'waste', kinds: ['solvent-waste', 'rag-bin', 'transfer', 'level-reading',
+    'container-change', 'container-inspection', 'oil-test'] },
+  { name: 'gas', kinds: ['cylinder-check', 'cylinder-change', 'gas-use'] },
+  { name: 'tools', kinds: ['tool-inspection', 'plant-check', 'stuck-part'] },
+  { name: 'shop', kinds: ['walk-round', 'event', 'action-closed'] },
+  { name: 'office', managers: true, kinds: ['register-change', 'briefing', 'waste-determination',
+    'finding-acknowledged', 'month-close', 'hold'] },
+];
+
+class More extends Screen {
+  static needsSession = true;
+
+  group({ name, kinds }) {
+    const { forms } = store.state;
+    const shown = kinds.map((kind) => forms.find((form) => form.kind === kind)).filter(Boolean);
+    return html`<section class="block" data-group=${name}><h2>${texts.more.groups[name]}</h2>
+      <div class="choices across-2">${shown.map((form) => html`
+        <button class="button" @click=${() => go(`record/${form.kind}`)}>${form.title}</button>`)}
+      </div></section>`;
+  }
+
+  render() {
+    const { session } = store.state;
+    if (!mayRecord(session)) {
+      return html`<h1 tabindex="-1">${texts.more.title}</h1><p>${texts.home.readOnly}</p>`;
+    }
+    const groups = kGroups.filter(({ managers }) => !managers || session.role === 'manager');
+    return html`<h1 tabindex="-1">${texts.more.title}</h1>
+      <div class="blocks">${groups.map((group) => this.group(group))}</div>`;
+  }
+}
+
+customElements.define('bw-more', More);

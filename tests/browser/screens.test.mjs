@@ -76,6 +76,20 @@ for (const colorScheme of ['light', 'dark']) {
       await button(page, 'Back').tap();
     });
 
+    test('what else to record, and a form whose id is written', async () => {
+      await page.getByRole('link', { name: 'Bench' }).tap();
+      await page.getByRole('link', { name: 'Record something else' }).tap();
+      await page.locator('[data-group="shop"]').waitFor();
+      assert.equal(await page.locator('[data-group="office"]').count(), 0);
+      await clean(tablet, { scrolls: true });
+      await button(page, 'Stuck part').tap();
+      await page.locator('label[data-field="stuck_part"] input').waitFor();
+      await clean(tablet, { scrolls: true });
+      await page.getByRole('link', { name: 'Bench' }).tap();
+      await page.getByRole('button', { name: 'Oil drained' }).tap();
+      await page.locator('.form').waitFor();
+    });
+
     test('an unusual number, the bar after recording, and Undo', async () => {
       await containerChoice(page, 1).tap();
       for (const field of ['fluid', 'measured_by', 'contamination']) {

@@ -308,36 +308,6 @@ TEST(Refusals, HaveACaseForEveryCode) {
   }
 }
 
-TEST(Refusals, NameARetiredField) {
-  const std::string toml = R"(kind = "a"
-version = 1
-title = "A"
-purpose = "P"
-roles_allowed = ["manager"]
-[[fields]]
-name = "word"
-label = "L"
-help = "H"
-type = "text"
-[[fields]]
-name = "old_word"
-label = "L"
-help = "H"
-type = "text"
-retired = true
-[[effects]]
-effect = "notes"
-)";
-  const auto catalog = Catalog::load({{"forms/definitions/a.toml", toml}});
-  ASSERT_TRUE(catalog.ok());
-  const auto result =
-      validate(*catalog, json(submit("a", R"({"word":"x","old_word":"y"})")), World());
-  ASSERT_FALSE(result.ok());
-  ASSERT_EQ(result.error().size(), 1U);
-  EXPECT_EQ(result.error()[0].pointer, "/fields/old_word");
-  EXPECT_EQ(result.error()[0].code, entries::RefusalCode::kRetiredField);
-}
-
 TEST(Refusals, ComeAllAtOnceInTheOrderOfMembersThenForm) {
   const std::string submission =
       R"({"fields":{"shade":1,"note":"\u0007","fluid":"tar","volume_ml":"x","container":"w77"},)"

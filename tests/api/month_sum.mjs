@@ -77,7 +77,8 @@ function rowsOf(register, kind, fields) {
     return whole ? [out, into, { container: from, what: 'emptied' }] : [out, into];
   };
   const { container } = fields;
-  if (kind === 'oil-drained' || (kind === 'rag-bin' && fields.bin_act === 'added')) {
+  const pours = kind === 'oil-drained' || kind === 'solvent-waste';
+  if (pours || (kind === 'rag-bin' && fields.bin_act === 'added')) {
     return [{ container, what: 'added', amount: counted(container, fields),
       arises: register.countsWaste(container) }];
   }

@@ -10,7 +10,7 @@ namespace {
 const std::vector<RuleKind>& kinds() {
   static const std::vector<RuleKind> all = [] {
     std::vector<RuleKind> found;
-    for (const auto& group : {storage_kinds()}) {
+    for (const auto& group : {storage_kinds(), recorded_kinds()}) {
       found.insert(found.end(), group.begin(), group.end());
     }
     return found;

@@ -37,5 +37,7 @@ std::string list_kinds();
 
 // The groups: what containers hold, and how long.
 std::vector<RuleKind> storage_kinds();
+// What a look at something, or a round, recorded as not as it is to be.
+std::vector<RuleKind> recorded_kinds();
 
 }  // namespace benchwarden::rules

@@ -10,7 +10,10 @@ namespace {
 const std::vector<RuleKind>& kinds() {
   static const std::vector<RuleKind> all = [] {
     std::vector<RuleKind> found;
-    for (const auto& group : {storage_kinds(), recorded_kinds()}) {
+    for (const auto& group :
+         {storage_kinds(), quantity_kinds(), month_kinds(), containment_kinds(), bin_kinds(),
+          reading_kinds(), mixing_kinds(), tested_kinds(), collection_kinds(), retention_kinds(),
+          advice_kinds(), recorded_kinds()}) {
       found.insert(found.end(), group.begin(), group.end());
     }
     return found;

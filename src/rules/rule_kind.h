@@ -15,11 +15,14 @@ struct FigureSpec {
   std::vector<std::string_view> units;  ///< it is in one of these
   bool required = true;
 };
+/// What a setting without choices is.
+enum class Word { kAny, kDate };
 /// A setting that rules of a kind have.
 struct SettingSpec {
   std::string_view name;
   std::vector<std::string_view> choices;  ///< it is one of these; none: any word
   bool required = true;
+  Word word = Word::kAny;
 };
 
 /// What rules of one kind are made of, and how they judge: whatever they find is added to `said`.
@@ -37,6 +40,18 @@ std::string list_kinds();
 
 // The groups: what containers hold, and how long.
 std::vector<RuleKind> storage_kinds();
+std::vector<RuleKind> quantity_kinds();
+std::vector<RuleKind> month_kinds();
+std::vector<RuleKind> containment_kinds();
+std::vector<RuleKind> bin_kinds();
+std::vector<RuleKind> reading_kinds();
+std::vector<RuleKind> mixing_kinds();
+// What tests and looks told of it, and what becomes of it.
+std::vector<RuleKind> tested_kinds();
+std::vector<RuleKind> collection_kinds();
+std::vector<RuleKind> retention_kinds();
+// What is said without a figure, and days of the calendar.
+std::vector<RuleKind> advice_kinds();
 // What a look at something, or a round, recorded as not as it is to be.
 std::vector<RuleKind> recorded_kinds();
 

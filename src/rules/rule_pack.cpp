@@ -106,6 +106,10 @@ class KindReader {
       reader.fault("setting '" + std::string(spec.name) + "' is '" + given +
                    "', accepted: " + listed(spec.choices));
     }
+    if (spec.word == Word::kDate && !base::parse_date(given)) {
+      reader.fault("setting '" + std::string(spec.name) + "' is '" + given +
+                   "', accepted: a day (YYYY-MM-DD)");
+    }
     rule_.settings.emplace(spec.name, given);
   }
 

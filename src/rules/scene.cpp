@@ -82,9 +82,10 @@ const entries::Fields& Scene::attributes(const findings::Subject& subject) const
   return thing == nullptr ? none() : thing->attributes;
 }
 
-const entries::Fields& Scene::stream_of(const findings::Subject& container) const {
-  if (container.thing_class != "container") return none();
-  return attributes({"stream", std::string(tallies::word(attributes(container), "stream"))});
+const entries::Fields& Scene::stream_of(const findings::Subject& subject) const {
+  if (subject.thing_class == "stream") return attributes(subject);
+  if (subject.thing_class != "container") return none();
+  return attributes({"stream", std::string(tallies::word(attributes(subject), "stream"))});
 }
 
 base::Instant Scene::after(base::CivilDate day) const {

@@ -35,8 +35,8 @@ class Scene {
   [[nodiscard]] std::vector<findings::Subject> subjects(const Rule& rule,
                                                         std::string_view thing_class) const;
   [[nodiscard]] const entries::Fields& attributes(const findings::Subject& subject) const;
-  /// Those of the stream of a container; none of anything else.
-  [[nodiscard]] const entries::Fields& stream_of(const findings::Subject& container) const;
+  /// Those of the stream of a container, or of a stream itself; none of anything else.
+  [[nodiscard]] const entries::Fields& stream_of(const findings::Subject& subject) const;
   [[nodiscard]] const entries::Fields& workshop() const;
   /// The last record of a kind about a subject that stands and had happened by now.
   [[nodiscard]] const tallies::Record* last(const findings::Subject& subject,

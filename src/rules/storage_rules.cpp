@@ -1,5 +1,6 @@
-#include <algorithm>
+#include <utility>
 
+#include "rules/limits.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "tallies/levels.h"
@@ -15,7 +16,8 @@ bool counts_waste(const Scene& scene, const Subject& container) {
 }
 
 /// How long content may stand: from the day the first of it came in, in a container that counts
-/// waste, `limit` days or months; that day so much later is the last allowed one.
+/// waste, `limit` days or months. That day so much later is the last allowed one, or the day before
+/// it where the source says less than.
 void judge_storage_clock(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Subject& container : scene.subjects(rule, "container")) {
     if (!counts_waste(scene, container)) continue;
@@ -27,6 +29,7 @@ void judge_storage_clock(const Rule& rule, const Scene& scene, Judgement& said) 
     deadline.subject = container;
     deadline.says = "storage-clock";
     deadline.day = scene.later(rule, "limit", start);
+    if (rule.setting("limit_is") == "below") deadline.day = base::add_days(deadline.day, -1);
     deadline.values = {{"measured", shown_days(base::days_between(start, scene.today()))},
                        {"limit", shown(*rule.figure("limit"))},
                        {"start", shown(start)},
@@ -43,11 +46,7 @@ void judge_working_limit(const Rule& rule, const Scene& scene, Judgement& said) 
     if (!scene.applies(rule, container)) continue;
     const bool by_volume = level.stream.counted_by == tallies::CountedBy::kVolume;
     const auto& events = scene.state().timeline(level.container).events();
-    findings::Finding finding;
-    finding.authority = rule.authority;
-    finding.subject = container;
-    finding.says = "working-limit-over";
-    finding.severity = findings::Severity::kOver;
+    auto finding = finding_of(rule, container, "working-limit-over", findings::Severity::kOver);
     finding.values = {{"measured", shown_amount(level.amount, by_volume)},
                       {"limit", shown_amount(level.working_limit, by_volume)}};
     for (auto event = events.rbegin(); event != events.rend(); ++event) {
@@ -60,14 +59,34 @@ void judge_working_limit(const Rule& rule, const Scene& scene, Judgement& said) 
   }
 }
 
+/// More was taken out of a container than was ever logged into it, since its log fell below 0.
+void judge_below_zero(const Rule& rule, const Scene& scene, Judgement& said) {
+  for (const tallies::Level& level : tallies::levels(scene.state(), just_after(scene.now()))) {
+    const Subject container{"container", level.container};
+    if (level.retired || level.amount >= 0 || !scene.applies(rule, container)) continue;
+    const bool by_volume = level.stream.counted_by == tallies::CountedBy::kVolume;
+    auto finding = finding_of(rule, container, "log-below-zero-over", findings::Severity::kOver);
+    finding.values = {{"measured", shown_amount(level.amount, by_volume)}};
+    const auto& events = scene.state().timeline(level.container).events();
+    for (auto event = events.rbegin(); event != events.rend(); ++event) {
+      if (event->at > scene.now()) continue;
+      if (event->level >= 0) break;
+      finding.since = event->at;
+      finding.entries = {event->seq};
+    }
+    said.findings.push_back(std::move(finding));
+  }
+}
+
 }  // namespace
 
 std::vector<RuleKind> storage_kinds() {
   return {{"storage-clock",
            {{"limit", {"d", "months", "years"}}, {"warn", {"d"}, false}},
-           {},
+           {limit_is()},
            judge_storage_clock},
-          {"working-limit", {}, {}, judge_working_limit}};
+          {"working-limit", {}, {}, judge_working_limit},
+          {"log-below-zero", {}, {}, judge_below_zero}};
 }
 
 }  // namespace benchwarden::rules

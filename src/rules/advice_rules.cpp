@@ -1,0 +1,71 @@
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "rules/limits.h"
+#include "rules/rule_kind.h"
+#include "rules/showing.h"
+#include "rules/told.h"
+
+namespace benchwarden::rules {
+namespace {
+
+/// Shown with what it is about: nothing is held against it. `above` narrows it to containers that
+/// hold more.
+void judge_advice(const Rule& rule, const Scene& scene, findings::Judgement& said) {
+  const RuleFigure* above = rule.figure("above");
+  for (findings::Subject& subject : subjects_of(rule, scene)) {
+    if (above != nullptr) {
+      const auto capacity = tallies::measure(scene.attributes(subject), "capacity_l", "l");
+      if (!capacity || compare(quantities::microlitres(*capacity).count(), *above) <= 0) continue;
+    }
+    said.advice.push_back({rule.authority, std::move(subject)});
+  }
+}
+
+/// Whether somebody recorded, from `from` on, that what this rule asks for was done: an action
+/// closed under the key of its finding, which begins with the id of the rule.
+bool is_done(const Rule& rule, const Scene& scene, base::CivilDate from) {
+  const std::string key = rule.authority.rule + " ";
+  const ToldOf told = told_of(scene, {}, {"action-closed"});
+  return std::any_of(told.begin(), told.end(), [&](const tallies::Record* record) {
+    const entries::Fields fields = record->fields();
+    return scene.day_of(record->at) >= from &&
+           tallies::word(fields, "finding").substr(0, key.size()) == key &&
+           tallies::word(fields, "effective") != "no";
+  });
+}
+
+void say_date(const Rule& rule, const Scene& scene, base::CivilDate day,
+              findings::Judgement& said) {
+  judge_deadline(rule, scene, {{}, "calendar-date", day, {{"day", shown(day)}}, {}}, said);
+}
+
+/// A day of the calendar by which something is to be done, once or every so many years. One that
+/// has passed stays for the span `after`, since a book does not know what was done before it.
+void judge_calendar_date(const Rule& rule, const Scene& scene, findings::Judgement& said) {
+  if (!scene.applies(rule, {})) return;
+  const auto first = base::parse_date(rule.setting("first"));
+  if (!first) return;
+  base::CivilDate day = *first;
+  for (int turn = 0; day < base::CivilDate{9999, 1, 1} && turn < 1000; ++turn) {
+    const bool passed = scene.today() > day;
+    const bool told = !passed || scene.today() <= scene.later(rule, "after", day);
+    const bool done = is_done(rule, scene, base::add_days(day, -warn_days(rule)));
+    if (told && !done) say_date(rule, scene, day, said);
+    if (!passed || rule.figure("every") == nullptr) return;
+    day = scene.later(rule, "every", day);
+  }
+}
+
+}  // namespace
+
+std::vector<RuleKind> advice_kinds() {
+  return {{"advice", {{"above", volume_units(), false}}, {{"about", {}}}, judge_advice},
+          {"calendar-date",
+           {{"every", {"months", "years"}, false}, {"warn", {"d"}, false}, {"after", {"d"}}},
+           {{"first", {}, true, Word::kDate}},
+           judge_calendar_date}};
+}
+
+}  // namespace benchwarden::rules

@@ -1,0 +1,42 @@
+#include "rules/collected.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "rules/told.h"
+#include "tallies/levels.h"
+
+namespace benchwarden::rules {
+
+SettingSpec loads() { return {"loads", {"any", "hazardous", "not-hazardous"}}; }
+
+SettingSpec without_types() { return {"without_types", {}, false}; }
+
+bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container) {
+  const auto without = listed_words(rule.setting("without_types"));
+  const auto type = tallies::word(scene.stream_of({"container", container}), "waste_type");
+  if (std::find(without.begin(), without.end(), type) != without.end()) return false;
+  if (rule.setting("loads") == "any") return true;
+  const auto stream = tallies::stream_of_container(scene.state(), container);
+  return (!stream || stream->hazardous) == (rule.setting("loads") == "hazardous");
+}
+
+std::vector<Collected> collected_of(const Rule& rule, const Scene& scene) {
+  std::vector<Collected> found;
+  for (auto& [id, stages] : scene.state().collections()) {
+    findings::Subject subject{"collection", id};
+    if (!scene.applies(rule, subject)) continue;
+    const auto taken = std::find_if(stages.begin(), stages.end(), [&](const auto& told) {
+      return told.takes.stage == entries::CollectionStage::kTaken && told.at <= scene.now();
+    });
+    if (taken == stages.end()) continue;
+    const auto& all = taken->takes.loads;
+    const bool meant = std::any_of(all.begin(), all.end(), [&](const auto& load) {
+      return is_load_meant(rule, scene, load.container);
+    });
+    if (meant) found.push_back({std::move(subject), *taken, stages});
+  }
+  return found;
+}
+
+}  // namespace benchwarden::rules

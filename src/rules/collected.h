@@ -1,0 +1,27 @@
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "rules/rule_kind.h"
+#include "rules/scene.h"
+
+namespace benchwarden::rules {
+
+/// A collection whose load was taken away by now.
+struct Collected {
+  findings::Subject subject;
+  tallies::CollectionTold taken;  ///< when it was
+  tallies::CollectionStages stages;
+};
+
+/// Settings of kinds about collections: which loads the rule is about, by whether their stream is
+/// hazardous, and less those of some types of waste.
+SettingSpec loads();
+SettingSpec without_types();
+/// Whether a load of this container is one the rule is about.
+bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container);
+/// The collections taken by now that the rule is about: with at least one such load.
+std::vector<Collected> collected_of(const Rule& rule, const Scene& scene);
+
+}  // namespace benchwarden::rules

@@ -1,0 +1,130 @@
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "rules/contents.h"
+#include "rules/limits.h"
+#include "rules/rule_kind.h"
+#include "rules/showing.h"
+
+namespace benchwarden::rules {
+namespace {
+
+using findings::Judgement;
+using findings::Severity;
+
+/// Which of the limits of a month a stream counts toward, by its attribute `acute`.
+constexpr std::array<std::string_view, 3> kLimits{"limit", "acute", "spill_residue"};
+
+std::string_view limit_of(const Holding& holding) {
+  const std::string_view acute = tallies::word(*holding.stream_attributes, "acute");
+  if (acute == "yes") return kLimits[1];
+  return acute == "spill-residue" ? kLimits[2] : kLimits[0];
+}
+
+/// Used oil managed as such and excluded wipes stay out of a month where the rule says so; oil with
+/// more halogens than the rule's figure is not managed as such.
+bool is_left_out(const Rule& rule, const Scene& scene, const Holding& holding) {
+  const std::string_view type = tallies::word(*holding.stream_attributes, "waste_type");
+  if (type == "solvent-wipes") return rule.setting("solvent_wipes") == "left-out";
+  if (type != "used-oil" || rule.setting("used_oil") != "left-out") return false;
+  const RuleFigure* halogens = rule.figure("halogens");
+  return halogens == nullptr || !is_halogenated(scene, holding, *halogens);
+}
+
+/// A mass that arose.
+struct Arisen {
+  base::Instant at;
+  std::uint64_t seq = 0;
+  std::int64_t mass = 0;
+};
+
+void add_arisen(const Scene& scene, const Holding& holding, base::CivilMonth month,
+                std::vector<Arisen>& all) {
+  const auto& events = scene.state().timeline(holding.container.id).events();
+  const base::Instant from = scene.zone().start_of(month);
+  const base::Instant until =
+      std::min(scene.zone().start_of(base::next_month(month)), just_after(scene.now()));
+  auto event = std::partition_point(events.begin(), events.end(),
+                                    [&](const auto& one) { return one.at < from; });
+  for (; event != events.end() && event->at < until; ++event) {
+    if (!event->arises) continue;
+    const auto mass = tallies::as_mass(holding.stream, event->amount);
+    if (mass) all.push_back({event->at, event->seq, mass->count()});
+  }
+}
+
+/// What counts toward one limit in one month, in order of time.
+std::vector<Arisen> counted(const Rule& rule, const Scene& scene, base::CivilMonth month,
+                            std::string_view limit) {
+  std::vector<Arisen> all;
+  for (const Holding& holding : holdings(rule, scene, Retired::kIncluded)) {
+    if (limit_of(holding) != limit || is_left_out(rule, scene, holding)) continue;
+    add_arisen(scene, holding, month, all);
+  }
+  std::sort(all.begin(), all.end(), [](const Arisen& a, const Arisen& b) {
+    return a.at != b.at ? a.at < b.at : a.seq < b.seq;
+  });
+  return all;
+}
+
+void judge_limit(const Rule& rule, const Scene& scene, base::CivilMonth month,
+                 std::string_view name, Judgement& said) {
+  const RuleFigure* limit = rule.figure(name);
+  if (limit == nullptr) return;
+  std::int64_t sum = 0;
+  const Arisen* near = nullptr;
+  const Arisen* over = nullptr;
+  const std::vector<Arisen> all = counted(rule, scene, month, name);
+  for (const Arisen& one : all) {
+    sum += one.mass;
+    // Only the mass of a month that is not acute has a band that ends below its limit.
+    const bool beyond =
+        name == kLimits[0] ? is_beyond(rule, sum, *limit) : compare(sum, *limit) > 0;
+    if (near == nullptr && is_near(rule, sum, *limit)) near = &one;
+    if (over == nullptr && beyond) over = &one;
+  }
+  const bool this_month = month == base::month_of(scene.today());
+  const Arisen* reached = over == nullptr && this_month ? near : over;
+  if (reached == nullptr) return;
+  auto finding = finding_of(rule, {}, over == nullptr ? "month-mass-due" : "month-mass-over",
+                            over == nullptr ? Severity::kDue : Severity::kOver);
+  finding.since = reached->at;
+  finding.entries = {reached->seq};
+  finding.values = {{"measured", shown_amount(sum, false)},
+                    {"limit", shown(*limit)},
+                    {"month", shown_word(base::format_month(month))},
+                    {"category", shown_word(rule.setting("beyond"))}};
+  said.findings.push_back(std::move(finding));
+}
+
+/// What arose in a calendar month against the category the workshop has notified: in the running
+/// month, and in those before that the rule looks back to.
+void judge_month_mass(const Rule& rule, const Scene& scene, Judgement& said) {
+  const RuleFigure* back = rule.figure("back");
+  base::CivilMonth month = base::month_of(scene.today());
+  for (std::int64_t left = back == nullptr ? 0 : back->value.thousandths / 1000; left >= 0;
+       --left) {
+    for (const std::string_view name : kLimits) judge_limit(rule, scene, month, name, said);
+    month = base::month_of(base::add_days(base::first_day(month), -1));
+  }
+}
+
+}  // namespace
+
+std::vector<RuleKind> month_kinds() {
+  return {{"month-mass",
+           {{"limit", mass_units()},
+            {"acute", mass_units(), false},
+            {"spill_residue", mass_units(), false},
+            {"halogens", {"ppm"}, false},
+            {"near", {"percent"}, false},
+            {"back", {"months"}, false}},
+           {limit_is(),
+            {"used_oil", {"counts", "left-out"}},
+            {"solvent_wipes", {"counts", "left-out"}},
+            {"beyond", {"sqg", "lqg"}}},
+           judge_month_mass}};
+}
+
+}  // namespace benchwarden::rules

@@ -1,0 +1,175 @@
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "rules/contents.h"
+#include "rules/limits.h"
+#include "rules/rule_kind.h"
+#include "rules/showing.h"
+
+namespace benchwarden::rules {
+namespace {
+
+using findings::Judgement;
+using findings::Severity;
+using findings::Subject;
+
+/// What is summed against one limit: one container, those of a room, all of the site.
+using Groups = std::map<Subject, std::vector<Holding>>;
+
+Groups grouped(const Rule& rule, const Scene& scene) {
+  Groups groups;
+  const std::string_view per = rule.setting("per");
+  for (Holding& holding : holdings(rule, scene, Retired::kLeftOut)) {
+    Subject group;
+    const std::string room(tallies::word(*holding.attributes, "room"));
+    if (per == "container" || (per == "room" && room.empty())) {
+      group = holding.container;
+    } else if (per == "room") {
+      group = {"room", room};
+    }
+    groups[std::move(group)].push_back(std::move(holding));
+  }
+  return groups;
+}
+
+/// A level of one container as it came to be, in what the limit is given in.
+struct Step {
+  base::Instant at;
+  std::uint64_t seq = 0;
+  std::size_t holding = 0;
+  std::int64_t amount = 0;
+};
+
+std::vector<Step> steps_of(const std::vector<Holding>& group, const Scene& scene, bool volume) {
+  std::vector<Step> steps;
+  for (std::size_t i = 0; i < group.size(); ++i) {
+    for (const tallies::Event& event : scene.state().timeline(group[i].container.id).events()) {
+      if (event.at > scene.now()) break;
+      const std::int64_t level = std::max<std::int64_t>(event.level, 0);
+      const auto amount = measured_as(group[i].stream, level, volume);
+      if (amount) steps.push_back({event.at, event.seq, i, *amount});
+    }
+  }
+  std::stable_sort(steps.begin(), steps.end(), [](const Step& a, const Step& b) {
+    return a.at != b.at ? a.at < b.at : a.seq < b.seq;
+  });
+  return steps;
+}
+
+std::int64_t held(const std::vector<Holding>& group, const Scene& scene, bool volume) {
+  std::int64_t sum = 0;
+  for (const Holding& holding : group) {
+    const auto& timeline = scene.state().timeline(holding.container.id);
+    const std::int64_t level =
+        std::max<std::int64_t>(timeline.level_at(just_after(scene.now())), 0);
+    sum += measured_as(holding.stream, level, volume).value_or(0);
+  }
+  return sum;
+}
+
+/// The entry that took the sum to where `passed` holds, and it has held since.
+template <class Passed>
+Step passing(const std::vector<Holding>& group, const Scene& scene, bool volume, Passed passed) {
+  std::vector<std::int64_t> amounts(group.size(), 0);
+  std::int64_t sum = 0;
+  bool held_before = false;
+  Step found;
+  for (const Step& step : steps_of(group, scene, volume)) {
+    sum += step.amount - amounts[step.holding];
+    amounts[step.holding] = step.amount;
+    const bool holds = passed(sum);
+    if (holds && !held_before) found = step;
+    held_before = holds;
+  }
+  return found;
+}
+
+findings::Values values_of(const RuleFigure& limit, std::int64_t sum) {
+  return {{"measured", shown_amount(sum, is_volume(limit))}, {"limit", shown(limit)}};
+}
+
+void say_clock(const Rule& rule, const Scene& scene, const Subject& subject, const Step& step,
+               findings::Values values, Judgement& said) {
+  Deadline deadline;
+  deadline.subject = subject;
+  deadline.says = "stored-quantity-clock";
+  const base::CivilDate start = scene.day_of(step.at);
+  deadline.day = scene.later(rule, "within", start);
+  deadline.values = std::move(values);
+  deadline.values.emplace_back("start", shown(start));
+  deadline.values.emplace_back("day", shown(deadline.day));
+  deadline.entries = {step.seq};
+  judge_deadline(rule, scene, std::move(deadline), said);
+}
+
+/// What stands in containers in sum against a limit. With a figure `within`, being beyond it is in
+/// order for so long: from the day it was passed.
+void judge_stored_quantity(const Rule& rule, const Scene& scene, Judgement& said) {
+  const RuleFigure& limit = *rule.figure("limit");
+  const bool volume = is_volume(limit);
+  for (const auto& [subject, group] : grouped(rule, scene)) {
+    const std::int64_t sum = held(group, scene, volume);
+    const bool beyond = is_beyond(rule, sum, limit);
+    if (!beyond && !is_near(rule, sum, limit)) continue;
+    const Step step = passing(group, scene, volume, [&](std::int64_t amount) {
+      return beyond ? is_beyond(rule, amount, limit) : is_near(rule, amount, limit);
+    });
+    if (rule.figure("within") != nullptr) {
+      if (beyond) say_clock(rule, scene, subject, step, values_of(limit, sum), said);
+      continue;
+    }
+    auto finding =
+        finding_of(rule, subject, beyond ? "stored-quantity-over" : "stored-quantity-due",
+                   beyond ? weight(rule) : std::min(weight(rule), Severity::kDue));
+    finding.since = step.at;
+    finding.values = values_of(limit, sum);
+    finding.entries = {step.seq};
+    said.findings.push_back(std::move(finding));
+  }
+}
+
+/// What containers of at least `smallest` could hold in sum, full or not, against a limit: since
+/// the one that took it beyond was first used.
+void judge_stored_capacity(const Rule& rule, const Scene& scene, Judgement& said) {
+  const RuleFigure& limit = *rule.figure("limit");
+  const RuleFigure* smallest = rule.figure("smallest");
+  std::vector<std::pair<base::Instant, std::int64_t>> capacities;
+  for (const Holding& holding : holdings(rule, scene, Retired::kLeftOut)) {
+    const auto capacity = tallies::measure(*holding.attributes, "capacity_l", "l");
+    if (!capacity) continue;
+    const std::int64_t litres = quantities::microlitres(*capacity).count();
+    if (smallest != nullptr && compare(litres, *smallest) < 0) continue;
+    capacities.emplace_back(first_used(scene, holding.container.id), litres);
+  }
+  std::sort(capacities.begin(), capacities.end());
+  std::int64_t sum = 0;
+  std::optional<base::Instant> since;
+  for (const auto& [used, litres] : capacities) {
+    sum += litres;
+    if (!since && is_beyond(rule, sum, limit)) since = used;
+  }
+  if (!since) return;
+  auto finding = finding_of(rule, {}, "stored-capacity-over", weight(rule));
+  finding.since = *since;
+  finding.values = values_of(limit, sum);
+  said.findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+std::vector<RuleKind> quantity_kinds() {
+  return {{"stored-quantity",
+           {{"limit", amount_units()},
+            {"near", {"percent"}, false},
+            {"within", {"d", "months"}, false},
+            {"warn", {"d"}, false}},
+           {limit_is(), weighs(), {"per", {"container", "room", "site"}}},
+           judge_stored_quantity},
+          {"stored-capacity",
+           {{"limit", volume_units()}, {"smallest", volume_units(), false}},
+           {limit_is(), weighs()},
+           judge_stored_capacity}};
+}
+
+}  // namespace benchwarden::rules

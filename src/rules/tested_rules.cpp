@@ -1,0 +1,124 @@
+#include <algorithm>
+#include <utility>
+
+#include "rules/contents.h"
+#include "rules/limits.h"
+#include "rules/rule_kind.h"
+#include "rules/showing.h"
+#include "rules/told.h"
+
+namespace benchwarden::rules {
+namespace {
+
+using findings::Subject;
+
+bool is_excused(const Rule& rule, const entries::Fields& fields) {
+  const std::string_view field = rule.setting("unless_field");
+  return !field.empty() && tallies::word(fields, field) == rule.setting("unless_code");
+}
+
+/// What a record of a container tells holds for its content: no longer once it was emptied.
+bool is_of_content_gone(const Scene& scene, const Subject& subject, const tallies::Record& record) {
+  if (subject.thing_class != "container") return false;
+  const auto emptied = last_emptied(scene, subject.id);
+  return emptied && *emptied > record.at;
+}
+
+std::optional<quantities::Quantity> value_of(const Rule& rule, const entries::Fields& fields) {
+  const auto* value = entries::find_field_as<quantities::Quantity>(fields, rule.setting("field"));
+  return value == nullptr ? std::nullopt : std::optional(*value);
+}
+
+/// Whether the value is out of what the rule takes, in the unit of its figure.
+bool is_out(const Rule& rule, const quantities::Quantity& value) {
+  const RuleFigure& limit = *rule.figure("limit");
+  const quantities::Unit* unit = quantities::find_unit(limit.unit);
+  const auto converted = unit == nullptr ? base::Result<quantities::Quantity>(value)
+                                         : quantities::convert(value, *unit);
+  if (!converted) return false;
+  const base::Decimal measured = converted->value;
+  if (rule.setting("limit_is") == "at-most") return measured > limit.value;
+  if (rule.setting("limit_is") == "below") return measured >= limit.value;
+  return measured < limit.value;
+}
+
+/// The last of the entries about a subject that tells the field.
+const tallies::Record* last_telling(const ToldOf& newest_first, const Rule& rule) {
+  const auto found = std::find_if(newest_first.begin(), newest_first.end(), [&](const auto* one) {
+    return value_of(rule, one->fields()).has_value();
+  });
+  return found == newest_first.end() ? nullptr : *found;
+}
+
+void judge_value_of(const Rule& rule, const Scene& scene, const Subject& subject,
+                    findings::Judgement& said) {
+  const auto kinds = listed_words(rule.setting("kind"));
+  const tallies::Record* record = last_telling(told_of(scene, subject, kinds), rule);
+  if (record == nullptr || is_of_content_gone(scene, subject, *record)) return;
+  const entries::Fields fields = record->fields();
+  const auto value = value_of(rule, fields);
+  if (is_excused(rule, fields) || !is_out(rule, *value)) return;
+  auto finding = finding_of(rule, subject, "recorded-value-over", weight(rule));
+  finding.since = record->at;
+  finding.values = {{"item", shown_word(rule.setting("item"))},
+                    {"measured", shown(value->value, value->unit->id)},
+                    {"limit", shown(*rule.figure("limit"))},
+                    {"day", shown(scene.day_of(record->at))}};
+  finding.entries = {record->seq};
+  said.findings.push_back(std::move(finding));
+}
+
+/// The last value of a field that entries of the kinds told of things of the classes, against a
+/// limit.
+void judge_recorded_value(const Rule& rule, const Scene& scene, findings::Judgement& said) {
+  for (const std::string& thing_class : listed_words(rule.setting("about"))) {
+    for (const Subject& subject : scene.subjects(rule, thing_class)) {
+      judge_value_of(rule, scene, subject, said);
+    }
+  }
+}
+
+/// A container that holds something is looked at every so often: counted from the last look, or
+/// from when its content first came in.
+void judge_content_inspection(const Rule& rule, const Scene& scene, findings::Judgement& said) {
+  for (const Subject& container : scene.subjects(rule, "container")) {
+    const auto oldest =
+        scene.state().timeline(container.id).oldest_content(just_after(scene.now()));
+    if (!oldest) continue;
+    const tallies::Record* look = scene.last(container, rule.setting("kind"));
+    const bool looked = look != nullptr && look->at > *oldest;
+    Deadline deadline;
+    deadline.subject = container;
+    deadline.says = "content-inspection";
+    const base::CivilDate start = scene.day_of(looked ? look->at : *oldest);
+    deadline.day = scene.later(rule, "limit", start);
+    deadline.values = {{"measured", shown_days(base::days_between(start, scene.today()))},
+                       {"limit", shown(*rule.figure("limit"))},
+                       {"start", shown(start)},
+                       {"day", shown(deadline.day)}};
+    if (looked) deadline.entries = {look->seq};
+    judge_deadline(rule, scene, std::move(deadline), said);
+  }
+}
+
+}  // namespace
+
+std::vector<RuleKind> tested_kinds() {
+  return {{"recorded-value",
+           {{"limit", {"ppm", "percent", "c", "bar", "d", "1"}}},
+           {weighs(),
+            {"limit_is", {"at-most", "below", "at-least"}},
+            {"about", {}},
+            {"kind", {}},
+            {"field", {}},
+            {"item", {}},
+            {"unless_field", {}, false},
+            {"unless_code", {}, false}},
+           judge_recorded_value},
+          {"content-inspection",
+           {{"limit", {"d", "months"}}, {"warn", {"d"}, false}},
+           {{"kind", {}}},
+           judge_content_inspection}};
+}
+
+}  // namespace benchwarden::rules

@@ -52,10 +52,10 @@ void Register::make_again(const Key& key) {
   thing.in_service = in_service;
 }
 
-void Register::post(std::uint64_t seq, const entries::Changes& changes) {
+void Register::post(base::Instant at, std::uint64_t seq, const entries::Changes& changes) {
   const Key key{changes.thing_class, changes.thing};
   std::vector<Step>& steps = steps_[key];
-  Step step{seq, changes.act, changes.attributes};
+  Step step{at, seq, changes.act, changes.attributes};
   if (steps.empty() || steps.back().seq <= seq) {
     take_in(things_[key.first][key.second], seq, changes.act, changes.attributes);
     steps.push_back(std::move(step));
@@ -96,6 +96,28 @@ const Thing* Register::thing(std::string_view thing_class, std::string_view id) 
   return found == all.end() ? nullptr : &found->second;
 }
 
+std::optional<base::Instant> Register::entered_at(std::string_view thing_class,
+                                                  std::string_view id) const {
+  const auto steps = steps_.find(Key{thing_class, id});
+  return steps == steps_.end() ? std::nullopt : std::optional(steps->second.front().at);
+}
+
+std::optional<base::Instant> Register::holds_since(std::string_view thing_class,
+                                                   std::string_view id,
+                                                   std::string_view attribute) const {
+  const auto steps = steps_.find(Key{thing_class, id});
+  if (steps == steps_.end()) return std::nullopt;
+  std::optional<base::Instant> since;
+  const entries::FieldValue* held = nullptr;
+  for (const Step& step : steps->second) {
+    const entries::FieldValue* said = entries::find_field(step.attributes, attribute);
+    if (said == nullptr || (held != nullptr && *said == *held)) continue;
+    held = said;
+    since = step.at;
+  }
+  return since;
+}
+
 void Register::write(ByteWriter& writer) const {
   writer.number(steps_.size());
   for (const auto& [key, steps] : steps_) {
@@ -103,6 +125,7 @@ void Register::write(ByteWriter& writer) const {
     writer.text(key.second);
     writer.number(steps.size());
     for (const Step& step : steps) {
+      writer.signed_number(step.at.ms);
       writer.number(step.seq);
       writer.number(static_cast<std::uint64_t>(step.act));
       write_fields(writer, step.attributes);
@@ -124,13 +147,14 @@ Register Register::read(ByteReader& reader) {
     }
     std::uint64_t last = 0;
     for (std::size_t j = 0; j < steps && !reader.failed(); ++j) {
+      const base::Instant at{reader.signed_number()};
       const std::uint64_t seq = reader.number();
       if (seq < last) reader.fail();
       last = seq;
       changes.act = static_cast<entries::RegisterAct>(
           reader.number_up_to(static_cast<std::uint64_t>(entries::RegisterAct::kRetired)));
       changes.attributes = read_fields(reader);
-      if (!reader.failed()) result.post(seq, changes);
+      if (!reader.failed()) result.post(at, seq, changes);
     }
   }
   return result;

@@ -2,11 +2,13 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "base/timestamp.h"
 #include "entries/effect.h"
 
 namespace benchwarden::tallies {
@@ -30,7 +32,7 @@ using Things = std::map<std::string, Thing, std::less<>>;
 /// entry acts at the place of its target: the thing is made again from all that is known of it.
 class Register {
  public:
-  void post(std::uint64_t seq, const entries::Changes& changes);
+  void post(base::Instant at, std::uint64_t seq, const entries::Changes& changes);
   /// What the entry `seq` said about this thing is no more.
   void withdraw(std::uint64_t seq, std::string_view thing_class, std::string_view id);
   void set_in_service(std::string_view thing_class, std::string_view id, bool in_service);
@@ -40,6 +42,14 @@ class Register {
   [[nodiscard]] const std::map<std::string, Things, std::less<>>& classes() const {
     return things_;
   }
+  /// When the first entry about the thing occurred; none for an unknown one.
+  [[nodiscard]] std::optional<base::Instant> entered_at(std::string_view thing_class,
+                                                        std::string_view id) const;
+  /// Since when an attribute has its value: when the entry occurred that gave it, the first where
+  /// several in a row gave the same. None where it was never entered.
+  [[nodiscard]] std::optional<base::Instant> holds_since(std::string_view thing_class,
+                                                         std::string_view id,
+                                                         std::string_view attribute) const;
 
   void write(ByteWriter& writer) const;
   static Register read(ByteReader& reader);
@@ -47,6 +57,7 @@ class Register {
  private:
   /// What one entry said about a thing.
   struct Step {
+    base::Instant at;
     std::uint64_t seq = 0;
     entries::RegisterAct act = entries::RegisterAct::kAdded;
     entries::Fields attributes;

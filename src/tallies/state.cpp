@@ -30,7 +30,7 @@ void State::decide_service(std::string_view thing_class, std::string_view id) {
 
 void State::change_register(const Posting& posting) {
   for (const auto* changes : all_of<entries::Changes>(posting.effects)) {
-    under_care_.post(posting.seq, *changes);
+    under_care_.post(posting.occurred_at, posting.seq, *changes);
     decide_service(changes->thing_class, changes->thing);
   }
 }
@@ -68,7 +68,9 @@ void State::amend_register(const Amendment& amendment, const entries::Effects& a
   for (const auto& [thing_class, id] : touched) {
     under_care_.withdraw(amendment.target_seq, thing_class, id);
   }
-  for (const auto* changes : now) under_care_.post(amendment.target_seq, *changes);
+  for (const auto* changes : now) {
+    under_care_.post(amendment.target_occurred_at, amendment.target_seq, *changes);
+  }
   for (const auto& [thing_class, id] : touched) decide_service(thing_class, id);
 }
 

@@ -23,6 +23,26 @@ TEST(Register, MergesAttributesInOrderOfTheBook) {
   EXPECT_TRUE(book.state().things("tool").empty());
 }
 
+TEST(Register, KnowsSinceWhenAnAttributeHasItsValue) {
+  BookUnderTest book;
+  book.enter(day(3), {enters("room", "shop", {text_field("volume", "60")})});
+  const auto same = book.enter(day(4), {alters("room", "shop", {text_field("volume", "60")})});
+  const auto other = book.enter(day(6), {alters("room", "shop", {text_field("volume", "62")})});
+  book.enter(day(8), {alters("room", "shop", {text_field("name", "Shop")})});
+  const auto since = [](const State& state) {
+    return state.under_care().holds_since("room", "shop", "volume");
+  };
+  EXPECT_EQ(since(book.state()), day(6));
+  EXPECT_EQ(book.state().under_care().entered_at("room", "shop"), day(3));
+  EXPECT_EQ(since(*State::from_snapshot(book.state().snapshot())), day(6));
+  book.strike(other);
+  EXPECT_EQ(since(book.state()), day(3)) << "the second entry said the same as the first";
+  book.correct(same, {alters("room", "shop", {text_field("volume", "61")})});
+  EXPECT_EQ(since(book.state()), day(4));
+  EXPECT_FALSE(book.state().under_care().holds_since("room", "shop", "height"));
+  EXPECT_FALSE(book.state().under_care().entered_at("room", "yard"));
+}
+
 TEST(Register, RetiresAndTakesBack) {
   BookUnderTest book({enters("cylinder", "n1", {})});
   const auto seq = book.enter(day(1), {retires("cylinder", "n1")});

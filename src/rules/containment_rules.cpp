@@ -14,6 +14,7 @@ using findings::Judgement;
 
 struct InBund {
   findings::Subject container;
+  base::Instant since;                   ///< when it came to stand there, as the register tells
   std::int64_t capacity = 0;             ///< µL
   std::optional<std::int64_t> retained;  ///< µL, what its bund holds back as the register says
   bool drum = false;
@@ -36,9 +37,11 @@ Bunds bunds(const Rule& rule, const Scene& scene) {
     const std::string_view bund = tallies::word(*holding.attributes, "bund");
     // No bund is called like this: words of the register hold no line break.
     const std::string key = bund.empty() ? "\n" + holding.container.id : std::string(bund);
-    found[key].push_back({holding.container, *capacity,
-                          litres_in(*holding.attributes, "bund_volume_l"),
-                          tallies::word(*holding.attributes, "shape") == "drum"});
+    found[key].push_back(
+        {holding.container,
+         entered_since(scene, holding.container.id, {"capacity_l", "bund", "bund_volume_l"}),
+         *capacity, litres_in(*holding.attributes, "bund_volume_l"),
+         tallies::word(*holding.attributes, "shape") == "drum"});
   }
   return found;
 }
@@ -74,7 +77,7 @@ bool is_meant(const Rule& rule, const std::vector<InBund>& group) {
 }
 
 /// What the bund of some containers holds back, against their capacities. It is said of the one
-/// that was last put to use, since then.
+/// that came last, since then.
 void judge_containment(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const auto& [bund, group] : bunds(rule, scene)) {
     if (!is_meant(rule, group)) continue;
@@ -82,13 +85,12 @@ void judge_containment(const Rule& rule, const Scene& scene, Judgement& said) {
     const auto retained = retained_by(group);
     if (retained && *retained >= limit) continue;
     const auto newest =
-        std::max_element(group.begin(), group.end(), [&](const InBund& a, const InBund& b) {
-          return first_used(scene, a.container.id) < first_used(scene, b.container.id);
-        });
+        std::max_element(group.begin(), group.end(),
+                         [](const InBund& a, const InBund& b) { return a.since < b.since; });
     auto finding =
         finding_of(rule, newest->container,
                    retained ? "containment-over" : "containment-unknown-over", weight(rule));
-    finding.since = first_used(scene, newest->container.id);
+    finding.since = newest->since;
     finding.values = {{"limit", shown_amount(limit, true)},
                       {"count", shown(base::Decimal{1000 * static_cast<int>(group.size())}, "1")}};
     if (retained) finding.values.emplace_back("measured", shown_amount(*retained, true));

@@ -41,9 +41,14 @@ std::vector<Holding> holdings(const Rule& rule, const Scene& scene, Retired reti
   return found;
 }
 
-base::Instant first_used(const Scene& scene, const std::string& container) {
-  const auto& events = scene.state().timeline(container).events();
-  return events.empty() ? base::Instant{} : events.front().at;
+base::Instant entered_since(const Scene& scene, const std::string& container,
+                            std::initializer_list<std::string_view> attributes) {
+  base::Instant latest;
+  for (const std::string_view attribute : attributes) {
+    const auto since = scene.state().under_care().holds_since("container", container, attribute);
+    latest = std::max(latest, since.value_or(latest));
+  }
+  return latest;
 }
 
 std::optional<base::Instant> last_emptied(const Scene& scene, const std::string& container) {

@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstdint>
+#include <initializer_list>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "rules/scene.h"
@@ -24,9 +26,10 @@ struct Holding {
 enum class Retired { kLeftOut, kIncluded };
 std::vector<Holding> holdings(const Rule& rule, const Scene& scene, Retired retired);
 
-/// When something first happened with the container: the register does not tell since when a thing
-/// is there. The beginning of time where nothing did.
-base::Instant first_used(const Scene& scene, const std::string& container);
+/// Since when the register says what it says of these attributes of the container: the latest of
+/// them. The beginning of time for none.
+base::Instant entered_since(const Scene& scene, const std::string& container,
+                            std::initializer_list<std::string_view> attributes);
 /// When the container was last recorded as empty, by now.
 std::optional<base::Instant> last_emptied(const Scene& scene, const std::string& container);
 

@@ -140,7 +140,7 @@ void judge_stored_capacity(const Rule& rule, const Scene& scene, Judgement& said
     if (!capacity) continue;
     const std::int64_t litres = quantities::microlitres(*capacity).count();
     if (smallest != nullptr && compare(litres, *smallest) < 0) continue;
-    capacities.emplace_back(first_used(scene, holding.container.id), litres);
+    capacities.emplace_back(entered_since(scene, holding.container.id, {"capacity_l"}), litres);
   }
   std::sort(capacities.begin(), capacities.end());
   std::int64_t sum = 0;

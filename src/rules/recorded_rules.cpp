@@ -36,29 +36,53 @@ std::optional<Run> run_of(const ToldOf& newest_first, std::string_view field,
   return run.last == nullptr ? std::nullopt : std::optional(run);
 }
 
-std::vector<std::uint64_t> ends_of(const Run& run) {
-  if (run.first == run.last) return {run.last->seq};
-  return {std::min(run.first->seq, run.last->seq), std::max(run.first->seq, run.last->seq)};
+/// Whether a month of the register, as a test stamp, is later than an entry: of a later month, or
+/// of the same one and entered after it.
+bool month_passed(const Scene& scene, const Subject& subject, std::string_view attribute,
+                  const tallies::Record& record) {
+  const auto stamp = base::parse_month(tallies::word(scene.attributes(subject), attribute));
+  if (!stamp) return false;
+  const base::CivilMonth month = scene.zone().month_of(record.at);
+  if (*stamp != month) return *stamp > month;
+  const tallies::Thing* thing = scene.state().thing(subject.thing_class, subject.id);
+  return thing != nullptr && thing->changed_seq > record.seq;
+}
+
+/// The entries that told one of the codes and that no later month of the register answers.
+std::optional<Run> unanswered(const Rule& rule, const Scene& scene, const Subject& subject,
+                              const ToldOf& newest_first) {
+  const auto codes = listed_words(rule.setting("codes"));
+  Run run;
+  for (const tallies::Record* record : newest_first) {
+    const entries::Fields fields = record->fields();
+    const std::string word(tallies::word(fields, rule.setting("field")));
+    if (std::find(codes.begin(), codes.end(), word) == codes.end()) continue;
+    if (month_passed(scene, subject, rule.setting("until_month"), *record)) continue;
+    if (run.last == nullptr) run = {record, record, word};
+    run.first = record;
+  }
+  return run.last == nullptr ? std::nullopt : std::optional(run);
+}
+
+std::optional<Run> found_run(const Rule& rule, const Scene& scene, const Subject& subject) {
+  const ToldOf told = told_of(scene, subject, listed_words(rule.setting("kind")));
+  if (!rule.setting("until_month").empty()) return unanswered(rule, scene, subject, told);
+  return run_of(told, rule.setting("field"), listed_words(rule.setting("codes")));
 }
 
 /// An item of a look that was recorded as one of the codes: until an entry of the kinds says
-/// another word. Since the first of the entries in a row that said so.
+/// another word, or until a month of the register is later. Since the first of the entries in a
+/// row that said so.
 void judge_recorded_item(const Rule& rule, const Scene& scene, Judgement& said) {
-  const auto kinds = listed_words(rule.setting("kind"));
-  const auto codes = listed_words(rule.setting("codes"));
   for (const Subject& subject : subjects_of(rule, scene)) {
-    const auto run = run_of(told_of(scene, subject, kinds), rule.setting("field"), codes);
+    const auto run = found_run(rule, scene, subject);
     if (!run) continue;
-    findings::Finding finding;
-    finding.authority = rule.authority;
-    finding.subject = subject;
-    finding.says = "recorded-item-over";
-    finding.severity = findings::Severity::kOver;
-    finding.since = run->first->at;
+    auto finding =
+        finding_of(rule, subject, "recorded-item-over", findings::Severity::kOver, run->first->at);
     finding.values = {{"item", shown_word(rule.setting("item"))},
                       {"measured", shown_word(run->word)},
                       {"day", shown(scene.day_of(run->first->at))}};
-    finding.entries = ends_of(*run);
+    finding.entries = ends_of(*run->first, *run->last);
     said.findings.push_back(std::move(finding));
   }
 }
@@ -68,7 +92,12 @@ void judge_recorded_item(const Rule& rule, const Scene& scene, Judgement& said) 
 std::vector<RuleKind> recorded_kinds() {
   return {{"recorded-item",
            {},
-           {{"about", {}}, {"kind", {}}, {"field", {}}, {"codes", {}}, {"item", {}}},
+           {{"about", {}},
+            {"kind", {}},
+            {"field", {}},
+            {"codes", {}},
+            {"item", {}},
+            {"until_month", {}, false}},
            judge_recorded_item}};
 }
 

@@ -13,7 +13,8 @@ const std::vector<RuleKind>& kinds() {
     for (const auto& group :
          {storage_kinds(), quantity_kinds(), month_kinds(), containment_kinds(), bin_kinds(),
           reading_kinds(), mixing_kinds(), tested_kinds(), collection_kinds(), retention_kinds(),
-          advice_kinds(), recorded_kinds()}) {
+          advice_kinds(), recorded_kinds(), interval_kinds(), expiry_kinds(), service_kinds(),
+          cylinder_kinds(), gas_loss_kinds(), cabinet_kinds(), room_kinds()}) {
       found.insert(found.end(), group.begin(), group.end());
     }
     return found;

@@ -54,5 +54,17 @@ std::vector<RuleKind> retention_kinds();
 std::vector<RuleKind> advice_kinds();
 // What a look at something, or a round, recorded as not as it is to be.
 std::vector<RuleKind> recorded_kinds();
+// What is done at intervals, replaced at an age, valid until a day.
+std::vector<RuleKind> interval_kinds();
+std::vector<RuleKind> expiry_kinds();
+// What was used while withdrawn.
+std::vector<RuleKind> service_kinds();
+// Gas cylinders: tests, fillings, colour, what is fitted to them.
+std::vector<RuleKind> cylinder_kinds();
+std::vector<RuleKind> gas_loss_kinds();
+// Flammables that were counted.
+std::vector<RuleKind> cabinet_kinds();
+// Rooms and plant, by what the register says of them.
+std::vector<RuleKind> room_kinds();
 
 }  // namespace benchwarden::rules

@@ -1,6 +1,9 @@
 #include "rules/told.h"
 
 #include <algorithm>
+#include <utility>
+
+#include "tallies/facts.h"
 
 namespace benchwarden::rules {
 namespace {
@@ -47,6 +50,47 @@ ToldOf told_of(const Scene& scene, const findings::Subject& subject,
   }
   std::sort(found.begin(), found.end(), is_newer);
   return found;
+}
+
+std::vector<std::uint64_t> ends_of(const tallies::Record& first, const tallies::Record& last) {
+  if (first.seq == last.seq) return {last.seq};
+  return {std::min(first.seq, last.seq), std::max(first.seq, last.seq)};
+}
+
+base::Instant holds_since(const Scene& scene, const findings::Subject& subject,
+                          std::initializer_list<std::string_view> attributes) {
+  const tallies::Register& under_care = scene.state().under_care();
+  base::Instant since{INT64_MIN};
+  for (const std::string_view attribute : attributes) {
+    const auto one = under_care.holds_since(subject.thing_class, subject.id, attribute);
+    if (one) since = std::max(since, *one);
+  }
+  return std::min(since, scene.now());
+}
+
+std::optional<double> number_of(const entries::Fields& fields, std::string_view name,
+                                std::string_view unit) {
+  const auto quantity = tallies::measure(fields, name, unit);
+  if (!quantity) return std::nullopt;
+  return static_cast<double>(quantity->value.thousandths) / 1000;
+}
+
+std::optional<double> number_of(const entries::Record& row, std::string_view name,
+                                std::string_view unit) {
+  const auto* quantity = entries::find_scalar_as<quantities::Quantity>(row, name);
+  if (quantity == nullptr) return std::nullopt;
+  return number_of(entries::Fields{{std::string(name), *quantity}}, name, unit);
+}
+
+findings::Finding finding_of(const Rule& rule, findings::Subject subject, std::string_view says,
+                             findings::Severity severity, base::Instant since) {
+  findings::Finding finding;
+  finding.authority = rule.authority;
+  finding.subject = std::move(subject);
+  finding.says = says;
+  finding.severity = severity;
+  finding.since = since;
+  return finding;
 }
 
 std::vector<findings::Subject> subjects_of(const Rule& rule, const Scene& scene) {

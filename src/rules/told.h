@@ -1,5 +1,8 @@
 #pragma once
 
+#include <cstdint>
+#include <initializer_list>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,6 +19,25 @@ using ToldOf = std::vector<const tallies::Record*>;
 /// happened by now. What is about no thing is asked for with an empty subject.
 ToldOf told_of(const Scene& scene, const findings::Subject& subject,
                const std::vector<std::string>& kinds);
+
+/// The first and the last of the entries a finding rests on, by number.
+std::vector<std::uint64_t> ends_of(const tallies::Record& first, const tallies::Record& last);
+
+/// Since when all of these attributes have the values they have, but not after now.
+base::Instant holds_since(const Scene& scene, const findings::Subject& subject,
+                          std::initializer_list<std::string_view> attributes);
+
+/// A number of an attribute or a field in the unit it is kept in; none where it was not entered.
+std::optional<double> number_of(const entries::Fields& fields, std::string_view name,
+                                std::string_view unit);
+
+/// The same of a row of a list.
+std::optional<double> number_of(const entries::Record& row, std::string_view name,
+                                std::string_view unit);
+
+/// A finding of a rule, to be filled in.
+findings::Finding finding_of(const Rule& rule, findings::Subject subject, std::string_view says,
+                             findings::Severity severity, base::Instant since);
 
 /// The things a rule is about: those of its setting `about` that it applies to, or the workshop as
 /// a whole for "workshop".

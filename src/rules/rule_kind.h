@@ -62,9 +62,17 @@ std::vector<RuleKind> service_kinds();
 // Gas cylinders: tests, fillings, colour, what is fitted to them.
 std::vector<RuleKind> cylinder_kinds();
 std::vector<RuleKind> gas_loss_kinds();
+// Gauges: errors, points, load, reference; where their errors run.
+std::vector<RuleKind> gauge_kinds();
+std::vector<RuleKind> gauge_drift_kinds();
 // Flammables that were counted.
 std::vector<RuleKind> cabinet_kinds();
 // Rooms and plant, by what the register says of them.
 std::vector<RuleKind> room_kinds();
+// Work left open, and what was to be followed up.
+std::vector<RuleKind> open_kinds();
+// What an inspector holds against each other, and days on which nothing was recorded.
+std::vector<RuleKind> cross_check_kinds();
+std::vector<RuleKind> idle_kinds();
 
 }  // namespace benchwarden::rules

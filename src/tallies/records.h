@@ -59,6 +59,8 @@ class Records {
   [[nodiscard]] const RecordList& about(std::string_view thing_class, std::string_view id) const;
   /// All things of a class of which anything was told.
   [[nodiscard]] const ById& of_class(std::string_view thing_class) const;
+  /// Everything, by class and thing.
+  [[nodiscard]] const std::map<std::string, ById, std::less<>>& all() const { return records_; }
   /// The last look in order of time that decided: passed puts a thing in service; failed and
   /// withdrawn take it out. True when none did.
   [[nodiscard]] bool in_service(std::string_view thing_class, std::string_view id) const;

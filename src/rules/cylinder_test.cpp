@@ -43,12 +43,10 @@ int years_of(const RuleFigure& figure) {
 
 /// A litre of water weighs a kilogram, to the exactness of a stamp.
 bool holds_at_most(const entries::Fields& cylinder, const RuleFigure& limit) {
-  const auto capacity = tallies::measure(cylinder, "water_capacity_l", "l");
-  const quantities::Unit* unit = quantities::find_unit(limit.unit);
-  if (!capacity || unit == nullptr) return false;
-  const auto water = quantities::mass_of(quantities::microlitres(*capacity),
-                                         quantities::GramsPerCubicMetre(1'000'000));
-  return water <= quantities::milligrams({limit.value, unit});
+  const auto litres = tallies::measure(cylinder, "water_capacity_l", "l");
+  const auto kilograms = quantities::convert({limit.value, quantities::find_unit(limit.unit)},
+                                             *quantities::find_unit("kg"));
+  return litres && kilograms && litres->value <= kilograms->value;
 }
 
 }  // namespace

@@ -67,8 +67,9 @@ std::optional<CivilDate> leaves_on(const Series& series, double limit) {
   if (!drift || !drift->leaves || drift->far_ahead || *drift->leaves <= drift->observed_years) {
     return std::nullopt;
   }
-  return calculations::days_after(series.first,
-                                  static_cast<int>(std::floor(*drift->leaves * kDaysPerYear)));
+  constexpr double kRounding = 1e-6;  // of a day: what meets it at midnight is not a day early
+  const double days = std::floor(*drift->leaves * kDaysPerYear + kRounding);
+  return calculations::days_after(series.first, static_cast<int>(days));
 }
 
 void judge_one(const Rule& rule, const Scene& scene, const Subject& gauge, Judgement& said) {

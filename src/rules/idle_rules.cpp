@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <optional>
 #include <set>
+#include <string>
 
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
@@ -82,8 +83,9 @@ void judge_days_without_entry(const Rule& rule, const Scene& scene, Judgement& s
     if (run.last < from) continue;
     auto finding = finding_of(rule, {}, "days-without-entry", findings::Severity::kNote,
                               scene.after(run.first));
-    finding.values = {
-        {"measured", shown_days(run.count)}, {"start", shown(run.first)}, {"day", shown(run.last)}};
+    finding.values = {{"measured", shown_word(std::to_string(run.count))},
+                      {"start", shown(run.first)},
+                      {"day", shown(run.last)}};
     said.findings.push_back(std::move(finding));
   }
 }

@@ -40,7 +40,9 @@ findings::Judgement judge(const Definitions& definitions, const tallies::State& 
 std::string sentence_of(const Definitions& definitions, const tallies::State& state,
                         const findings::Subject& subject, std::string_view says,
                         const findings::Values& values) {
-  const tallies::Thing* thing = state.thing(subject.thing_class, subject.id);
+  const bool of_all = subject.thing_class.empty();
+  const tallies::Thing* thing =
+      of_all ? state.thing("workshop", "site") : state.thing(subject.thing_class, subject.id);
   std::string_view name = subject.id;
   if (thing != nullptr && !tallies::word(thing->attributes, "name").empty()) {
     name = tallies::word(thing->attributes, "name");

@@ -53,7 +53,7 @@ void judge_calendar_date(const Rule& rule, const Scene& scene, findings::Judgeme
     const bool told = !passed || scene.today() <= scene.later(rule, "after", day);
     const bool done = is_done(rule, scene, base::add_days(day, -warn_days(rule)));
     if (told && !done) say_date(rule, scene, day, said);
-    if (!passed || rule.figure("every") == nullptr) return;
+    if ((!passed && !done) || rule.figure("every") == nullptr) return;
     day = scene.later(rule, "every", day);
   }
 }

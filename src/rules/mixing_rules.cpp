@@ -132,9 +132,11 @@ base::Instant start_of(const Rule& rule, const Scene& scene, const Holding& hold
   base::Instant start = last_emptied(scene, holding.container.id).value_or(base::Instant{});
   for (const findings::Subject& tested :
        {holding.container, findings::Subject{"stream", holding.stream.id}}) {
-    for (const tallies::Record* record : told_of(scene, tested, {"oil-test"})) {
+    const tallies::RecordList& records = scene.state().records(tested.thing_class, tested.id);
+    for (auto record = records.rbegin(); record != records.rend(); ++record) {
       if (record->at <= start) break;
-      if (is_cleared(rule, record->fields())) start = record->at;
+      const bool test = record->kind == "oil-test" && !record->struck && record->at <= scene.now();
+      if (test && is_cleared(rule, record->fields())) start = record->at;
     }
   }
   return start;

@@ -101,10 +101,11 @@ void judge_limit(const Rule& rule, const Scene& scene, base::CivilMonth month,
 /// What arose in a calendar month against the category the workshop has notified: in the running
 /// month, and in those before that the rule looks back to.
 void judge_month_mass(const Rule& rule, const Scene& scene, Judgement& said) {
+  constexpr std::int64_t kMonthsMax = 120;
   const RuleFigure* back = rule.figure("back");
+  const std::int64_t months = back == nullptr ? 0 : back->value.thousandths / 1000;
   base::CivilMonth month = base::month_of(scene.today());
-  for (std::int64_t left = back == nullptr ? 0 : back->value.thousandths / 1000; left >= 0;
-       --left) {
+  for (std::int64_t left = std::min(months, kMonthsMax); left >= 0; --left) {
     for (const std::string_view name : kLimits) judge_limit(rule, scene, month, name, said);
     month = base::month_of(base::add_days(base::first_day(month), -1));
   }

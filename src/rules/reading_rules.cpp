@@ -18,22 +18,16 @@ std::vector<double> logged_volumes(const tallies::Timeline& timeline,
                                    const tallies::Reading& reading) {
   constexpr double kMicrolitres = 1e6;
   std::vector<double> volumes;
-  for (const tallies::Event& event : timeline.events()) {
-    if (event.at > reading.at || (event.at == reading.at && event.seq >= reading.seq)) break;
-    if (event.kind == tallies::EventKind::kEmptied && event.acts) volumes.clear();
-    const double volume = static_cast<double>(event.amount) / kMicrolitres;
-    switch (event.kind) {
-      case tallies::EventKind::kAdded:
-      case tallies::EventKind::kMovedIn:
-        volumes.push_back(volume);
-        break;
-      case tallies::EventKind::kMovedOut:
-      case tallies::EventKind::kTaken:
-        volumes.push_back(-volume);
-        break;
-      default:
-        break;
-    }
+  const auto& events = timeline.events();
+  for (auto event = events.rbegin(); event != events.rend(); ++event) {
+    const bool later = event->at > reading.at;
+    if (later || (event->at == reading.at && event->seq >= reading.seq)) continue;
+    if (event->kind == tallies::EventKind::kEmptied && event->acts) break;
+    if (event->kind >= tallies::EventKind::kRead) continue;
+    const bool out =
+        event->kind == tallies::EventKind::kMovedOut || event->kind == tallies::EventKind::kTaken;
+    const double volume = static_cast<double>(event->amount) / kMicrolitres;
+    volumes.push_back(out ? -volume : volume);
   }
   return volumes;
 }

@@ -57,6 +57,10 @@ TEST(RulePack, NamesFileLineAndReasonOfEveryFault) {
   EXPECT_THAT(faults_of(kHead + rule(kLimit +
                                      "applies = [{ of = \"drum\", field = \"a\", codes = [] }]\n")),
               HasSubstr("of 'drum' is none of subject, stream, workshop"));
+  EXPECT_THAT(faults_of(kHead + rule("figures = { after = { value = \"9\", unit = \"d\" } }\n"
+                                     "settings = { first = \"2026-02-30\" }\n",
+                                     "calendar-date")),
+              HasSubstr("setting 'first' is '2026-02-30', accepted: a day (YYYY-MM-DD)"));
 }
 
 TEST(RulePack, TellsAllFaultsAtOnce) {

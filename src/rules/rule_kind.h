@@ -49,6 +49,7 @@ std::vector<RuleKind> mixing_kinds();
 // What tests and looks told of it, and what becomes of it.
 std::vector<RuleKind> tested_kinds();
 std::vector<RuleKind> collection_kinds();
+std::vector<RuleKind> weighed_kinds();
 std::vector<RuleKind> retention_kinds();
 // What is said without a figure, and days of the calendar.
 std::vector<RuleKind> advice_kinds();

@@ -23,6 +23,20 @@ void judge_advice(const Rule& rule, const Scene& scene, findings::Judgement& sai
   }
 }
 
+/// An attribute that other rules go by and that was never entered: they cannot judge without it.
+void judge_register_gap(const Rule& rule, const Scene& scene, findings::Judgement& said) {
+  for (const findings::Subject& subject : scene.subjects(rule, rule.setting("about"))) {
+    const std::string_view field = rule.setting("field");
+    if (entries::find_field(scene.attributes(subject), field) != nullptr) continue;
+    auto finding = finding_of(rule, subject, "register-gap-over", findings::Severity::kNote);
+    const tallies::Register& under_care = scene.state().under_care();
+    finding.since =
+        under_care.entered_at(subject.thing_class, subject.id).value_or(base::Instant{});
+    finding.values = {{"item", shown_word(rule.setting("item"))}};
+    said.findings.push_back(std::move(finding));
+  }
+}
+
 /// Whether somebody recorded, from `from` on, that what this rule asks for was done: an action
 /// closed under the key of its finding, which begins with the id of the rule.
 bool is_done(const Rule& rule, const Scene& scene, base::CivilDate from) {
@@ -65,7 +79,8 @@ std::vector<RuleKind> advice_kinds() {
           {"calendar-date",
            {{"every", {"months", "years"}, false}, {"warn", {"d"}, false}, {"after", {"d"}}},
            {{"first", {}, true, Word::kDate}},
-           judge_calendar_date}};
+           judge_calendar_date},
+          {"register-gap", {}, {{"about", {}}, {"field", {}}, {"item", {}}}, judge_register_gap}};
 }
 
 }  // namespace benchwarden::rules

@@ -51,7 +51,7 @@ std::vector<RuleKind> tested_kinds();
 std::vector<RuleKind> collection_kinds();
 std::vector<RuleKind> weighed_kinds();
 std::vector<RuleKind> retention_kinds();
-// What is said without a figure, and days of the calendar.
+// What is said without a figure, what the register lacks, and days of the calendar.
 std::vector<RuleKind> advice_kinds();
 // What a look at something, or a round, recorded as not as it is to be.
 std::vector<RuleKind> recorded_kinds();

@@ -14,9 +14,9 @@ bool is_newer(const tallies::Record* a, const tallies::Record* b) {
 
 void add_standing(const Scene& scene, const tallies::RecordList& records,
                   const std::vector<std::string>& kinds, ToldOf& found) {
-  for (const tallies::Record& record : records) {
-    const bool wanted = std::find(kinds.begin(), kinds.end(), record.kind) != kinds.end();
-    if (wanted && !record.struck && record.at <= scene.now()) found.push_back(&record);
+  for (auto record = records.rbegin(); record != records.rend(); ++record) {
+    const bool wanted = std::find(kinds.begin(), kinds.end(), record->kind) != kinds.end();
+    if (wanted && !record->struck && record->at <= scene.now()) found.push_back(&*record);
   }
 }
 
@@ -45,10 +45,10 @@ ToldOf told_of(const Scene& scene, const findings::Subject& subject,
     for (const std::string& kind : kinds) {
       add_standing(scene, scene.state().records("", kind), kinds, found);
     }
+    std::sort(found.begin(), found.end(), is_newer);  // each kind lies in a list of its own
   } else {
     add_standing(scene, scene.state().records(subject.thing_class, subject.id), kinds, found);
   }
-  std::sort(found.begin(), found.end(), is_newer);
   return found;
 }
 

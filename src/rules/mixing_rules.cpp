@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <array>
+#include <optional>
+#include <set>
 #include <utility>
 
 #include "rules/contents.h"
@@ -11,6 +13,7 @@
 namespace benchwarden::rules {
 namespace {
 
+using findings::Subject;
 using tallies::EventKind;
 using Words = std::vector<std::string>;
 
@@ -39,79 +42,6 @@ bool is_foreign(const Words& foreign, std::string_view type, std::string_view ow
   return std::find(foreign.begin(), foreign.end(), type) != foreign.end();
 }
 
-/// Looks for what came into one container from `from` on.
-class Search {
- public:
-  Search(const Rule& rule, const Scene& scene, const Holding& holding, base::Instant from)
-      : scene_(scene),
-        holding_(holding),
-        from_(from),
-        own_(tallies::word(*holding.stream_attributes, "waste_type")),
-        foreign_(listed_words(rule.setting("foreign"))),
-        suspected_(listed_words(rule.setting("suspected"))) {}
-
-  std::vector<Foreign> run() {
-    look_at_records();
-    look_at_moves();
-    std::sort(found_.begin(), found_.end(), [](const Foreign& a, const Foreign& b) {
-      return a.at != b.at ? a.at < b.at : a.seq < b.seq;
-    });
-    return std::move(found_);
-  }
-
- private:
-  void look_at_records() {
-    const tallies::RecordList& records = scene_.state().records("container", holding_.container.id);
-    for (auto record = records.rbegin(); record != records.rend(); ++record) {
-      if (record->at < from_) break;
-      const std::string_view brought = brought_by(record->kind);
-      if (record->struck || record->at > scene_.now() || brought.empty()) continue;
-      const entries::Fields fields = record->fields();
-      const std::string_view suspicion = tallies::word(fields, "contamination");
-      if (is_foreign(foreign_, brought, own_)) {
-        found_.push_back({record->at, record->seq, std::string(brought)});
-      } else if (std::find(suspected_.begin(), suspected_.end(), suspicion) != suspected_.end()) {
-        found_.push_back({record->at, record->seq, std::string(suspicion)});
-      }
-    }
-  }
-
-  void look_at_moves() {
-    const auto& events = scene_.state().timeline(holding_.container.id).events();
-    for (auto event = events.rbegin(); event != events.rend() && event->at >= from_; ++event) {
-      if (event->kind != EventKind::kMovedIn || !event->acts || event->at > scene_.now()) continue;
-      const std::string_view type = type_moved(*event);
-      if (is_foreign(foreign_, type, own_)) {
-        found_.push_back({event->at, event->seq, std::string(type)});
-      }
-    }
-  }
-
-  /// The type of waste of the container that this came out of.
-  [[nodiscard]] std::string_view type_moved(const tallies::Event& in) const {
-    for (const auto& [id, thing] : scene_.state().things("container")) {
-      const auto& events = scene_.state().timeline(id).events();
-      auto event = std::partition_point(events.begin(), events.end(),
-                                        [&](const auto& one) { return one.at < in.at; });
-      for (; event != events.end() && event->at == in.at; ++event) {
-        const bool out = event->kind == EventKind::kMovedOut && event->acts;
-        if (out && event->seq == in.seq && event->part == in.part) {
-          return tallies::word(scene_.stream_of({"container", id}), "waste_type");
-        }
-      }
-    }
-    return {};
-  }
-
-  const Scene& scene_;
-  const Holding& holding_;
-  base::Instant from_;
-  std::string_view own_;
-  Words foreign_;
-  Words suspected_;
-  std::vector<Foreign> found_;
-};
-
 /// Whether a test of the content shows what the rule asks for to take it as it is labelled again:
 /// halogens at or below its figure, a flash point at or above it.
 bool is_cleared(const Rule& rule, const entries::Fields& test) {
@@ -127,36 +57,136 @@ bool is_cleared(const Rule& rule, const entries::Fields& test) {
   return few && high;
 }
 
-/// From when on content counts: since it was last emptied, or a test cleared it.
-base::Instant start_of(const Rule& rule, const Scene& scene, const Holding& holding) {
-  base::Instant start = last_emptied(scene, holding.container.id).value_or(base::Instant{});
-  for (const findings::Subject& tested :
-       {holding.container, findings::Subject{"stream", holding.stream.id}}) {
+/// A moment of the book: what comes before it in order of time and number.
+struct Moment {
+  base::Instant at;
+  std::uint64_t seq = 0;
+  [[nodiscard]] bool is_after(base::Instant when, std::uint64_t number) const {
+    return when < at || (when == at && number < seq);
+  }
+};
+
+/// From when on the content of a container counts: since it was last emptied, or a test cleared it.
+base::Instant start_of(const Rule& rule, const Scene& scene, const Subject& container,
+                       const Moment& end) {
+  base::Instant start;
+  const auto& events = scene.state().timeline(container.id).events();
+  const auto emptied = std::find_if(events.rbegin(), events.rend(), [&](const auto& event) {
+    return event.kind == EventKind::kEmptied && event.acts && end.is_after(event.at, event.seq);
+  });
+  if (emptied != events.rend()) start = emptied->at;
+  const std::string stream(tallies::word(scene.attributes(container), "stream"));
+  for (const Subject& tested : {container, Subject{"stream", stream}}) {
     const tallies::RecordList& records = scene.state().records(tested.thing_class, tested.id);
     for (auto record = records.rbegin(); record != records.rend(); ++record) {
       if (record->at <= start) break;
-      const bool test = record->kind == "oil-test" && !record->struck && record->at <= scene.now();
-      if (test && is_cleared(rule, record->fields())) start = record->at;
+      const bool test = record->kind == "oil-test" && !record->struck;
+      const bool past = test && end.is_after(record->at, record->seq);
+      if (past && is_cleared(rule, record->fields())) start = record->at;
     }
   }
   return start;
 }
 
+/// Looks for what came into containers that does not belong with one type of waste, and follows
+/// it from one into the other.
+class Search {
+ public:
+  Search(const Rule& rule, const Scene& scene, std::string_view own)
+      : rule_(rule),
+        scene_(scene),
+        own_(own),
+        foreign_(listed_words(rule.setting("foreign"))),
+        suspected_(listed_words(rule.setting("suspected"))) {}
+
+  /// In order of time. `steps` is how many moves from container to container are followed back.
+  std::vector<Foreign> run(const Subject& container, const Moment& end, int steps) const {
+    const base::Instant from = start_of(rule_, scene_, container, end);
+    std::vector<Foreign> found;
+    look_at_records(container, from, end, found);
+    look_at_moves(container, from, end, steps, found);
+    std::sort(found.begin(), found.end(), [](const Foreign& a, const Foreign& b) {
+      return a.at != b.at ? a.at < b.at : a.seq < b.seq;
+    });
+    return found;
+  }
+
+ private:
+  void look_at_records(const Subject& container, base::Instant from, const Moment& end,
+                       std::vector<Foreign>& found) const {
+    const tallies::RecordList& records = scene_.state().records("container", container.id);
+    for (auto record = records.rbegin(); record != records.rend(); ++record) {
+      if (record->at < from) break;
+      const std::string_view brought = brought_by(record->kind);
+      const bool counts = !record->struck && end.is_after(record->at, record->seq);
+      if (!counts || brought.empty()) continue;
+      const entries::Fields fields = record->fields();
+      const std::string_view suspicion = tallies::word(fields, "contamination");
+      if (is_foreign(foreign_, brought, own_)) {
+        found.push_back({record->at, record->seq, std::string(brought)});
+      } else if (std::find(suspected_.begin(), suspected_.end(), suspicion) != suspected_.end()) {
+        found.push_back({record->at, record->seq, std::string(suspicion)});
+      }
+    }
+  }
+
+  void look_at_moves(const Subject& container, base::Instant from, const Moment& end, int steps,
+                     std::vector<Foreign>& found) const {
+    const auto& events = scene_.state().timeline(container.id).events();
+    for (auto event = events.rbegin(); event != events.rend() && event->at >= from; ++event) {
+      const bool counts = event->acts && end.is_after(event->at, event->seq);
+      if (!counts || event->kind != EventKind::kMovedIn) continue;
+      const auto source = source_of(*event);
+      if (!source) continue;
+      const std::string_view type = tallies::word(scene_.stream_of(*source), "waste_type");
+      if (is_foreign(foreign_, type, own_)) {
+        found.push_back({event->at, event->seq, std::string(type)});
+      } else if (steps > 0) {
+        const auto before = run(*source, {event->at, event->seq}, steps - 1);
+        if (!before.empty()) found.push_back({event->at, event->seq, before.front().what});
+      }
+    }
+  }
+
+  /// The container that this came out of.
+  [[nodiscard]] std::optional<Subject> source_of(const tallies::Event& in) const {
+    for (const auto& [id, thing] : scene_.state().things("container")) {
+      const auto& events = scene_.state().timeline(id).events();
+      auto event = std::partition_point(events.begin(), events.end(),
+                                        [&](const auto& one) { return one.at < in.at; });
+      for (; event != events.end() && event->at == in.at; ++event) {
+        const bool out = event->kind == EventKind::kMovedOut && event->acts;
+        if (out && event->seq == in.seq && event->part == in.part) {
+          return Subject{"container", id};
+        }
+      }
+    }
+    return std::nullopt;
+  }
+
+  const Rule& rule_;
+  const Scene& scene_;
+  std::string_view own_;
+  Words foreign_;
+  Words suspected_;
+};
+
 /// Another type of waste poured in, or a suspicion of it: until the container is emptied, or a
-/// test shows what the rule asks for.
+/// test shows what the rule asks for. It goes with the content from container to container.
 void judge_mixing(const Rule& rule, const Scene& scene, findings::Judgement& said) {
+  constexpr int kSteps = 3;  // a can, a drum, a tank; and content that goes to and fro has an end
+  const Moment now{just_after(scene.now()), 0};
   for (const Holding& holding : holdings(rule, scene, Retired::kLeftOut)) {
-    const base::Instant from = start_of(rule, scene, holding);
-    const std::vector<Foreign> foreign = Search(rule, scene, holding, from).run();
+    const Search search(rule, scene, tallies::word(*holding.stream_attributes, "waste_type"));
+    const std::vector<Foreign> foreign = search.run(holding.container, now, kSteps);
     if (foreign.empty()) continue;
     auto finding = finding_of(rule, holding.container, "mixing-over", weight(rule));
     finding.since = foreign.front().at;
     finding.values = {{"measured", shown_word(foreign.front().what)},
                       {"day", shown(scene.day_of(foreign.front().at))}};
-    for (const Foreign& one : foreign) finding.entries.push_back(one.seq);
-    std::sort(finding.entries.begin(), finding.entries.end());
-    const auto same = std::unique(finding.entries.begin(), finding.entries.end());
-    finding.entries.erase(same, finding.entries.end());
+    std::set<std::uint64_t> told_by;
+    for (const Foreign& one : foreign) told_by.insert(one.seq);
+    finding.entries.assign(told_by.begin(), told_by.end());
     said.findings.push_back(std::move(finding));
   }
 }

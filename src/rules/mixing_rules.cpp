@@ -155,10 +155,8 @@ class Search {
       auto event = std::partition_point(events.begin(), events.end(),
                                         [&](const auto& one) { return one.at < in.at; });
       for (; event != events.end() && event->at == in.at; ++event) {
-        const bool out = event->kind == EventKind::kMovedOut && event->acts;
-        if (out && event->seq == in.seq && event->part == in.part) {
-          return Subject{"container", id};
-        }
+        const bool same = event->seq == in.seq && event->part == in.part && event->acts;
+        if (same && event->kind == EventKind::kMovedOut) return Subject{"container", id};
       }
     }
     return std::nullopt;

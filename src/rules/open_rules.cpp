@@ -11,22 +11,10 @@ namespace {
 using findings::Judgement;
 using findings::Subject;
 
-/// Everything of a class that entries told of, in the register or not: events and stuck parts come
-/// into being by the first entry about them.
-std::vector<Subject> told_things(const Rule& rule, const Scene& scene) {
-  std::vector<Subject> found;
-  const std::string thing_class(rule.setting("about"));
-  for (const auto& [id, records] : scene.state().records().of_class(thing_class)) {
-    Subject subject{thing_class, id};
-    if (scene.applies(rule, subject)) found.push_back(std::move(subject));
-  }
-  return found;
-}
-
 /// Work that was opened and, by its last entry, not closed by the end of the day, or `grace` later.
 void judge_left_open(const Rule& rule, const Scene& scene, Judgement& said) {
   const auto codes = listed_words(rule.setting("codes"));
-  for (const Subject& subject : told_things(rule, scene)) {
+  for (const Subject& subject : told_things(rule, scene, rule.setting("about"))) {
     const auto* last = scene.last(subject, rule.setting("kind"));
     if (last == nullptr) continue;
     const std::string stage(tallies::word(last->fields(), rule.setting("field")));
@@ -38,20 +26,11 @@ void judge_left_open(const Rule& rule, const Scene& scene, Judgement& said) {
   }
 }
 
-/// Whether an entry said that something was done about it, later than the entry that asked for it.
-bool is_closed(const Rule& rule, const Scene& scene, const Subject& subject,
-               const tallies::Record& asked) {
-  const ToldOf closings = told_of(scene, subject, {std::string(rule.setting("closed_by"))});
-  return std::any_of(closings.begin(), closings.end(), [&](const auto* closing) {
-    return closing->at >= asked.at && tallies::word(closing->fields(), "effective") != "no";
-  });
-}
-
 /// What is to be followed up by a day that its last entry names.
 void judge_follow_up(const Rule& rule, const Scene& scene, Judgement& said) {
-  for (const Subject& subject : told_things(rule, scene)) {
+  for (const Subject& subject : told_things(rule, scene, rule.setting("about"))) {
     const auto* asked = scene.last(subject, rule.setting("kind"));
-    if (asked == nullptr || is_closed(rule, scene, subject, *asked)) continue;
+    if (asked == nullptr || is_closed(scene, subject, *asked, rule.setting("closed_by"))) continue;
     const entries::Fields fields = asked->fields();
     const auto* day = entries::find_field_as<base::CivilDate>(fields, rule.setting("field"));
     if (day == nullptr) continue;

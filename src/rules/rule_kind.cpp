@@ -11,13 +11,13 @@ const std::vector<RuleKind>& kinds() {
   static const std::vector<RuleKind> all = [] {
     std::vector<RuleKind> found;
     for (const auto& group :
-         {storage_kinds(),    quantity_kinds(),    month_kinds(),     containment_kinds(),
-          bin_kinds(),        reading_kinds(),     mixing_kinds(),    tested_kinds(),
-          collection_kinds(), weighed_kinds(),     retention_kinds(), advice_kinds(),
-          recorded_kinds(),   interval_kinds(),    expiry_kinds(),    service_kinds(),
-          cylinder_kinds(),   gas_loss_kinds(),    cabinet_kinds(),   room_kinds(),
-          gauge_kinds(),      gauge_drift_kinds(), open_kinds(),      cross_check_kinds(),
-          idle_kinds()}) {
+         {storage_kinds(),     quantity_kinds(), month_kinds(),       containment_kinds(),
+          bin_kinds(),         reading_kinds(),  mixing_kinds(),      tested_kinds(),
+          collection_kinds(),  weighed_kinds(),  retention_kinds(),   advice_kinds(),
+          recorded_kinds(),    interval_kinds(), expiry_kinds(),      service_kinds(),
+          cylinder_kinds(),    gas_loss_kinds(), cabinet_kinds(),     room_kinds(),
+          spill_kinds(),       gauge_kinds(),    gauge_drift_kinds(), open_kinds(),
+          cross_check_kinds(), idle_kinds()}) {
       found.insert(found.end(), group.begin(), group.end());
     }
     return found;

@@ -70,6 +70,7 @@ std::vector<RuleKind> gauge_drift_kinds();
 std::vector<RuleKind> cabinet_kinds();
 // Rooms and plant, by what the register says of them.
 std::vector<RuleKind> room_kinds();
+std::vector<RuleKind> spill_kinds();
 // Work left open, and what was to be followed up.
 std::vector<RuleKind> open_kinds();
 // What an inspector holds against each other, and days on which nothing was recorded.

@@ -93,6 +93,24 @@ findings::Finding finding_of(const Rule& rule, findings::Subject subject, std::s
   return finding;
 }
 
+std::vector<findings::Subject> told_things(const Rule& rule, const Scene& scene,
+                                           std::string_view thing_class) {
+  std::vector<findings::Subject> found;
+  for (const auto& [id, records] : scene.state().records().of_class(thing_class)) {
+    findings::Subject subject{std::string(thing_class), id};
+    if (scene.applies(rule, subject)) found.push_back(std::move(subject));
+  }
+  return found;
+}
+
+bool is_closed(const Scene& scene, const findings::Subject& subject, const tallies::Record& asked,
+               std::string_view closed_by) {
+  const ToldOf closings = told_of(scene, subject, {std::string(closed_by)});
+  return std::any_of(closings.begin(), closings.end(), [&](const auto* closing) {
+    return closing->at >= asked.at && tallies::word(closing->fields(), "effective") != "no";
+  });
+}
+
 std::vector<findings::Subject> subjects_of(const Rule& rule, const Scene& scene) {
   const std::string_view about = rule.setting("about");
   if (about != "workshop") return scene.subjects(rule, about);

@@ -39,6 +39,15 @@ std::optional<double> number_of(const entries::Record& row, std::string_view nam
 findings::Finding finding_of(const Rule& rule, findings::Subject subject, std::string_view says,
                              findings::Severity severity, base::Instant since);
 
+/// Everything of a class that entries told of, in the register or not: events and stuck parts come
+/// into being by the first entry about them.
+std::vector<findings::Subject> told_things(const Rule& rule, const Scene& scene,
+                                           std::string_view thing_class);
+/// Whether an entry of a kind said that something was done about a thing and helped, no earlier
+/// than the entry that asked for it.
+bool is_closed(const Scene& scene, const findings::Subject& subject, const tallies::Record& asked,
+               std::string_view closed_by);
+
 /// The things a rule is about: those of its setting `about` that it applies to, or the workshop as
 /// a whole for "workshop".
 std::vector<findings::Subject> subjects_of(const Rule& rule, const Scene& scene);

@@ -20,20 +20,25 @@ struct Interval {
   CivilDate last_day;
 };
 
-/// The thing's own interval in days, where the rule names an attribute for it and it was entered;
-/// else the rule's; none without both.
+/// By the thing's own interval, in days, where the rule names an attribute for it.
+std::optional<Interval> by_register(const Rule& rule, const Scene& scene, const Subject& thing,
+                                    CivilDate day) {
+  const auto own = tallies::measure(scene.attributes(thing), rule.setting("attribute"), "d");
+  if (!own || own->value.thousandths <= 0) return std::nullopt;
+  const auto days = static_cast<int>(own->value.thousandths / 1000);
+  const auto last = rule.working_days ? calculations::add_open_days(scene.opening(), day, days)
+                                      : calculations::days_after(day, days);
+  return Interval{shown(own->value, "d"), last.value_or(kLastDay)};
+}
+
+/// The shorter of the thing's own interval and the rule's; none without either.
 std::optional<Interval> interval_after(const Rule& rule, const Scene& scene, const Subject& thing,
                                        CivilDate day) {
-  const auto own = tallies::measure(scene.attributes(thing), rule.setting("attribute"), "d");
-  if (own && own->value.thousandths > 0) {
-    const auto days = static_cast<int>(own->value.thousandths / 1000);
-    const auto last = rule.working_days ? calculations::add_open_days(scene.opening(), day, days)
-                                        : calculations::days_after(day, days);
-    return Interval{shown(own->value, "d"), last.value_or(kLastDay)};
-  }
+  const auto own = by_register(rule, scene, thing, day);
   const RuleFigure* interval = rule.figure("interval");
-  if (interval == nullptr) return std::nullopt;
-  return Interval{shown(*interval), scene.later(rule, "interval", day)};
+  if (interval == nullptr) return own;
+  const Interval by_rule{shown(*interval), scene.later(rule, "interval", day)};
+  return own && own->last_day < by_rule.last_day ? own : by_rule;
 }
 
 /// Something is looked at at intervals. What never was counts from the day it was entered. A

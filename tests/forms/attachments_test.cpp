@@ -41,7 +41,7 @@ TEST(Attachments, AreRefusedWhereTheFormTakesNone) {
   ASSERT_EQ(result.error().size(), 1U);
   EXPECT_EQ(result.error()[0].pointer, "/attachments");
   EXPECT_EQ(result.error()[0].code, entries::RefusalCode::kFieldNotApplicable);
-  EXPECT_THAT(result.error()[0].accepted, HasSubstr("collection, cylinder-check"));
+  EXPECT_THAT(result.error()[0].accepted, HasSubstr("cylinder-check, event"));
 }
 
 TEST(Attachments, MustHaveBeenSentInAndStandOnce) {

@@ -47,7 +47,7 @@ class Export : public ::testing::Test {
     const std::string bytes = "figures";
     const std::string name = base::to_hex(base::sha256(bytes));
     ASSERT_TRUE(workshop_.ports().book.keep_attachment(bytes).ok());
-    workshop_.enter(tell("oil-drained", R"({"container":"w1","volume_ml":100})",
+    workshop_.enter(tell("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":150})",
                          base::format_rfc3339_utc(workshop_.clock.now()),
                          R"(,"attachments":[")" + name + R"("])"));
     attachment_ = name;

@@ -51,18 +51,6 @@ Outcome<Values> content(const Inputs& in) {
   return values;
 }
 
-std::string verdict_code(LossVerdict verdict) {
-  switch (verdict) {
-    case LossVerdict::kLossBeyondUncertainty:
-      return "loss-beyond-uncertainty";
-    case LossVerdict::kNoEvidenceOfLoss:
-      return "no-evidence-of-loss";
-    case LossVerdict::kCannotTell:
-      break;
-  }
-  return "cannot-tell";
-}
-
 /// No gauge shows more than its span.
 base::Status<Refusal> check_span(const Inputs& in) {
   const double span = in.number("gauge_span_bar");
@@ -96,7 +84,7 @@ Outcome<Values> loss(const Inputs& in) {
                 {"used_kg", (found->first - found->second).si()},
                 {"loss_kg", found->loss.si()},
                 {"expanded_uncertainty_kg", found->expanded_uncertainty.si()},
-                {"verdict", verdict_code(found->verdict)}};
+                {"verdict", std::string(verdict_code(found->verdict))}};
 }
 
 Outcome<Values> charges(const Inputs& in) {

@@ -57,6 +57,18 @@ LossVerdict verdict_of(const NitrogenLoss& loss, Mass loss_of_interest) {
 
 }  // namespace
 
+std::string_view verdict_code(LossVerdict verdict) {
+  switch (verdict) {
+    case LossVerdict::kLossBeyondUncertainty:
+      return "loss-beyond-uncertainty";
+    case LossVerdict::kNoEvidenceOfLoss:
+      return "no-evidence-of-loss";
+    case LossVerdict::kCannotTell:
+      break;
+  }
+  return "cannot-tell";
+}
+
 AbsolutePressure gauge_reading_uncertainty(double class_percent, quantities::GaugePressure span,
                                            quantities::GaugePressure resolution) {
   const double by_class = rectangular(span.si() * class_percent / 100);

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <string_view>
+
 #include "calculations/refusal.h"
 #include "quantities/measure.h"
 
@@ -25,6 +27,8 @@ enum class LossVerdict {
   kNoEvidenceOfLoss,       ///< a loss of the size of interest would have shown, and did not
   kCannotTell,             ///< the uncertainty is larger than the loss of interest, or gas appeared
 };
+/// "loss-beyond-uncertainty", "no-evidence-of-loss", "cannot-tell".
+std::string_view verdict_code(LossVerdict verdict);
 
 struct NitrogenLoss {
   quantities::Mass first;

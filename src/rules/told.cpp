@@ -52,9 +52,13 @@ ToldOf told_of(const Scene& scene, const findings::Subject& subject,
   return found;
 }
 
+std::vector<std::uint64_t> ends_of(std::uint64_t first, std::uint64_t last) {
+  if (first == last) return {last};
+  return {std::min(first, last), std::max(first, last)};
+}
+
 std::vector<std::uint64_t> ends_of(const tallies::Record& first, const tallies::Record& last) {
-  if (first.seq == last.seq) return {last.seq};
-  return {std::min(first.seq, last.seq), std::max(first.seq, last.seq)};
+  return ends_of(first.seq, last.seq);
 }
 
 base::Instant holds_since(const Scene& scene, const findings::Subject& subject,

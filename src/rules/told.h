@@ -21,6 +21,7 @@ ToldOf told_of(const Scene& scene, const findings::Subject& subject,
                const std::vector<std::string>& kinds);
 
 /// The first and the last of the entries a finding rests on, by number.
+std::vector<std::uint64_t> ends_of(std::uint64_t first, std::uint64_t last);
 std::vector<std::uint64_t> ends_of(const tallies::Record& first, const tallies::Record& last);
 
 /// Since when all of these attributes have the values they have, but not after now.

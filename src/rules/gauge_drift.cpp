@@ -1,0 +1,97 @@
+#include "rules/gauge_drift.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "calculations/due_date.h"
+#include "calculations/gauge_drift.h"
+#include "rules/told.h"
+
+namespace benchwarden::rules {
+namespace {
+
+using base::CivilDate;
+using findings::GaugeForecast;
+using findings::Subject;
+using findings::Untold;
+
+constexpr double kDaysPerYear = 365.25;
+
+/// The errors of one gauge at one pressure, inspection by inspection.
+struct Series {
+  std::vector<double> years;
+  std::vector<double> errors;
+  CivilDate first;
+  std::vector<std::uint64_t> inspections;
+};
+
+/// The inspections since the last adjustment, the newest first.
+ToldOf since_adjustment(const Scene& scene, const Subject& gauge) {
+  ToldOf found;
+  for (const tallies::Record* inspection : told_of(scene, gauge, {"tool-inspection"})) {
+    const auto points = points_of(*inspection);
+    if (points.empty()) continue;
+    if (was_adjusted(points) && !found.empty()) break;
+    found.push_back(inspection);
+    if (was_adjusted(points)) break;
+  }
+  return found;
+}
+
+Series series_at(const Scene& scene, const ToldOf& newest_first, double reference) {
+  Series series;
+  for (auto one = newest_first.rbegin(); one != newest_first.rend(); ++one) {
+    const auto points = points_of(**one);
+    const auto point = std::find_if(points.begin(), points.end(), [&](const GaugePoint& at) {
+      return at.reference == reference;
+    });
+    if (point == points.end()) continue;
+    const CivilDate day = scene.day_of((*one)->at);
+    if (series.inspections.empty()) series.first = day;
+    series.years.push_back(base::days_between(series.first, day) / kDaysPerYear);
+    series.errors.push_back(point->as_found - reference);
+    series.inspections.push_back((*one)->seq);
+  }
+  return series;
+}
+
+/// The day the line of the errors meets the limit, where that lies ahead of the last inspection and
+/// no further than the inspections reach back.
+base::Result<CivilDate, Untold> leaves_on(const Series& series, double limit) {
+  const auto drift = calculations::gauge_drift(series.years, series.errors, limit);
+  if (!drift) return Untold::kTooFew;
+  if (!drift->leaves) return Untold::kNotTowardsLimit;
+  if (*drift->leaves <= drift->observed_years) return Untold::kBeyondAlready;
+  if (drift->far_ahead) return Untold::kTooFarAhead;
+  constexpr double kRounding = 1e-6;  // of a day: what meets it at midnight is not a day early
+  const double days = std::floor(*drift->leaves * kDaysPerYear + kRounding);
+  const auto day = calculations::days_after(series.first, static_cast<int>(days));
+  if (!day) return Untold::kTooFarAhead;
+  return *day;
+}
+
+}  // namespace
+
+bool was_adjusted(const std::vector<GaugePoint>& points) {
+  return std::any_of(points.begin(), points.end(), [](const GaugePoint& point) {
+    return point.as_left && *point.as_left != point.as_found;
+  });
+}
+
+base::Result<GaugeForecast, Untold> gauge_forecast(const Scene& scene, const Subject& gauge) {
+  const auto facts = gauge_of(scene.attributes(gauge));
+  if (!facts) return Untold::kNoClass;
+  const ToldOf inspections = since_adjustment(scene, gauge);
+  if (inspections.empty()) return Untold::kNoPoints;
+  const auto latest = points_of(*inspections.front());
+  if (was_adjusted(latest)) return Untold::kAdjusted;
+  const auto worst = worst_point(*facts, latest);
+  if (!worst) return Untold::kNoPoints;
+  Series series = series_at(scene, inspections, worst->reference);
+  const auto day = leaves_on(series, worst->limit);
+  if (!day) return day.error();
+  return GaugeForecast{worst->reference, worst->error, worst->limit, std::move(series.inspections),
+                       *day};
+}
+
+}  // namespace benchwarden::rules

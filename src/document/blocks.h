@@ -4,6 +4,7 @@
 #include <variant>
 #include <vector>
 
+#include "document/chart.h"
 #include "document/table.h"
 
 namespace benchwarden::document {
@@ -60,6 +61,6 @@ struct SignatureLine {
 };
 
 using Block =
-    std::variant<Heading, Paragraph, KeyFigures, Table, NoteBox, CautionBox, SignatureLine>;
+    std::variant<Heading, Paragraph, KeyFigures, Table, Chart, NoteBox, CautionBox, SignatureLine>;
 
 }  // namespace benchwarden::document

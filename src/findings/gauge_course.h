@@ -27,6 +27,13 @@ struct GaugeMoment {
   std::vector<GaugeError> points;
 };
 
+/// The straight line through the errors, from the first inspection to the day it meets the limit.
+struct ErrorLine {
+  base::CivilDate first;
+  double first_error = 0;
+  double last_error = 0;
+};
+
 /// When the line of the errors as found meets the limit.
 struct GaugeForecast {
   double reference = 0;  ///< bar: the pressure whose error takes most of its limit
@@ -34,6 +41,7 @@ struct GaugeForecast {
   double limit = 0;      ///< bar, to either side
   std::vector<std::uint64_t> inspections;
   base::CivilDate leaves;
+  ErrorLine line;
 };
 
 struct GaugeCourse {

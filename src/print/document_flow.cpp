@@ -6,6 +6,7 @@
 
 #include "document/lead_in.h"
 #include "print/box_bands.h"
+#include "print/chart_bands.h"
 #include "print/table_bands.h"
 
 namespace benchwarden::print {
@@ -79,6 +80,7 @@ class FlowBuilder {
   }
 
   void operator()(const document::KeyFigures& figures) { add_key_figures(flow_, figures, type_); }
+  void operator()(const document::Chart& chart) { add_chart(flow_, chart, type_); }
   void operator()(const document::NoteBox& box) { add_note_box(flow_, box, type_); }
   void operator()(const document::CautionBox& box) { add_caution_box(flow_, box, type_); }
   void operator()(const document::SignatureLine& line) { add_signature_line(flow_, line, type_); }

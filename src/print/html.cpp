@@ -6,6 +6,7 @@
 #include "base/base64.h"
 #include "base/sha256.h"
 #include "document/headings.h"
+#include "print/html_chart.h"
 #include "print/html_style.h"
 #include "print/html_table.h"
 #include "print/html_text.h"
@@ -46,6 +47,8 @@ class BlockWriter {
   }
 
   std::string operator()(const document::Table& table) const { return html_table(table); }
+
+  std::string operator()(const document::Chart& chart) const { return html_chart(chart); }
 
   std::string operator()(const document::NoteBox& box) const {
     std::string html = "<div class=\"box\" role=\"note\">\n" + box_title(box.title);

@@ -43,6 +43,9 @@ dl.figures div{flex:1 1 11rem}
 dt{font-size:.875rem}
 dd{margin:0}
 dd strong{font-size:1.4rem}
+figure{margin:1rem 0}
+figcaption{font-weight:bold;padding:.25rem 0}
+svg{display:block;width:100%;font-family:inherit}
 .box{border:1px solid #000;padding:.5rem .75rem;margin:1rem 0}
 .box ul{margin:.25rem 0;padding-left:1.25rem}
 .box.caution{border-left-width:6px}
@@ -57,7 +60,7 @@ table{font-size:7.5pt}
 th,td{padding:.15rem .3rem}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
-tr,.box,p,li,dl.figures div,ul.sign{break-inside:avoid}
+tr,figure,.box,p,li,dl.figures div,ul.sign{break-inside:avoid}
 tr.led,h1,h2,h3,h4,caption,thead,tbody tr:first-child,
 :is(h2,h3,h4)+p:not(:last-child){break-after:avoid}
 tr.total{break-before:avoid}

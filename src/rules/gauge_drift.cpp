@@ -55,9 +55,15 @@ Series series_at(const Scene& scene, const ToldOf& newest_first, double referenc
   return series;
 }
 
-/// The day the line of the errors meets the limit, where that lies ahead of the last inspection and
-/// no further than the inspections reach back.
-base::Result<CivilDate, Untold> leaves_on(const Series& series, double limit) {
+/// Where the line of the errors begins, and where it meets the limit.
+struct Crossing {
+  CivilDate day;
+  double first_error = 0;
+  double last_error = 0;
+};
+
+/// Where that lies ahead of the last inspection and no further than the inspections reach back.
+base::Result<Crossing, Untold> crossing_of(const Series& series, double limit) {
   const auto drift = calculations::gauge_drift(series.years, series.errors, limit);
   if (!drift) return Untold::kTooFew;
   if (!drift->leaves) return Untold::kNotTowardsLimit;
@@ -67,7 +73,7 @@ base::Result<CivilDate, Untold> leaves_on(const Series& series, double limit) {
   const double days = std::floor(*drift->leaves * kDaysPerYear + kRounding);
   const auto day = calculations::days_after(series.first, static_cast<int>(days));
   if (!day) return Untold::kTooFarAhead;
-  return *day;
+  return Crossing{*day, drift->line.at(0), drift->line.at(*drift->leaves)};
 }
 
 }  // namespace
@@ -88,10 +94,16 @@ base::Result<GaugeForecast, Untold> gauge_forecast(const Scene& scene, const Sub
   const auto worst = worst_point(*facts, latest);
   if (!worst) return Untold::kNoPoints;
   Series series = series_at(scene, inspections, worst->reference);
-  const auto day = leaves_on(series, worst->limit);
-  if (!day) return day.error();
-  return GaugeForecast{worst->reference, worst->error, worst->limit, std::move(series.inspections),
-                       *day};
+  const auto crossing = crossing_of(series, worst->limit);
+  if (!crossing) return crossing.error();
+  GaugeForecast forecast;
+  forecast.reference = worst->reference;
+  forecast.error = worst->error;
+  forecast.limit = worst->limit;
+  forecast.inspections = std::move(series.inspections);
+  forecast.leaves = crossing->day;
+  forecast.line = {series.first, crossing->first_error, crossing->last_error};
+  return forecast;
 }
 
 }  // namespace benchwarden::rules

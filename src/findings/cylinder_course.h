@@ -9,6 +9,7 @@
 #include "base/timestamp.h"
 #include "findings/untold.h"
 #include "quantities/measure.h"
+#include "quantities/units.h"
 
 namespace benchwarden::findings {
 
@@ -37,6 +38,9 @@ struct CylinderMoment {
   base::Instant at;
   std::string kind;      ///< of the entry
   bool filling = false;  ///< filled, exchanged or sent back: losses are counted anew from here
+  std::optional<quantities::Quantity> pressure;     ///< gauge, in bar, as recorded
+  std::optional<quantities::Quantity> temperature;  ///< in °C, as recorded
+  std::string change;                               ///< of a cylinder-change: "refilled"
   std::optional<Told<GasContent>> content;
   std::optional<Told<quantities::Mass>> used;  ///< as logged, without allowance
   std::optional<Told<GasLoss>> loss;           ///< of a check, since the check before it

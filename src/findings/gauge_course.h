@@ -17,6 +17,7 @@ struct GaugeError {
   double as_found = 0;
   std::optional<double> as_left;
   std::optional<double> limit;  ///< of the class at that point; none without a class
+  bool beyond = false;          ///< the error as found is larger than the limit
 };
 
 /// One inspection as it stands; `points` in the order they were entered.

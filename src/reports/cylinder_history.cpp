@@ -1,118 +1,23 @@
 #include "reports/cylinder_history.h"
 
-#include <algorithm>
-
-#include "entries/leaf.h"
-#include "tallies/facts.h"
+#include "reports/course_json.h"
 
 namespace benchwarden::reports {
-namespace {
-
-/// What was typed in another unit, where the field still says what was typed: of the entry itself
-/// unless a correction changed the field, else of the last correction that did.
-std::vector<entries::AsRead> typed_in(const RecordedEntry& recorded,
-                                      const std::vector<CorrectionFigures>& corrections) {
-  std::vector<entries::AsRead> typed = recorded.entry.content.as_read;
-  for (std::size_t i = 0; i < corrections.size(); ++i) {
-    for (const FieldChange& change : corrections[i].changes) {
-      std::erase_if(typed, [&](const entries::AsRead& old) { return old.field == change.field; });
-      for (const entries::AsRead& now : recorded.corrections[i].content.as_read) {
-        if (now.field == change.field) typed.push_back(now);
-      }
-    }
-  }
-  return typed;
-}
-
-HistoryLine line_of(const RecordedEntry& recorded, const base::Zone& zone) {
-  HistoryLine line;
-  line.entry = entry_figures(recorded.entry, zone);
-  line.fields = recorded.effective;
-  line.struck = recorded.struck;
-  line.corrections = corrections_of(recorded, zone);
-  line.typed = typed_in(recorded, line.corrections);
-  return line;
-}
-
-std::vector<HistoryLine> lines_of(const std::vector<RecordedEntry>& entries, const Basis& basis) {
-  std::vector<HistoryLine> lines;
-  for (const RecordedEntry& recorded : entries) {
-    if (recorded.entry.content.occurred_at.instant > basis.as_of) continue;
-    lines.push_back(line_of(recorded, basis.zone));
-  }
-  return lines;
-}
-
-base::Json line_json(const HistoryLine& line) {
-  base::JsonObject object = entry_figures_json(line.entry);
-  object.emplace_back("struck_out", line.struck);
-  object.emplace_back("fields", entries::fields_json(line.fields));
-  const auto* pressure =
-      entries::find_field_as<quantities::Quantity>(line.fields, "gauge_pressure_bar");
-  const auto psi = pressure == nullptr ? std::nullopt : whole_psi(*pressure);
-  if (psi) object.emplace_back("gauge_pressure_psi", *psi);
-  base::JsonObject typed;
-  for (const entries::AsRead& read : line.typed) {
-    typed.emplace_back(read.field, base::JsonObject{{"value", read.value}, {"unit", read.unit}});
-  }
-  object.emplace_back("as_read", std::move(typed));
-  base::JsonArray corrections;
-  for (const CorrectionFigures& correction : line.corrections) {
-    corrections.push_back(correction_json(correction));
-  }
-  object.emplace_back("corrections", std::move(corrections));
-  return object;
-}
-
-base::Json lines_json(const std::vector<HistoryLine>& lines) {
-  base::JsonArray array;
-  for (const HistoryLine& line : lines) array.push_back(line_json(line));
-  return array;
-}
-
-}  // namespace
-
-std::optional<std::int64_t> whole_psi(const quantities::Quantity& pressure) {
-  const auto psi = quantities::convert(pressure, *quantities::find_unit("psi"));
-  if (!psi) return std::nullopt;
-  return base::divide_round_half_away(psi->value.thousandths, 1'000);
-}
-
-CylinderHistoryFigures make_cylinder_history(const CylinderHistoryInput& input) {
-  CylinderHistoryFigures figures;
-  figures.frame = frame_of(input.state, input.basis, input.names, input.forms);
-  figures.cylinder = input.cylinder;
-  if (const tallies::Thing* thing = input.state.thing("cylinder", input.cylinder)) {
-    figures.known = true;
-    figures.name = tallies::word(thing->attributes, "name");
-    figures.retired = thing->retired;
-    figures.in_service = thing->in_service;
-    figures.attributes = thing->attributes;
-  }
-  figures.checks = lines_of(input.checks, input.basis);
-  figures.changes = lines_of(input.changes, input.basis);
-  std::stable_sort(figures.checks.begin(), figures.checks.end(), [](const auto& a, const auto& b) {
-    return std::pair(a.entry.occurred_at.instant, a.entry.seq) <
-           std::pair(b.entry.occurred_at.instant, b.entry.seq);
-  });
-  std::stable_sort(figures.changes.begin(), figures.changes.end(),
-                   [](const auto& a, const auto& b) { return a.entry.seq < b.entry.seq; });
-  return figures;
-}
 
 base::Json cylinder_history_json(const CylinderHistoryFigures& figures) {
-  base::JsonObject report{{"report", "cylinder-history"}, {"cylinder", figures.cylinder}};
-  for (base::JsonMember& member : frame_json(figures.frame)) report.push_back(std::move(member));
-  base::Json thing;
-  if (figures.known) {
-    thing = base::JsonObject{{"id", figures.cylinder},
-                             {"retired", figures.retired},
-                             {"in_service", figures.in_service},
-                             {"attributes", entries::fields_json(figures.attributes)}};
+  base::JsonObject report = history_json(figures.history, "cylinder-history", "cylinder");
+  base::JsonArray course;
+  for (const findings::CylinderMoment& moment : figures.course) {
+    base::JsonObject line{
+        {"entry", moment.entry},
+        {"kind", moment.kind},
+        {"occurred_at", base::format_rfc3339(figures.history.zone.local(moment.at))}};
+    for (base::JsonMember& member : course_json(moment, figures.history.zone)) {
+      line.push_back(std::move(member));
+    }
+    course.emplace_back(std::move(line));
   }
-  report.emplace_back("register", thing);
-  report.emplace_back("checks", lines_json(figures.checks));
-  report.emplace_back("changes", lines_json(figures.changes));
+  report.emplace_back("course", std::move(course));
   return report;
 }
 

@@ -1,55 +1,15 @@
 #pragma once
 
-#include <optional>
-#include <string>
-#include <vector>
-
-#include "reports/corrections.h"
-#include "reports/frame.h"
-#include "reports/input.h"
+#include "findings/cylinder_course.h"
+#include "reports/history.h"
 
 namespace benchwarden::reports {
 
-struct CylinderHistoryInput {
-  const tallies::State& state;
-  std::string cylinder;
-  Basis basis;
-  /// Every check of the cylinder as first recorded or as corrected, struck ones too, with all
-  /// their corrections; those after as_of are passed over.
-  std::vector<RecordedEntry> checks;
-  /// Every register entry about it, likewise.
-  std::vector<RecordedEntry> changes;
-  Names names;
-  FormTexts forms;
-};
-
-/// One entry about the cylinder as it stands after corrections.
-struct HistoryLine {
-  EntryFigures entry;
-  entries::Fields fields;              ///< after corrections
-  std::vector<entries::AsRead> typed;  ///< what stands as it was typed in another unit
-  bool struck = false;
-  std::vector<CorrectionFigures> corrections;
-};
-
 struct CylinderHistoryFigures {
-  Frame frame;
-  std::string cylinder;
-  std::string name;
-  bool known = false;  ///< in the register
-  bool retired = false;
-  bool in_service = true;
-  entries::Fields attributes;        ///< from the register, as it stands
-  std::vector<HistoryLine> checks;   ///< in order of time, then of the book
-  std::vector<HistoryLine> changes;  ///< in order of the book
+  HistoryFigures history;
+  findings::CylinderCourse course;  ///< as far as it stands
 };
-
-/// Pure: equal input gives equal figures.
-CylinderHistoryFigures make_cylinder_history(const CylinderHistoryInput& input);
 
 base::Json cylinder_history_json(const CylinderHistoryFigures& figures);
-
-/// A gauge pressure in whole psi, ties away from zero; none beyond the range of a quantity.
-std::optional<std::int64_t> whole_psi(const quantities::Quantity& pressure);
 
 }  // namespace benchwarden::reports

@@ -56,6 +56,19 @@ constexpr std::array kColumns{
     KnownColumn{"leak_test"},
     KnownColumn{"result"},
     KnownColumn{"act"},
+    KnownColumn{"event"},
+    KnownColumn{"content_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"content_m3", Align::kDecimal, "m3", 3},
+    KnownColumn{"logged_use_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"loss_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"uncertainty_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"verdict"},
+    KnownColumn{"reference_bar", Align::kDecimal, "bar", 1},
+    KnownColumn{"as_found_bar", Align::kDecimal, "bar", 1},
+    KnownColumn{"as_left_bar", Align::kDecimal, "bar", 1},
+    KnownColumn{"error_bar", Align::kDecimal, "bar", 1},
+    KnownColumn{"limit_bar", Align::kDecimal, "bar", 1},
+    KnownColumn{"beyond_limit"},
 };
 
 constexpr std::array<std::string_view, 9> kStreams{"stream",      "low_code",    "hazardous",
@@ -82,6 +95,21 @@ constexpr std::array<std::string_view, 8> kChecks{"entry",
                                                   "leak_test",
                                                   "result",
                                                   "person"};
+constexpr std::array<std::string_view, 11> kCylinderCourse{"entry",
+                                                           "occurred_at",
+                                                           "event",
+                                                           "gauge_pressure_bar",
+                                                           "ambient_temperature_c",
+                                                           "content_kg",
+                                                           "content_m3",
+                                                           "logged_use_kg",
+                                                           "loss_kg",
+                                                           "uncertainty_kg",
+                                                           "verdict"};
+constexpr std::array<std::string_view, 8> kGaugeCourse{
+    "entry",       "occurred_at", "reference_bar", "as_found_bar",
+    "as_left_bar", "error_bar",   "limit_bar",     "beyond_limit"};
+constexpr std::array<std::string_view, 4> kInspections{"entry", "checked_at", "result", "person"};
 constexpr std::array<std::string_view, 4> kChanges{"entry", "occurred_at", "act", "person"};
 
 constexpr std::array kSections{
@@ -97,11 +125,19 @@ constexpr std::array kSections{
     KnownSection{"waste-month", "signature", {}},
     KnownSection{"waste-month", "entries", kEntries},
     KnownSection{"cylinder-history", "register", kRegister},
+    KnownSection{"cylinder-history", "course", kCylinderCourse},
     KnownSection{"cylinder-history", "checks", kChecks},
     KnownSection{"cylinder-history", "changes", kChanges},
     KnownSection{"cylinder-history", "methods", {}},
     KnownSection{"cylinder-history", "cautions", {}},
     KnownSection{"cylinder-history", "signature", {}},
+    KnownSection{"tool-history", "register", kRegister},
+    KnownSection{"tool-history", "course", kGaugeCourse},
+    KnownSection{"tool-history", "inspections", kInspections},
+    KnownSection{"tool-history", "changes", kChanges},
+    KnownSection{"tool-history", "methods", {}},
+    KnownSection{"tool-history", "cautions", {}},
+    KnownSection{"tool-history", "signature", {}},
 };
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "rules/gas_loss.h"
 #include "rules/gauge_drift.h"
+#include "tallies/facts.h"
 
 namespace benchwarden::rules {
 namespace {
@@ -29,6 +30,10 @@ CylinderMoment moment_of(const Scene& scene, const Subject& cylinder, const Reco
   moment.at = record.at;
   moment.kind = record.kind;
   moment.filling = is_filling(record);
+  const entries::Fields fields = record.fields();
+  moment.pressure = tallies::measure(fields, "gauge_pressure_bar", "bar");
+  moment.temperature = tallies::measure(fields, "ambient_temperature_c", "c");
+  moment.change = tallies::word(fields, "change");
   if (record.kind == "gas-use") {
     moment.used = use_of(record);
     return moment;
@@ -89,11 +94,15 @@ GaugeCourse gauge_course(const Scene& scene, const Subject& gauge) {
     const auto points = points_of(*inspection);
     moment.adjusted = was_adjusted(points);
     for (const GaugePoint& point : points) {
-      findings::GaugeError error{point.reference, point.as_found, point.as_left, std::nullopt};
+      findings::GaugeError error{point.reference, point.as_found, point.as_left, std::nullopt,
+                                 false};
       if (facts) {
         const auto limit =
             calculations::error_limit(*facts->gauge_class, facts->scale, point.reference);
-        if (limit) error.limit = *limit;
+        if (limit) {
+          error.limit = *limit;
+          error.beyond = !is_within(point.as_found - point.reference, *limit);
+        }
       }
       moment.points.push_back(error);
     }

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <string>
 
+#include "calculations/gauge_decision.h"
 #include "rules/told.h"
 #include "tallies/facts.h"
 
@@ -40,6 +41,11 @@ std::vector<GaugePoint> points_of(const tallies::Record& inspection) {
     }
   }
   return points;
+}
+
+bool is_within(double error, double limit) {
+  const auto decision = calculations::decide(calculations::DecisionRule::kSimple, error, limit, 0);
+  return decision && *decision == calculations::Decision::kPass;
 }
 
 std::optional<WorstPoint> worst_point(const GaugeFacts& gauge,

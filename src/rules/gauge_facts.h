@@ -25,6 +25,9 @@ struct GaugePoint {
 /// In the order they were entered; none of an inspection without points.
 std::vector<GaugePoint> points_of(const tallies::Record& inspection);
 
+/// Whether an error is no larger than its limit, to either side.
+bool is_within(double error, double limit);
+
 /// The point whose error as found takes most of its limit.
 struct WorstPoint {
   double error = 0;  ///< with its sign

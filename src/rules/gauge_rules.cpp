@@ -3,7 +3,6 @@
 #include <map>
 #include <set>
 
-#include "calculations/gauge_decision.h"
 #include "rules/gauge_facts.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
@@ -13,8 +12,6 @@
 namespace benchwarden::rules {
 namespace {
 
-using calculations::Decision;
-using calculations::DecisionRule;
 using findings::Judgement;
 using findings::Severity;
 using findings::Subject;
@@ -40,11 +37,6 @@ std::vector<Inspected> inspected_gauges(const Rule& rule, const Scene& scene) {
     }
   }
   return found;
-}
-
-bool is_within(double error, double limit) {
-  const auto decision = calculations::decide(DecisionRule::kSimple, error, limit, 0);
-  return decision && *decision == Decision::kPass;
 }
 
 /// As it was left; where nothing was adjusted, as found.

@@ -1,0 +1,122 @@
+#include "reports/cylinder_course_blocks.h"
+
+#include "reports/course_json.h"
+#include "reports/number_text.h"
+#include "reports/untold_words.h"
+
+namespace benchwarden::reports {
+namespace {
+
+using findings::CylinderMoment;
+using findings::GasLoss;
+
+constexpr int kPlaces = 3;
+
+CellValue rounded_cell(double value) { return number_cell(thousandths_of(value) * 1'000); }
+
+CellValue quantity_cell(const std::optional<quantities::Quantity>& quantity) {
+  return quantity ? number_cell(quantity->value.thousandths * 1'000) : text_cell("", "");
+}
+
+std::string number(double value) { return number_text(thousandths_of(value) * 1'000, kPlaces); }
+
+/// "Cylinder check", or what a change did: "Came back filled".
+std::string event_text(const HistoryParts& parts, const CylinderMoment& moment) {
+  if (moment.change.empty()) return parts.texts.kind(moment.kind);
+  return parts.texts.value(path_of("cylinder-change", "change"), entries::Code{moment.change});
+}
+
+void add_loss(const HistoryParts& parts, const findings::Told<GasLoss>& loss, TableLine& line) {
+  if (!loss) {
+    const std::string code(code_of(loss.error()));
+    line.cells["verdict"] = text_cell(untold_words(loss.error(), parts.wording), code);
+    return;
+  }
+  line.cells["logged_use_kg"] = rounded_cell(loss->logged_use.si());
+  line.cells["loss_kg"] = rounded_cell(loss->loss.si());
+  line.cells["uncertainty_kg"] = rounded_cell(loss->expanded_uncertainty.si());
+  line.cells["verdict"] = text_cell(verdict_words(loss->verdict, parts.wording), loss->verdict);
+}
+
+/// A loss that shows only since an earlier check than the one before.
+std::string found_text(const HistoryParts& parts, const GasLoss& found) {
+  return parts.wording.text("course.loss_found",
+                            {{"entry", std::to_string(found.since_entry)},
+                             {"date", date_text(parts.figures.zone.local(found.since))},
+                             {"loss", number(found.loss.si())},
+                             {"uncertainty", number(found.expanded_uncertainty.si())}});
+}
+
+TableLine moment_line(const HistoryParts& parts, const CylinderMoment& moment) {
+  const base::Timestamp local = parts.figures.zone.local(moment.at);
+  TableLine line;
+  line.name = std::to_string(moment.entry);
+  line.cells["entry"] = count_cell(moment.entry);
+  line.cells["occurred_at"] = text_cell(time_text(local), base::format_rfc3339(local));
+  line.cells["event"] =
+      text_cell(event_text(parts, moment), moment.change.empty() ? moment.kind : moment.change);
+  line.cells["gauge_pressure_bar"] = quantity_cell(moment.pressure);
+  line.cells["ambient_temperature_c"] = quantity_cell(moment.temperature);
+  if (moment.content && moment.content->ok()) {
+    line.cells["content_kg"] = rounded_cell((*moment.content)->mass.si());
+    line.cells["content_m3"] = rounded_cell((*moment.content)->volume.si());
+  }
+  if (moment.used && moment.used->ok()) {
+    line.cells["logged_use_kg"] = rounded_cell((*moment.used)->si());
+  } else if (moment.used) {
+    line.cells["verdict"] = text_cell(untold_words(moment.used->error(), parts.wording),
+                                      std::string(code_of(moment.used->error())));
+  }
+  if (moment.loss) {
+    add_loss(parts, *moment.loss, line);
+  } else if (moment.content && !moment.content->ok()) {
+    line.cells["verdict"] = text_cell(untold_words(moment.content->error(), parts.wording),
+                                      std::string(code_of(moment.content->error())));
+  }
+  const bool since_last = moment.loss && moment.loss->ok() && moment.beyond &&
+                          (*moment.loss)->since_entry == moment.beyond->since_entry;
+  if (moment.beyond && !since_last) line.details.push_back(found_text(parts, *moment.beyond));
+  return line;
+}
+
+document::Chart chart_of(const CylinderHistoryFigures& figures, const HistoryParts& parts) {
+  const ReportWording& wording = parts.wording;
+  document::ChartSeries contents{
+      wording.text("course.contents"), document::Mark::kDot, document::Joined::kSolid, {{}}};
+  document::ChartSeries losses{
+      wording.text("course.losses"), document::Mark::kTriangle, document::Joined::kNot, {{}}};
+  document::ChartEvents fillings{wording.text("course.fillings"), {}};
+  for (const CylinderMoment& moment : figures.course) {
+    const std::int64_t time = chart_time(figures.history.zone.local(moment.at));
+    if (moment.filling) {
+      fillings.times_ms.push_back(time);
+      contents.runs.emplace_back();
+    }
+    if (!moment.content || !moment.content->ok()) continue;
+    const document::ChartPoint point{time, thousandths_of((*moment.content)->mass.si())};
+    contents.runs.back().push_back(point);
+    if (moment.beyond) losses.runs.front().push_back(point);
+  }
+  document::Chart chart;
+  chart.caption = wording.text("course.chart");
+  chart.value_label = wording.text("course.content_axis");
+  chart.time_label = wording.text("course.time_axis", {{"zone", figures.history.frame.zone}});
+  chart.from_zero = true;
+  chart.series.push_back(std::move(contents));
+  if (!losses.runs.front().empty()) chart.series.push_back(std::move(losses));
+  if (!fillings.times_ms.empty()) chart.events.push_back(std::move(fillings));
+  return chart;
+}
+
+}  // namespace
+
+Blocks cylinder_course_blocks(const CylinderHistoryFigures& figures, const HistoryParts& parts,
+                              const SectionDefinition& section) {
+  std::vector<TableLine> lines;
+  for (const CylinderMoment& moment : figures.course) lines.push_back(moment_line(parts, moment));
+  const TableWords words{"course", parts.wording.text("course.caption"),
+                         parts.wording.text("course.none")};
+  return {chart_of(figures, parts), lay_out(section, lines, words, "", parts.wording)};
+}
+
+}  // namespace benchwarden::reports

@@ -9,7 +9,10 @@
 #include "print/csv.h"
 #include "print/html.h"
 #include "reports/cylinder_history_document.h"
+#include "reports/tool_history_document.h"
 #include "reports/waste_month_document.h"
+#include "rules/courses.h"
+#include "workshop/judgement.h"
 #include "workshop/record.h"
 #include "workshop/report_input.h"
 
@@ -37,19 +40,67 @@ base::Result<Made> make_waste_month(const Ports& ports, const ReportRequest& req
               reports::waste_month_json(figures), input->basis};
 }
 
-base::Result<Made> make_cylinder_history(const Ports& ports, const ReportRequest& request) {
-  auto input = cylinder_history_input(ports, *request.subject);
+base::Error not_in_register(const findings::Subject& thing) {
+  return {base::ErrorCode::kNotFound,
+          "there is no " + thing.thing_class + " '" + thing.id + "' in the register"};
+}
+
+/// "gauge/g1" of a history of tools and gauges, "n1" of one of cylinders.
+base::Result<findings::Subject> subject_of(const ReportRequest& request) {
+  if (request.name == "cylinder-history") return findings::Subject{"cylinder", *request.subject};
+  const std::size_t mark = request.subject->find('/');
+  findings::Subject thing{request.subject->substr(0, mark),
+                          mark == std::string::npos ? "" : request.subject->substr(mark + 1)};
+  if ((thing.thing_class != "tool" && thing.thing_class != "gauge") || thing.id.empty()) {
+    return invalid("subject '" + *request.subject +
+                   "'; accepted: tool/ or gauge/ and its name in the register, as in gauge/g1");
+  }
+  return thing;
+}
+
+/// The figures every history has, and what more is told of the thing by then.
+struct MadeHistory {
+  ReportInput input;
+  reports::HistoryFigures figures;
+};
+
+base::Result<MadeHistory> make_history(const Ports& ports, const ReportRequest& request,
+                                       std::string_view check_kind) {
+  const auto thing = subject_of(request);
+  if (!thing) return thing.error();
+  auto input = history_input(ports, *thing, check_kind);
   if (!input) return input.error();
   input->basis.report_id = request.report_id;
-  const reports::CylinderHistoryFigures figures =
-      reports::make_cylinder_history({input->state, *request.subject, input->basis, input->entries,
-                                      input->changes, input->names, input->forms});
-  if (!figures.known) {
-    return base::Error{base::ErrorCode::kNotFound,
-                       "there is no cylinder '" + *request.subject + "' in the register"};
-  }
+  reports::HistoryFigures figures =
+      reports::make_history({input->state, thing->thing_class, thing->id, input->basis,
+                             input->entries, input->changes, input->names, input->forms});
+  if (!figures.known) return not_in_register(*thing);
+  return MadeHistory{*std::move(input), std::move(figures)};
+}
+
+rules::Scene scene_of(const ReportInput& input) {
+  return {input.state, input.basis.as_of, input.basis.zone};
+}
+
+base::Result<Made> make_cylinder_history(const Ports& ports, const ReportRequest& request) {
+  auto made = make_history(ports, request, "cylinder-check");
+  if (!made) return made.error();
+  const rules::RuleBook book = rules_in_force(ports.definitions, made->input.state);
+  const reports::CylinderHistoryFigures figures{
+      std::move(made->figures),
+      rules::cylinder_course(book, scene_of(made->input), *request.subject)};
   return Made{reports::cylinder_history_document(figures, ports.definitions.reports),
-              reports::cylinder_history_json(figures), input->basis};
+              reports::cylinder_history_json(figures), made->input.basis};
+}
+
+base::Result<Made> make_tool_history(const Ports& ports, const ReportRequest& request) {
+  auto made = make_history(ports, request, "tool-inspection");
+  if (!made) return made.error();
+  const findings::Subject thing{made->figures.thing_class, made->figures.id};
+  const reports::ToolHistoryFigures figures{std::move(made->figures),
+                                            rules::gauge_course(scene_of(made->input), thing)};
+  return Made{reports::tool_history_document(figures, ports.definitions.reports),
+              reports::tool_history_json(figures), made->input.basis};
 }
 
 struct Kind {
@@ -58,6 +109,7 @@ struct Kind {
   base::Result<Made> (*make)(const Ports&, const ReportRequest&);
 };
 constexpr std::array kKinds = {Kind{"cylinder-history", false, make_cylinder_history},
+                               Kind{"tool-history", false, make_tool_history},
                                Kind{"waste-month", true, make_waste_month}};
 
 const Kind* find_kind(std::string_view name) {
@@ -86,8 +138,9 @@ base::Result<std::string> to_pdf(const Ports& ports, const Made& made, print::Pa
 }
 
 std::string file_stem(const ReportRequest& request) {
-  return request.name + "-" +
-         (request.month ? base::format_month(*request.month) : *request.subject);
+  std::string of = request.month ? base::format_month(*request.month) : *request.subject;
+  std::replace(of.begin(), of.end(), '/', '-');
+  return request.name + "-" + of;
 }
 
 base::Error too_many_at_work() {
@@ -99,7 +152,10 @@ base::JsonObject wanted_fields(const ReportRequest& request) {
   base::JsonObject fields{{"report", request.name},
                           {"paper", request.paper == print::Paper::kA4 ? "a4" : "letter"}};
   if (request.month) fields.emplace_back("month", base::format_month(*request.month));
-  if (request.subject) fields.emplace_back("cylinder", *request.subject);
+  if (request.subject) {
+    const auto thing = subject_of(request);
+    if (thing) fields.emplace_back(thing->thing_class, thing->id);
+  }
   return fields;
 }
 
@@ -131,7 +187,8 @@ bool is_issue_of(const entries::Content& content, const ReportRequest& request) 
   if (content.kind != kIssuedKind) return false;
   const base::Json stored = entries::fields_json(content.fields);
   const base::Json wanted = wanted_fields(request);
-  constexpr std::array<std::string_view, 4> kNames{"report", "paper", "month", "cylinder"};
+  constexpr std::array<std::string_view, 6> kNames{"report",   "paper", "month",
+                                                   "cylinder", "tool",  "gauge"};
   return std::all_of(kNames.begin(), kNames.end(), [&](std::string_view name) {
     const base::Json* then = stored.find(name);
     const base::Json* now = wanted.find(name);
@@ -165,9 +222,9 @@ base::Status<> check_begun(const Ports& ports, const ReportRequest& request, bas
 base::Result<ReportRequest> read_report_request(const ReportWords& words) {
   const Kind* kind = find_kind(words.name);
   if (kind == nullptr) {
-    return base::Error{
-        base::ErrorCode::kNotFound,
-        "there is no report '" + words.name + "'; there are cylinder-history and waste-month"};
+    return base::Error{base::ErrorCode::kNotFound,
+                       "there is no report '" + words.name +
+                           "'; there are cylinder-history, tool-history and waste-month"};
   }
   ReportRequest request;
   request.name = words.name;
@@ -187,6 +244,10 @@ base::Result<ReportRequest> read_report_request(const ReportWords& words) {
     request.month = *month;
   }
   request.subject = words.subject;
+  if (request.subject) {
+    const auto thing = subject_of(request);
+    if (!thing) return thing.error();
+  }
   if (words.id) {
     const auto id = base::parse_uuid(*words.id);
     if (!id) return invalid("id '" + *words.id + "'; accepted: a UUID (RFC 9562)");

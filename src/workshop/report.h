@@ -22,7 +22,8 @@ struct ReportWords {
 };
 
 /// The same, understood. `report_id` is that of the entry it is issued by, "" for a preview or
-/// where the daemon is to make one. `month` for waste-month, `subject` for cylinder-history.
+/// where the daemon is to make one. `month` for waste-month, `subject` for histories:
+/// "n1" for cylinder-history, "tool/t1" or "gauge/g1" for tool-history.
 struct ReportRequest {
   std::string name;
   ReportFormat format = ReportFormat::kPdf;

@@ -147,10 +147,11 @@ base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth
   return complete(ports, std::move(state), *std::move(entries), {});
 }
 
-base::Result<ReportInput> cylinder_history_input(const Ports& ports, const std::string& cylinder) {
+base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,
+                                        std::string_view check_kind) {
   tallies::State state = *ports.live.view();
   book::Selection selection;
-  selection.subject = "cylinder/" + cylinder;
+  selection.subject = thing.thing_class + "/" + thing.id;
   selection.known_at = state.size();
   auto all = gather(ports, {selection});
   if (!all) return all.error();
@@ -160,7 +161,7 @@ base::Result<ReportInput> cylinder_history_input(const Ports& ports, const std::
     const std::string& kind = recorded.entry.content.kind;
     if (kind == "register-change")
       changes.push_back(std::move(recorded));
-    else if (kind == "cylinder-check")
+    else if (kind == check_kind)
       checks.push_back(std::move(recorded));
   }
   return complete(ports, std::move(state), std::move(checks), std::move(changes));

@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "findings/finding.h"
 #include "reports/input.h"
 #include "workshop/ports.h"
 
@@ -19,6 +20,8 @@ struct ReportInput {
 };
 
 base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth month);
-base::Result<ReportInput> cylinder_history_input(const Ports& ports, const std::string& cylinder);
+/// `check_kind`: the kind of the entries that are checks of the thing.
+base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,
+                                        std::string_view check_kind);
 
 }  // namespace benchwarden::workshop

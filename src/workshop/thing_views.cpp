@@ -1,6 +1,11 @@
+#include <map>
+
 #include "entries/leaf.h"
 #include "forms/thing_class.h"
+#include "reports/course_json.h"
+#include "rules/courses.h"
 #include "workshop/chain.h"
+#include "workshop/judgement.h"
 #include "workshop/views.h"
 
 namespace benchwarden::workshop {
@@ -40,6 +45,32 @@ base::Result<base::Json> check_json(const Ports& ports, std::uint64_t seq) {
                                      {"struck", chain->struck}});
 }
 
+/// What follows from the entries about a thing that stand: figures by number of entry, and for a
+/// tool or gauge when it leaves its class.
+struct Told {
+  std::map<std::uint64_t, base::Json> figures;
+  base::Json forecast;
+};
+
+Told told_of(const Ports& ports, const tallies::State& state, const findings::Subject& thing) {
+  const base::Zone zone = zone_of(state);
+  const rules::Scene scene(state, ports.clock.now(), zone);
+  Told told;
+  if (thing.thing_class == "cylinder") {
+    const auto book = rules_in_force(ports.definitions, state);
+    for (const auto& moment : rules::cylinder_course(book, scene, thing.id)) {
+      told.figures.emplace(moment.entry, reports::course_json(moment, zone));
+    }
+    return told;
+  }
+  const findings::GaugeCourse course = rules::gauge_course(scene, thing);
+  for (const auto& moment : course.moments) {
+    told.figures.emplace(moment.entry, reports::course_json(moment));
+  }
+  told.forecast = reports::forecast_json(course.forecast);
+  return told;
+}
+
 }  // namespace
 
 base::Result<base::Json> list_things(const Ports& ports, std::string_view thing_class) {
@@ -65,6 +96,7 @@ base::Result<base::Json> show_history(const Ports& ports, std::string_view thing
                                       std::string_view id) {
   std::vector<std::uint64_t> seqs;
   base::Json subject;
+  Told told;
   {
     const auto state = ports.live.view();
     const tallies::Thing* thing = state->thing(thing_class, id);
@@ -73,15 +105,20 @@ base::Result<base::Json> show_history(const Ports& ports, std::string_view thing
     for (const tallies::Record& record : state->records(thing_class, id)) {
       seqs.push_back(record.seq);
     }
+    told = told_of(ports, *state, {std::string(thing_class), std::string(id)});
   }
   base::JsonArray checks;
   for (const std::uint64_t seq : seqs) {
     auto check = check_json(ports, seq);
     if (!check) return check;
+    const auto figures = told.figures.find(seq);
+    check->object()->emplace_back("figures",
+                                  figures == told.figures.end() ? base::Json() : figures->second);
     checks.push_back(*std::move(check));
   }
-  return base::Json(
-      base::JsonObject{{"subject", std::move(subject)}, {"checks", std::move(checks)}});
+  base::JsonObject history{{"subject", std::move(subject)}, {"checks", std::move(checks)}};
+  if (thing_class != "cylinder") history.emplace_back("forecast", std::move(told.forecast));
+  return base::Json(std::move(history));
 }
 
 }  // namespace benchwarden::workshop

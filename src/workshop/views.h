@@ -40,7 +40,8 @@ base::Result<base::Json> show_thing(const Ports& ports, std::string_view thing_c
 /// viewpoint, and too many such questions are being answered.
 base::Result<base::Json> show_levels(const Ports& ports, const std::optional<Viewpoint>& view);
 
-/// Every check of one thing in order of time, corrections beside originals.
+/// Every check of one thing in order of time, corrections beside originals, with what follows from
+/// its readings; of a tool or gauge also when it leaves its class.
 base::Result<base::Json> show_history(const Ports& ports, std::string_view thing_class,
                                       std::string_view id);
 

@@ -60,13 +60,15 @@ CylinderHistoryFigures history_of(const BookUnderTest& book, std::vector<Recorde
     const auto* thing = entries::find_field_as<entries::Id>(recorded.effective, "thing");
     if (thing != nullptr && thing->slug == "n1") changes.push_back(recorded);
   }
-  return make_cylinder_history({book.state(),
-                                "n1",
-                                basis_at(as_of),
-                                std::move(checks),
-                                changes,
-                                {{"p1", "Bench A"}, {"p2", "Office"}},
-                                forms});
+  return {make_history({book.state(),
+                        "cylinder",
+                        "n1",
+                        basis_at(as_of),
+                        std::move(checks),
+                        changes,
+                        {{"p1", "Bench A"}, {"p2", "Office"}},
+                        forms}),
+          {}};
 }
 
 CylinderHistoryFigures history_of(const BookUnderTest& book) {
@@ -93,10 +95,10 @@ std::vector<std::string> texts(const document::Row& row) {
 TEST(CylinderHistory, HasEveryCheckInOrderOfTimeStruckOnesToo) {
   const CylinderHistoryFigures figures = history_of(cylinder_book());
   std::vector<std::uint64_t> seqs;
-  for (const HistoryLine& line : figures.checks) seqs.push_back(line.entry.seq);
+  for (const HistoryLine& line : figures.history.checks) seqs.push_back(line.entry.seq);
   EXPECT_THAT(seqs, ElementsAre(11, 10, 12, 14));
-  EXPECT_TRUE(figures.checks.back().struck);
-  EXPECT_FALSE(figures.checks.front().struck);
+  EXPECT_TRUE(figures.history.checks.back().struck);
+  EXPECT_FALSE(figures.history.checks.front().struck);
 }
 
 TEST(CylinderHistory, GivesGaugePressureInBarAndPsi) {
@@ -143,8 +145,8 @@ TEST(CylinderHistory, SaysInWhichUnitAReadingWasTyped) {
   checks[0].entry.content.as_read = {{"gauge_pressure_bar", base::Decimal{2'610'000}, "psi"}};
   checks[2].entry.content.as_read = {{"gauge_pressure_bar", base::Decimal{24'656'000}, "psi"}};
   const CylinderHistoryFigures figures = history_of(book, checks);
-  EXPECT_EQ(figures.checks[1].typed.size(), 1U);
-  EXPECT_THAT(figures.checks[2].typed, IsEmpty());  // the correction took its place
+  EXPECT_EQ(figures.history.checks[1].typed.size(), 1U);
+  EXPECT_THAT(figures.history.checks[2].typed, IsEmpty());  // the correction took its place
   const auto document = cylinder_history_document(figures, project_data());
   EXPECT_THAT(table(document, "checks").rows[1].details.at(1),
               "Cylinder pressure (gauge) typed as 2\u202F610\u00A0psi");
@@ -159,7 +161,7 @@ TEST(CylinderHistory, KeepsAFieldThatACorrectionClearedInTheRecord) {
       {"cleared", entries::List{{{{"cleared_field", entries::Text{"note"}}}}}}};
   checks[2].corrections = {correction};
   const CylinderHistoryFigures figures = history_of(book, checks);
-  const CorrectionFigures& cleared = figures.checks[2].corrections.at(0);
+  const CorrectionFigures& cleared = figures.history.checks[2].corrections.at(0);
   ASSERT_EQ(cleared.changes.size(), 1U);
   EXPECT_EQ(cleared.changes[0].field, "note");
   EXPECT_EQ(cleared.changes[0].before, entries::FieldValue(entries::Text{"bay 2"}));
@@ -188,7 +190,7 @@ TEST(CylinderHistory, PassesOverWhatHappenedAfterTheTimeAskedFor) {
   const BookUnderTest book = cylinder_book();
   const auto figures =
       history_of(book, book.entries_of("cylinder-check"), "2026-10-09T08:00:00+02:00");
-  EXPECT_EQ(figures.checks.size(), 2U);
+  EXPECT_EQ(figures.history.checks.size(), 2U);
 }
 
 TEST(CylinderHistory, HasTheSameFiguresInTheJson) {
@@ -214,7 +216,7 @@ TEST(CylinderHistory, HasTheSameFiguresInTheJson) {
 
 TEST(CylinderHistory, OfAnUnknownCylinderSaysSo) {
   const CylinderHistoryFigures figures = history_of(workshop_book());
-  EXPECT_FALSE(figures.known);
+  EXPECT_FALSE(figures.history.known);
   const auto document = cylinder_history_document(figures, project_data());
   EXPECT_EQ(document.subject_lines.front(), "n1 is not in the register.");
   EXPECT_EQ(table(document, "checks").when_empty, "No check is recorded.");

@@ -97,7 +97,7 @@ export const texts = {
         + 'Then they stand here.',
       other: 'A manager enters them from a file. Then they stand here.',
     },
-    cylinders: 'Cylinder histories', month: 'Monthly waste report',
+    cylinders: 'Cylinder histories', tools: 'Tools and gauges', month: 'Monthly waste report',
     import: 'Things from a file',
   },
 
@@ -205,10 +205,51 @@ export const texts = {
     issuedOpen: 'Open the issued PDF',
   },
 
+  histories: {
+    cylinders: { title: 'Gas cylinders', none: 'No cylinder is entered yet.',
+      list: 'All cylinders' },
+    tools: { title: 'Tools and gauges', none: 'No tool or gauge is entered yet.',
+      list: 'All tools and gauges' },
+  },
+
+  course: {
+    content: 'Content (15 °C, 1.01325 bar)', used: 'Logged use',
+    loss: 'Loss since the last check', lossLonger: 'Loss since an earlier check',
+    lossOf: (loss, uncertainty, entry) => `${loss} ± ${uncertainty} (k = 2), since no. ${entry}`,
+    verdict: 'Says',
+    verdicts: {
+      'loss-beyond-uncertainty': 'loss beyond uncertainty',
+      'no-evidence-of-loss': 'no evidence of loss',
+      'cannot-tell': 'cannot tell',
+    },
+    untold: 'Not told',
+    reasons: {
+      'other-gas': 'not nitrogen: not computed',
+      'no-water-capacity': 'water capacity missing',
+      'no-pressure': 'pressure missing',
+      'no-temperature': 'temperature missing',
+      'out-of-range': 'out of the equation\'s range',
+      'first-of-filling': 'loss: first check of the filling',
+      'use-not-told': 'a use without pressure or gas space',
+      'no-rule': 'no rule in force for it',
+      'no-class': 'class or range missing in the register',
+      'no-points': 'no pressure compared within the scale',
+      adjusted: 'adjusted at the last inspection',
+      'too-few': 'fewer than four inspections since the last adjustment',
+      'not-towards-limit': 'the errors do not run towards the limit',
+      'beyond-already': 'the line of the errors was beyond the limit at the last inspection',
+      'too-far-ahead': 'it lies further ahead than the inspections reach back',
+    },
+    errorAt: (reference) => `Error as found at ${reference}`,
+    limit: (limit, beyond) => `${beyond ? 'beyond' : 'not beyond'} the limit of ±${limit}`,
+    noLimit: 'class missing in the register',
+    forecast: (count, reference, limit, day) => `By the line through ${count} inspections, the error at ${
+      reference} meets the limit of its class, ${limit}, on ${day}.`,
+    noForecast: (why) => `No day on which it leaves its class is given: ${why}.`,
+  },
+
   cylinders: {
-    title: 'Gas cylinders', none: 'No cylinder is entered yet.',
     retired: 'retired', outOfService: 'not in service',
-    list: 'All cylinders',
     history: (name) => `Checks of ${name}`,
     noChecks: 'No check is recorded yet.',
     corrections: 'Corrections', noCorrection: 'no correction',

@@ -13,10 +13,15 @@ import './more-screen.js';
 import './entry-screen.js';
 import './report-screen.js';
 import './import-screen.js';
-import './cylinder-screens.js';
+import './history-screens.js';
 import './due-screen.js';
 import './emergency-screen.js';
 import './saved-bar.js';
+
+function histories(of, thing) {
+  return thing ? html`<bw-history class="screen" .of=${of} .thing=${thing}></bw-history>`
+    : html`<bw-things class="screen" .of=${of}></bw-things>`;
+}
 
 const kScreens = {
   home: () => html`<bw-home class="screen"></bw-home>`,
@@ -25,9 +30,8 @@ const kScreens = {
   import: () => html`<bw-import class="screen"></bw-import>`,
   more: () => html`<bw-more class="screen"></bw-more>`,
   'waste-month': () => html`<bw-report class="screen"></bw-report>`,
-  cylinders: (id) => (id
-    ? html`<bw-cylinder class="screen" .cylinder=${id}></bw-cylinder>`
-    : html`<bw-cylinders class="screen"></bw-cylinders>`),
+  cylinders: (id) => histories('cylinders', id),
+  tools: (id) => histories('tools', id),
 };
 
 class App extends Screen {

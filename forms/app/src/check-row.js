@@ -1,6 +1,8 @@
-// One check of a cylinder: what was recorded on the left, corrections of it on the right.
+// One entry about a cylinder, tool or gauge: what was recorded and what follows from it on the left,
+// corrections of it on the right.
 import { html, nothing } from 'lit';
 import { attachedFiles } from './attachments.js';
+import { courseFacts } from './course.js';
 import { grouped, joined } from './decimal.js';
 import { momentText } from './time.js';
 import { personName } from './session.js';
@@ -63,10 +65,10 @@ function corrections(check, form) {
   });
 }
 
-/** The row of one check of GET /history/cylinders/{id}. */
+/** The row of one entry of GET /history/{class}/{id}; `form` is that of its kind. */
 export function checkRow(check, form) {
   const { entry } = check;
-  const subject = form.fields.find((field) => field.thing_class === 'cylinder')?.name;
+  const subject = form.fields.find((field) => field.type === 'id')?.name;
   const names = form.fields.map((field) => field.name)
     .filter((name) => name in entry.fields && name !== subject);
   const others = Object.keys(entry.fields)
@@ -75,7 +77,9 @@ export function checkRow(check, form) {
   return html`<li class="check ${check.struck ? 'struck' : ''} ${corrected ? 'corrected' : ''}">
     <div><div class="check-head"><h3>${line(entry)}</h3>
       ${corrected ? nothing : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}</div>
+      <p class="quiet">${form.title}</p>
       <dl class="facts">${[...names, ...others].map((name) => fact(entry, name, form))}</dl>
+      ${courseFacts(check.figures)}
       ${attachedFiles(entry)}</div>
     ${corrected ? html`<div class="beside"><h4>${texts.cylinders.corrections}</h4>
       ${corrections(check, form)}</div>` : nothing}

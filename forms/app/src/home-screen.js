@@ -70,7 +70,8 @@ class Home extends Screen {
     if (!mayReport(store.state.session)) return stations;
     const link = (path, text) => html`<a class="button task" href="#/${path}">${text}</a>`;
     return [...stations,
-      { name: 'gas', title: texts.home.gas, body: link('cylinders', texts.home.cylinders) },
+      { name: 'gas', title: texts.home.gas, body: html`${link('cylinders', texts.home.cylinders)}
+          ${link('tools', texts.home.tools)}` },
       { name: 'papers',
         title: texts.home.papers,
         body: html`${link('waste-month', texts.home.month)}

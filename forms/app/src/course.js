@@ -1,0 +1,52 @@
+// What follows from the readings of one entry: a cylinder's content and loss, a gauge's errors. The
+// figures come rounded from the daemon; nothing is computed here.
+import { html, nothing } from 'lit';
+import { joined } from './decimal.js';
+import { texts } from '../texts.js';
+
+function fact(label, value) {
+  return html`<div><dt>${label}</dt><dd>${value}</dd></div>`;
+}
+
+const kilograms = (value) => joined(String(value), 'kg');
+
+function lossFacts(loss, label) {
+  return html`${fact(label, texts.course.lossOf(kilograms(loss.loss_kg),
+    kilograms(loss.expanded_uncertainty_kg), loss.since_entry))}
+    ${fact(texts.course.verdict, texts.course.verdicts[loss.verdict])}`;
+}
+
+function cylinderFacts(figures) {
+  const { content_kg: mass, content_m3: volume, used_kg: used, loss, loss_found: found } = figures;
+  const why = figures.content_untold ?? figures.used_untold ?? figures.loss_untold;
+  return html`
+    ${mass === undefined ? nothing : fact(texts.course.content,
+    `${kilograms(mass)} · ${joined(String(volume), 'm³')}`)}
+    ${used === undefined ? nothing : fact(texts.course.used, kilograms(used))}
+    ${loss ? lossFacts(loss, texts.course.loss) : nothing}
+    ${found && found.since_entry !== loss?.since_entry
+    ? lossFacts(found, texts.course.lossLonger) : nothing}
+    ${why ? fact(texts.course.untold, texts.course.reasons[why]) : nothing}`;
+}
+
+function pointFact(point) {
+  const limit = point.limit_bar === null ? texts.course.noLimit
+    : texts.course.limit(joined(String(point.limit_bar), 'bar'), point.beyond_limit);
+  return fact(texts.course.errorAt(joined(String(point.reference_bar), 'bar')),
+    `${joined(String(point.error_bar), 'bar')} · ${limit}`);
+}
+
+/** The figures of one entry of GET /history/{class}/{id}; nothing where none follow. */
+export function courseFacts(figures) {
+  if (!figures || !Object.keys(figures).length || figures.points?.length === 0) return nothing;
+  return html`<dl class="facts computed">
+    ${figures.points ? figures.points.map(pointFact) : cylinderFacts(figures)}</dl>`;
+}
+
+/** When a tool or gauge leaves its class, or why that is not told. */
+export function forecastText(forecast) {
+  if (forecast.untold) return texts.course.noForecast(texts.course.reasons[forecast.untold]);
+  return texts.course.forecast(forecast.inspections.length,
+    joined(String(forecast.reference_bar), 'bar'), joined(String(forecast.limit_bar), 'bar'),
+    forecast.leaves);
+}

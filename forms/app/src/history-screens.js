@@ -1,0 +1,103 @@
+// Gas cylinders, tools and gauges: which there are, and everything recorded about one of them in
+// order, with corrections beside originals and with what follows from the readings.
+import { html, nothing } from 'lit';
+import { Screen } from './screen.js';
+import { checkRow } from './check-row.js';
+import { forecastText } from './course.js';
+import { get } from './api.js';
+import { reportLinks } from './report-screen.js';
+import { thingName } from './form-data.js';
+import { texts } from '../texts.js';
+
+/** Of a screen of lists: its classes with the report of each; the first path of its addresses. */
+export const histories = {
+  cylinders: { classes: ['cylinder'], report: 'cylinder-history', query: (id) => id },
+  tools: { classes: ['tool', 'gauge'], report: 'tool-history',
+    query: (id, thingClass) => `${thingClass}/${id}` },
+};
+
+function state(thing) {
+  if (thing.retired) return texts.cylinders.retired;
+  return thing.in_service === false ? texts.cylinders.outOfService : '';
+}
+
+/** "n1" of the cylinders, "gauge/g1" of the tools and gauges, as addresses have it. */
+function addressOf(of, thing) {
+  const id = encodeURIComponent(thing.id);
+  return histories[of].classes.length > 1 ? `${thing.class}/${id}` : id;
+}
+
+class Things extends Screen {
+  static needsSession = true;
+
+  things = [];
+
+  connectedCallback() {
+    super.connectedCallback();
+    this.fetch();
+  }
+
+  fetch() {
+    return this.load(async () => {
+      const lists = await Promise.all(
+        histories[this.of].classes.map((name) => get(`/register/${name}`)));
+      this.things = lists.flatMap(({ things }) => things);
+    });
+  }
+
+  render() {
+    const words = texts.histories[this.of];
+    if (!this.loaded) return this.waiting(words.title, () => this.fetch());
+    return html`<h1 tabindex="-1">${words.title}</h1>
+      ${this.things.length ? nothing : html`<p>${words.none}</p>`}
+      <ul class="people">${this.things.map((thing) => html`<li>
+        <a class="button person" href=${`#/${this.of}/${addressOf(this.of, thing)}`}>
+          <b>${thingName(thing)}</b><span>${[thing.id, state(thing)].filter(Boolean).join(' · ')}
+          </span></a></li>`)}</ul>`;
+  }
+}
+
+class History extends Screen {
+  static needsSession = true;
+
+  connectedCallback() {
+    super.connectedCallback();
+    this.fetch();
+  }
+
+  /** Class and id of what the address names. */
+  named() {
+    const { classes } = histories[this.of];
+    if (classes.length === 1) return [classes[0], this.thing];
+    const [name, ...rest] = this.thing.split('/');
+    return [name, rest.join('/')];
+  }
+
+  fetch() {
+    return this.load(async () => {
+      const [thingClass, id] = this.named();
+      this.history = await get(`/history/${thingClass}s/${encodeURIComponent(id)}`);
+      const kinds = [...new Set(this.history.checks.map(({ entry }) => entry.kind))];
+      const forms = await Promise.all(kinds.map((kind) => get(`/forms/${kind}`)));
+      this.forms = new Map(kinds.map((kind, i) => [kind, forms[i]]));
+    });
+  }
+
+  render() {
+    const [thingClass, id] = this.named();
+    if (!this.loaded) return this.waiting(texts.cylinders.history(id), () => this.fetch());
+    const { subject, checks, forecast } = this.history;
+    const { report, query } = histories[this.of];
+    const words = texts.histories[this.of];
+    return html`<h1 tabindex="-1">${texts.cylinders.history(thingName(subject))}</h1>
+      <h2>${texts.cylinders.papers}</h2>
+      ${reportLinks(report, `subject=${encodeURIComponent(query(id, thingClass))}`, 'a4')}
+      ${forecast ? html`<p class="forecast">${forecastText(forecast)}</p>` : nothing}
+      ${checks.length ? nothing : html`<p>${texts.cylinders.noChecks}</p>`}
+      <ol class="checks">${checks.map((check) => checkRow(check, this.forms.get(check.entry.kind)))}</ol>
+      <p><a class="button" href=${`#/${this.of}`}>${words.list}</a></p>`;
+  }
+}
+
+customElements.define('bw-things', Things);
+customElements.define('bw-history', History);

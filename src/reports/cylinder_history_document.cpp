@@ -29,7 +29,11 @@ Blocks blocks_of(const CylinderHistoryFigures& figures, const HistoryParts& part
 document::Document cylinder_history_document(const CylinderHistoryFigures& figures,
                                              const ReportData& data) {
   const ReportDefinition& definition = data.definitions.get("cylinder-history");
-  const HistoryParts parts(figures.history, data.wording, "cylinder-check", {"cylinder"});
+  const HistoryParts parts{figures.history,
+                           data.wording,
+                           Texts(figures.history.frame, data.wording),
+                           "cylinder-check",
+                           {"cylinder"}};
   document::Document document = history_document(
       parts, definition,
       data.wording.text("page.period_cylinder", {{"cylinder", figures.history.id}}));

@@ -15,14 +15,6 @@
 namespace benchwarden::reports {
 
 struct HistoryParts {
-  HistoryParts(const HistoryFigures& figures, const ReportWording& wording,
-               std::string_view check_kind, std::vector<std::string_view> told_elsewhere)
-      : figures(figures),
-        wording(wording),
-        texts(figures.frame, wording),
-        check_kind(check_kind),
-        told_elsewhere(std::move(told_elsewhere)) {}
-
   const HistoryFigures& figures;
   const ReportWording& wording;
   Texts texts;

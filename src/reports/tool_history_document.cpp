@@ -28,8 +28,11 @@ Blocks blocks_of(const ToolHistoryFigures& figures, const HistoryParts& parts,
 document::Document tool_history_document(const ToolHistoryFigures& figures,
                                          const ReportData& data) {
   const ReportDefinition& definition = data.definitions.get("tool-history");
-  const HistoryParts parts(figures.history, data.wording, "tool-inspection",
-                           {"inspected_class", "tool", "gauge", "points"});
+  const HistoryParts parts{figures.history,
+                           data.wording,
+                           Texts(figures.history.frame, data.wording),
+                           "tool-inspection",
+                           {"inspected_class", "tool", "gauge", "points"}};
   const bool is_gauge = figures.history.thing_class == "gauge";
   document::Document document = history_document(
       parts, definition,

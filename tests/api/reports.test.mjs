@@ -8,7 +8,8 @@ import { drain, uuid } from './submissions.mjs';
 
 /** A month of the demo's own story, earlier than what other tests record. */
 const kMonth = new Date(Date.now() - 200 * 86400000).toISOString().slice(0, 7);
-const kReports = { 'waste-month': `month=${kMonth}`, 'cylinder-history': 'subject=n1' };
+const kReports = { 'waste-month': `month=${kMonth}`, 'cylinder-history': 'subject=n1',
+  'tool-history': 'subject=gauge/g2' };
 const kPapers = { a4: [595.28, 841.89], letter: [612, 792] }; // points, as printed upright
 
 const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
@@ -36,7 +37,7 @@ for (const [name, query] of Object.entries(kReports)) {
         const again = await preview(name, format, query, 'manager');
         assert.equal(first.headers['content-type'], type);
         assert.match(first.headers['content-disposition'],
-          new RegExp(`^inline; filename="${name}-(n1|${kMonth})\\.${format}"$`));
+          new RegExp(`^inline; filename="${name}-(n1|gauge-g2|${kMonth})\\.${format}"$`));
         assert.ok(first.bytes.length > 500);
         assert.ok(first.bytes.equals(again.bytes));
         assert.equal(await bookSize(), before);
@@ -86,7 +87,8 @@ for (const [name, query] of Object.entries(kReports)) {
 
 describe('issuing', () => {
   const kBodies = { 'waste-month': { month: kMonth, paper: 'a4' },
-    'cylinder-history': { subject: 'n1', paper: 'letter' } };
+    'cylinder-history': { subject: 'n1', paper: 'letter' },
+    'tool-history': { subject: 'gauge/g2', paper: 'a4' } };
 
   for (const [name, body] of Object.entries(kBodies)) {
     test(`${name} keeps the bytes and records their digest`, async () => {
@@ -155,7 +157,9 @@ describe('a report that cannot be made', () => {
       ['waste-month.pdf?month=2026-10&subject=n1', 422, /nothing else/],
       ['waste-month.pdf?month=2026-10&colour=red', 422, /'colour' is not known/],
       ['cylinder-history.json?subject=n9', 404, /'n9'/],
-      ['none.pdf?month=2026-10', 404, /cylinder-history and waste-month/],
+      ['tool-history.json?subject=g2', 422, /tool\/ or gauge\//],
+      ['tool-history.json?subject=gauge/g9', 404, /'g9'/],
+      ['none.pdf?month=2026-10', 404, /cylinder-history, tool-history and waste-month/],
     ];
     for (const [path, status, words] of refused) {
       const answer = await call('GET', `/api/v1/reports/${path}`, { as: 'inspector' });
@@ -177,14 +181,47 @@ describe('a report that cannot be made', () => {
 
 describe('the history of a cylinder', () => {
   test('has every check in order, the same in the answer and in the report', async () => {
-    const { checks } = await read('/api/v1/history/cylinders/n1', 'inspector');
+    const { checks: all } = await read('/api/v1/history/cylinders/n1', 'inspector');
     const { json } = await preview('cylinder-history', 'json', 'subject=n1');
+    const checks = all.filter(({ entry }) => entry.kind === 'cylinder-check');
     assert.ok(checks.length > 50);
     const times = checks.map(({ entry }) => Date.parse(entry.occurred_at));
     assert.deepEqual(times, [...times].sort((a, b) => a - b));
     assert.deepEqual(checks.map(({ entry }) => entry.seq), json.checks.map((check) => check.entry));
     assert.deepEqual(checks.map(({ effective }) => effective.gauge_pressure_bar),
       json.checks.map((check) => check.fields.gauge_pressure_bar));
+  });
+
+  test('has the content that the calculator gives, and the same figures everywhere', async () => {
+    const { checks } = await read('/api/v1/history/cylinders/n1', 'inspector');
+    const { json } = await preview('cylinder-history', 'json', 'subject=n1');
+    const { text: csv } = await preview('cylinder-history', 'csv', 'subject=n1');
+    const standing = checks.filter(({ figures }) => figures);
+    assert.deepEqual(standing.map(({ entry, figures }) => ({ entry: entry.seq, ...figures })),
+      json.course.map(({ kind, occurred_at: at, ...figures }) => figures));
+    const told = standing.filter(({ figures }) => figures.content_kg !== undefined);
+    assert.ok(told.length > 40);
+    for (const { entry, effective, figures } of [told[0], told[told.length >> 1], told.at(-1)]) {
+      const answer = await call('POST', '/api/v1/calculations/nitrogen-content', { as: 'inspector',
+        body: { inputs: { water_capacity_l: 50, gauge_pressure_bar: effective.gauge_pressure_bar,
+          temperature_c: effective.ambient_temperature_c, atmosphere_bar: 1.01325,
+          base_temperature_c: 15, base_pressure_bar: 1.01325 } } });
+      assert.equal(answer.status, 200, answer.text);
+      const of = (name) => answer.json.results.find((result) => result.name === name).value;
+      assert.ok(Math.abs(figures.content_kg - of('mass_kg')) < 0.00051, answer.text);
+      assert.ok(Math.abs(figures.content_m3 - of('volume_m3')) < 0.00051, answer.text);
+      const line = new RegExp(`^course,${entry.seq},content_kg,([0-9.]+),kg\r$`, 'm').exec(csv);
+      assert.equal(Number(line[1]), figures.content_kg);
+    }
+  });
+
+  test('draws the content over time, on paper and on its page', async () => {
+    const { text } = await preview('cylinder-history', 'html', 'subject=n1');
+    assert.match(text, /<svg role="img" aria-label="Nitrogen in the cylinder over time"/);
+    const pdf = await textOf((await preview('cylinder-history', 'pdf', 'subject=n1')).bytes);
+    for (const words of ['Nitrogen in the cylinder over time', 'Content, kg']) {
+      assert.ok(pdf.includes(words), words);
+    }
   });
 
   test('is kept of tools and gauges too, and of nothing else', async () => {

@@ -161,6 +161,15 @@ for (const colorScheme of ['light', 'dark']) {
       await clean(tablet, { scrolls: true });
     });
 
+    test('the tools and gauges and the inspections of one', async () => {
+      await page.getByRole('link', { name: 'Bench' }).tap();
+      await page.getByRole('link', { name: 'Tools and gauges' }).tap();
+      await page.locator('a.person', { hasText: 'G2' }).tap();
+      await page.locator('.forecast').waitFor();
+      await page.locator('.check').first().waitFor();
+      await clean(tablet, { scrolls: true });
+    });
+
     test('the first start', async () => {
       const fresh = await openTablet(browser, { colorScheme });
       await answerWith(fresh.page, '/people', 200, kPeople);
@@ -210,6 +219,10 @@ describe('an inspector', () => {
       const row = rows.nth(index);
       assert.match(await row.locator('h3').textContent(), new RegExp(`^No\\. ${check.entry.seq} `));
       assert.equal(await row.locator('.correction').count(), check.corrections.length);
+      const mass = check.figures?.content_kg;
+      if (mass !== undefined) {
+        assert.match(await row.locator('.computed').textContent(), new RegExp(`${mass}\u00a0kg`));
+      }
     }
   });
 

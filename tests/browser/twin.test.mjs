@@ -6,7 +6,8 @@ import { demo, launch, openTablet, overflow, personOf, signIn } from './tablet.m
 // Paper less the margins of the page (20 mm left, 15 mm right), at 96 pixels an inch.
 const kTextWidths = { A4: 661, 'US Letter': 684 };
 const kMonth = new Date(Date.now() - 40 * 86400000).toISOString().slice(0, 7);
-const kReports = { 'waste-month': `month=${kMonth}`, 'cylinder-history': 'subject=n1' };
+const kReports = { 'waste-month': `month=${kMonth}`, 'cylinder-history': 'subject=n1',
+  'tool-history': 'subject=gauge/g2' };
 
 let browser;
 let tablet;

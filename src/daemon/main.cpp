@@ -58,7 +58,8 @@ CLI::App* add_serve(CLI::App& program, Given& given) {
 CLI::App* add_report(CLI::App& program, Given& given, ReportOptions& wanted) {
   CLI::App* command = program.add_subcommand("report", "Write a report without recording it");
   add_common(*command, given);
-  command->add_option("name", wanted.name, "waste-month, cylinder-history or tool-history")->required();
+  command->add_option("name", wanted.name, "waste-month, cylinder-history or tool-history")
+      ->required();
   command->add_option("--month", wanted.month, "Month, YYYY-MM");
   command->add_option("--subject", wanted.subject, "Id of the thing, such as n1");
   command->add_option("--format", wanted.format, "pdf, html, csv or json")

@@ -38,6 +38,13 @@ struct Range {
   [[nodiscard]] bool empty() const { return low > high; }
 };
 
+/// So that no limit lies on the frame.
+void widen(Range& values) {
+  const std::int64_t margin = (values.high - values.low) / 20;
+  values.hold(values.low - margin);
+  values.hold(values.high + margin);
+}
+
 class ChartBuilder {
  public:
   ChartBuilder(const Chart& chart, const Range& times, const Range& values)
@@ -207,7 +214,11 @@ ChartLayout lay_out_chart(const Chart& chart) {
   for (const ChartLimit& limit : chart.limits) {
     for (const std::int64_t value : limit.values) values.hold(value);
   }
-  if (chart.from_zero) values.hold(0);
+  if (chart.from_zero) {
+    values.hold(0);
+  } else {
+    widen(values);
+  }
   return ChartBuilder(chart, times, values).build();
 }
 

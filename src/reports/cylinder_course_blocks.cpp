@@ -52,7 +52,7 @@ TableLine moment_line(const HistoryParts& parts, const CylinderMoment& moment) {
   TableLine line;
   line.name = std::to_string(moment.entry);
   line.cells["entry"] = count_cell(moment.entry);
-  line.cells["occurred_at"] = text_cell(time_text(local), base::format_rfc3339(local));
+  line.cells["occurred_at"] = text_cell(date_text(local), base::format_rfc3339(local));
   line.cells["event"] =
       text_cell(event_text(parts, moment), moment.change.empty() ? moment.kind : moment.change);
   line.cells["gauge_pressure_bar"] = quantity_cell(moment.pressure);

@@ -121,8 +121,8 @@ TEST(CylinderCourse, NamesAnOlderCheckOnlyWhereTheLossShowsAgainstIt) {
               IsEmpty());
   figures.course[1].beyond->since_entry = 19;
   EXPECT_THAT(course_table(cylinder_history_document(figures, project_data())).rows[1].details,
-              ElementsAre("Since entry 19 of 2026-10-02: 0.923 kg left beyond the logged use, more "
-                          "than the uncertainty of 0.685 kg explains (k = 2)."));
+              ElementsAre("Since entry 19 of 2026-10-02: loss 0.923 ± 0.685 kg (k = 2), "
+                          "beyond uncertainty."));
 }
 
 TEST(CylinderCourse, IsDrawnFillingByFillingWithItsLosses) {

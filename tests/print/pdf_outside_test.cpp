@@ -288,6 +288,30 @@ TEST_F(PdfOutside, StaysInsideTheMarginsOfBothPapers) {
   }
 }
 
+TEST_F(PdfOutside, HasTheWordsOfAChartAndDrawsIt) {
+  constexpr std::int64_t kDayMs = 86'400'000;
+  document::Chart chart;
+  chart.caption = "Content over time";
+  chart.value_label = "Content, kg";
+  chart.series = {{"by each check",
+                   document::Mark::kDot,
+                   document::Joined::kSolid,
+                   {{{20'513 * kDayMs, 8'000}, {20'600 * kDayMs, 4'000}}}}};
+  document::Document document = long_table(1);
+  document.sections = {{{chart}}};
+  write(document);
+  for (const char* wanted : {"Content over time", "Content, kg", "by each check", "2026-04"}) {
+    EXPECT_THAT(text(), HasSubstr(wanted));
+  }
+  const auto lines = [&] {
+    return count(ask("qpdf --qdf --object-streams=disable " + path_ + " -").text, " l\n");
+  };
+  const std::size_t drawn = lines();
+  document.sections.clear();
+  write(document);
+  EXPECT_GT(drawn, lines() + 10);
+}
+
 TEST_F(PdfOutside, ListsItsHeadingsAsBookmarks) {
   document::Document document = sample_document();
   document.sections.push_back({{document::Heading{1, "Żółć \u2013 Ω"},

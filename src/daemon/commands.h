@@ -49,6 +49,9 @@ enum class BookEnd { kTell, kAccept };
 Exit verify(const Options& options, BookEnd end);
 Exit rebuild(const Options& options);
 
+/// Looks for faults in a rule pack of the workshop's own; needs no data folder.
+Exit check_rules(const Options& options, const std::string& file);
+
 /// Writes the whole book in open formats into the new folder `to`.
 Exit run_export(const Options& options, const std::filesystem::path& to);
 

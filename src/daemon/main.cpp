@@ -105,6 +105,15 @@ CLI::App* add_import(CLI::App& program, Given& given, ImportOptions& wanted) {
   return command;
 }
 
+CLI::App* add_rules(CLI::App& program, Given& given, std::string& file) {
+  CLI::App* command =
+      program.add_subcommand("rules", "Look for faults in a rule pack of the workshop's own");
+  command->add_option("--data-files", given.data_files,
+                      "Read forms/ and reports/ from this folder");
+  command->add_option("file", file, "TOML file of the pack")->required();
+  return command;
+}
+
 void add_person_act(CLI::App& person, PersonOptions& wanted, PersonOptions::Act act,
                     const std::string& name, const std::string& help) {
   using Act = PersonOptions::Act;
@@ -189,6 +198,8 @@ int run(int argc, char** argv) {
   ImportOptions wanted_import;
   const CLI::App* export_command = add_export(program, given, export_folder);
   const CLI::App* import_command = add_import(program, given, wanted_import);
+  std::string pack_file;
+  const CLI::App* rules_command = add_rules(program, given, pack_file);
   const CLI::App* person_command = add_person(program, given, wanted_person);
   program.allow_extras();  // named by command_fault
 
@@ -213,6 +224,7 @@ int run(int argc, char** argv) {
   }
   if (verify_command->parsed())
     return static_cast<int>(verify(*options, accept_end ? BookEnd::kAccept : BookEnd::kTell));
+  if (rules_command->parsed()) return static_cast<int>(check_rules(*options, pack_file));
   if (export_command->parsed()) return static_cast<int>(run_export(*options, export_folder));
   if (import_command->parsed()) return static_cast<int>(run_import(*options, wanted_import));
   if (rebuild_command->parsed()) return static_cast<int>(rebuild(*options));

@@ -7,6 +7,7 @@
 #include "http/api.h"
 #include "http/host_list.h"
 #include "http/server.h"
+#include "workshop/rule_adoption.h"
 
 namespace benchwarden::daemon {
 namespace {
@@ -72,6 +73,8 @@ Exit serve(const Options& options) {
       OpenWorkshop::open(options, OpenWorkshop::IfMissing::kMake, std::make_unique<SystemClock>());
   if (!opened) return opened.error();
   OpenWorkshop& workshop = **opened;
+  const auto adopted = workshop::adopt_packs(workshop.ports());
+  if (!adopted) return fail(adopted.error());
   http::Application application;
   application.routes = http::api_routes({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION});
   application.files = app_files(workshop.files());

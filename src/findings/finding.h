@@ -30,6 +30,7 @@ struct Authority {
   std::string rule;     ///< "us.sqg.days"
   std::string pack;     ///< "us-federal"
   std::string edition;  ///< of the pack: the day it stands for, YYYY-MM-DD
+  std::string digest;   ///< of the pack's text: SHA-256, in hex
   std::string citation;
   Confidence confidence = Confidence::kFromMemory;
   std::string sentence;  ///< what the rule says, plainly

@@ -36,6 +36,9 @@ Response get_checkpoint(const ApiPorts& ports, const Request& request, const Con
 /// What the rules say, and the rules.
 Response get_findings(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_rules(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_rule_packs(const ApiPorts& ports, const Request& request, const Context& context);
+Response put_local_pack(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_retention(const ApiPorts& ports, const Request& request, const Context& context);
 
 Response get_due(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_calendar_feed(const ApiPorts& ports, const Request& request, const Context& context);

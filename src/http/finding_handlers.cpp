@@ -10,8 +10,4 @@ Response get_findings(const ApiPorts& ports, const Request& request, const Conte
   return answer_of(workshop::show_findings(ports.workshop, *view));
 }
 
-Response get_rules(const ApiPorts& ports, const Request&, const Context&) {
-  return with_book_etag(ports, json_answer(200, workshop::show_rules(ports.workshop)));
-}
-
 }  // namespace benchwarden::http

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "rules/collected.h"
+#include "rules/holds.h"
 #include "rules/limits.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
@@ -16,19 +17,6 @@ using findings::Judgement;
 using findings::Subject;
 
 constexpr base::CivilDate kNoEnd{9999, 12, 31};
-
-/// Whether an authority's hold stands: placed, and not lifted since by the same authority.
-bool is_held(const Scene& scene) {
-  ToldOf told = told_of(scene, {}, {"hold"});
-  std::map<std::string, bool> by_authority;
-  for (auto record = told.rbegin(); record != told.rend(); ++record) {
-    const entries::Fields fields = (*record)->fields();
-    by_authority[std::string(tallies::word(fields, "authority"))] =
-        tallies::word(fields, "hold") == "placed";
-  }
-  return std::any_of(by_authority.begin(), by_authority.end(),
-                     [](const auto& one) { return one.second; });
-}
 
 void retain(const Rule& rule, std::uint64_t entry, base::CivilDate until, Judgement& said) {
   said.retained.push_back({rule.authority, entry, until});
@@ -90,7 +78,7 @@ void retain_records(const Rule& rule, const Scene& scene, bool held, Judgement& 
 /// How long entries are kept: through the anniversary of the day they are counted from, which is
 /// the last of the month where that month has no such day; without an end while a hold stands.
 void judge_retention(const Rule& rule, const Scene& scene, Judgement& said) {
-  const bool held = is_held(scene);
+  const bool held = !holds_in_force(scene).empty();
   if (rule.setting("about") == "collection") {
     retain_collections(rule, scene, held, said);
   } else {

@@ -49,6 +49,8 @@ struct RulePack {
   std::string remarks;  ///< what it covers, and that it defers to local rules
   std::vector<Rule> rules;
   std::string file;
+  std::string text;    ///< all of it, as it was read
+  std::string digest;  ///< SHA-256 of the text, in hex
 };
 
 }  // namespace benchwarden::rules

@@ -11,7 +11,7 @@ namespace benchwarden::rules {
 RuleBook RuleBook::stacked(const std::vector<const RulePack*>& packs) {
   RuleBook book;
   for (const RulePack* pack : packs) {
-    book.packs_.push_back({pack->id, pack->title, pack->edition, pack->remarks});
+    book.packs_.push_back({pack->id, pack->title, pack->edition, pack->remarks, pack->digest});
     for (const Rule& rule : pack->rules) {
       std::erase_if(book.rules_,
                     [&](const Rule& below) { return below.authority.rule == rule.authority.rule; });

@@ -20,6 +20,7 @@ class RuleBook {
     std::string title;
     std::string edition;
     std::string remarks;
+    std::string digest;
   };
   [[nodiscard]] const std::vector<InForce>& packs() const { return packs_; }
   [[nodiscard]] const std::vector<Rule>& rules() const { return rules_; }

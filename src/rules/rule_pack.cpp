@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/civil_date.h"
+#include "base/sha256.h"
 #include "base/text.h"
 #include "rules/rule_kind.h"
 
@@ -142,6 +143,7 @@ Rule read_rule(const base::Toml& toml, const RulePack& pack, base::FileFaults& f
   rule.authority.rule = reader.text("id");
   rule.authority.pack = pack.id;
   rule.authority.edition = pack.edition;
+  rule.authority.digest = pack.digest;
   rule.off = reader.boolean_or("off", false);
   if (rule.off) {
     rule.authority.sentence = reader.text("sentence");
@@ -187,6 +189,8 @@ base::Result<RulePack, base::FileFaults> read_pack(std::string_view bytes,
   base::TomlReader reader(*toml, file, faults);
   RulePack pack;
   pack.file = file;
+  pack.text = bytes;
+  pack.digest = base::to_hex(base::sha256(bytes));
   pack.id = reader.text("pack");
   pack.title = reader.text("title");
   pack.edition = reader.text("edition");

@@ -16,27 +16,9 @@ using base::Json;
 using base::JsonArray;
 using base::JsonObject;
 
-std::string_view word(findings::Severity severity) {
+std::string_view severity_word(findings::Severity severity) {
   if (severity == findings::Severity::kNote) return "note";
   return severity == findings::Severity::kDue ? "due" : "over";
-}
-
-std::string_view word(findings::Confidence confidence) {
-  if (confidence == findings::Confidence::kTextSeen) return "text-seen";
-  return confidence == findings::Confidence::kSecondHand ? "second-hand" : "from-memory";
-}
-
-std::string subject_text(const findings::Subject& subject) {
-  return subject.thing_class.empty() ? "workshop/site" : subject.thing_class + "/" + subject.id;
-}
-
-JsonObject authority_json(const findings::Authority& authority) {
-  return {{"rule", authority.rule},
-          {"pack", authority.pack},
-          {"pack_edition", authority.edition},
-          {"says", authority.sentence},
-          {"citation", authority.citation},
-          {"confidence", word(authority.confidence)}};
 }
 
 Json values_json(const findings::Values& values) {
@@ -47,30 +29,36 @@ Json values_json(const findings::Values& values) {
   return json;
 }
 
-/// Entries that acknowledge, by the key they name.
-std::map<std::string, std::uint64_t, std::less<>> acknowledged(const tallies::State& state) {
+/// Entries of a kind that name a finding, by the key they name; none whose day `until` has come.
+std::map<std::string, std::uint64_t, std::less<>> named_in(const tallies::State& state,
+                                                           std::string_view kind,
+                                                           base::CivilDate today) {
   std::map<std::string, std::uint64_t, std::less<>> by_key;
-  for (const tallies::Record& record : state.records("", "finding-acknowledged")) {
+  for (const tallies::Record& record : state.records("", kind)) {
     if (record.struck) continue;
-    by_key.insert_or_assign(std::string(tallies::word(record.fields(), "finding")), record.seq);
+    const entries::Fields fields = record.fields();
+    const std::string key(tallies::word(fields, "finding"));
+    const auto* until = entries::find_field_as<base::CivilDate>(fields, "until");
+    by_key.erase(key);
+    if (until == nullptr || today < *until) by_key.emplace(key, record.seq);
   }
   return by_key;
 }
 
 class Renderer {
  public:
-  Renderer(const Definitions& definitions, const tallies::State& state)
+  Renderer(const Definitions& definitions, const tallies::State& state, base::Instant now)
       : definitions_(definitions),
         state_(state),
         zone_(zone_of(state)),
-        acknowledged_(acknowledged(state)) {}
+        acknowledged_(named_in(state, "finding-acknowledged", zone_.date_of(now))),
+        closed_(named_in(state, "action-closed", zone_.date_of(now))) {}
 
   [[nodiscard]] Json finding(const findings::Finding& one) const {
     const std::string key = findings::key_of(one);
-    const auto seen = acknowledged_.find(key);
     JsonObject json{
         {"key", key},
-        {"severity", word(one.severity)},
+        {"severity", severity_word(one.severity)},
         {"subject", subject_text(one.subject)},
         {"sentence", sentence_of(definitions_, state_, one.subject, one.says, one.values)},
         {"since", base::format_rfc3339(zone_.local(one.since))},
@@ -78,8 +66,8 @@ class Renderer {
         {"values", values_json(one.values)},
         {"clears", one.authority.clears},
         {"entries", numbers(one.entries)},
-        {"acknowledged_by_entry",
-         seen == acknowledged_.end() ? Json(nullptr) : Json(seen->second)}};
+        {"acknowledged_by_entry", entry_of(acknowledged_, key)},
+        {"action_closed_by_entry", entry_of(closed_, key)}};
     JsonObject authority = authority_json(one.authority);
     std::move(authority.begin(), authority.end(), std::back_inserter(json));
     return json;
@@ -97,10 +85,17 @@ class Renderer {
     return {entries.begin(), entries.end()};
   }
 
+  static Json entry_of(const std::map<std::string, std::uint64_t, std::less<>>& by_key,
+                       const std::string& key) {
+    const auto found = by_key.find(key);
+    return found == by_key.end() ? Json(nullptr) : Json(found->second);
+  }
+
   const Definitions& definitions_;
   const tallies::State& state_;
   base::Zone zone_;
   std::map<std::string, std::uint64_t, std::less<>> acknowledged_;
+  std::map<std::string, std::uint64_t, std::less<>> closed_;
 };
 
 JsonArray packs_json(const rules::RuleBook& book) {
@@ -109,26 +104,29 @@ JsonArray packs_json(const rules::RuleBook& book) {
     packs.push_back(JsonObject{{"pack", pack.id},
                                {"title", pack.title},
                                {"edition", pack.edition},
-                               {"remarks", pack.remarks}});
+                               {"remarks", pack.remarks},
+                               {"digest", pack.digest}});
   }
   return packs;
 }
 
-Json findings_json(const Ports& ports, const tallies::State& state, base::Instant as_of) {
+base::Result<Json> findings_json(const Ports& ports, const tallies::State& state,
+                                 base::Instant as_of) {
   const base::Instant moment = std::min(as_of, ports.clock.now());
-  const rules::RuleBook book = rules_in_force(ports.definitions, state);
+  const auto book = rules_in_force(ports, state);
+  if (!book) return book.error();
   const base::Zone zone = zone_of(state);
-  const findings::Judgement said = rules::judge(book, rules::Scene(state, moment, zone));
-  const Renderer render(ports.definitions, state);
+  const findings::Judgement said = rules::judge(**book, rules::Scene(state, moment, zone));
+  const Renderer render(ports.definitions, state, moment);
   JsonArray all;
   for (const findings::Finding& one : said.findings) all.push_back(render.finding(one));
   JsonArray advice;
   for (const findings::Advice& one : said.advice) advice.push_back(Renderer::advice(one));
-  return JsonObject{{"as_of", base::format_rfc3339(zone.local(moment))},
-                    {"book_size", state.size()},
-                    {"packs", packs_json(book)},
-                    {"findings", std::move(all)},
-                    {"advice", std::move(advice)}};
+  return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(moment))},
+                         {"book_size", state.size()},
+                         {"packs", packs_json(**book)},
+                         {"findings", std::move(all)},
+                         {"advice", std::move(advice)}});
 }
 
 Json figures_json(const rules::Rule& rule) {
@@ -154,10 +152,12 @@ JsonArray findings_about(const Ports& ports, const base::Uuid& entry) {
   const auto subjects = subjects_of(ports.book, ports.definitions.catalog, stored->content);
   if (!subjects) return {};
   const auto state = ports.live.view();
-  const findings::Judgement said = judge(ports.definitions, *state, ports.clock.now());
-  const Renderer render(ports.definitions, *state);
+  const base::Instant now = ports.clock.now();
+  const auto said = judge(ports, *state, now);
+  if (!said) return {};
+  const Renderer render(ports.definitions, *state, now);
   JsonArray found;
-  for (const findings::Finding& one : said.findings) {
+  for (const findings::Finding& one : said->findings) {
     const bool named =
         std::find(subjects->begin(), subjects->end(), subject_text(one.subject)) != subjects->end();
     if (named) found.push_back(render.finding(one));
@@ -165,10 +165,11 @@ JsonArray findings_about(const Ports& ports, const base::Uuid& entry) {
   return found;
 }
 
-Json show_rules(const Ports& ports) {
-  const rules::RuleBook book = rules_in_force(ports.definitions, *ports.live.view());
+base::Result<Json> show_rules(const Ports& ports) {
+  const auto book = rules_in_force(ports, *ports.live.view());
+  if (!book) return book.error();
   JsonArray all;
-  for (const rules::Rule& rule : book.rules()) {
+  for (const rules::Rule& rule : (*book)->rules()) {
     JsonObject json = authority_json(rule.authority);
     json.emplace_back("kind", rule.kind);
     json.emplace_back("edition", rule.edition);
@@ -177,7 +178,7 @@ Json show_rules(const Ports& ports) {
     json.emplace_back("figures", figures_json(rule));
     all.push_back(std::move(json));
   }
-  return JsonObject{{"packs", packs_json(book)}, {"rules", std::move(all)}};
+  return Json(JsonObject{{"packs", packs_json(**book)}, {"rules", std::move(all)}});
 }
 
 }  // namespace benchwarden::workshop

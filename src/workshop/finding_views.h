@@ -18,6 +18,6 @@ base::Result<base::Json> show_findings(const Ports& ports, const std::optional<V
 base::JsonArray findings_about(const Ports& ports, const base::Uuid& entry);
 
 /// Every rule in force, with its figures, citation and confidence.
-base::Json show_rules(const Ports& ports);
+base::Result<base::Json> show_rules(const Ports& ports);
 
 }  // namespace benchwarden::workshop

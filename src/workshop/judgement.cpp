@@ -4,7 +4,7 @@
 #include <array>
 
 #include "tallies/facts.h"
-#include "workshop/ports.h"
+#include "workshop/rule_adoption.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -26,15 +26,34 @@ rules::RuleBook rules_of(const Definitions& definitions, std::string_view jurisd
   return rules::RuleBook::stacked(packs);
 }
 
-rules::RuleBook rules_in_force(const Definitions& definitions, const tallies::State& state) {
+PackShelf::Digests packs_in_force(const PackShelf& shelf, const tallies::State& state) {
+  PackShelf::Digests digests;
+  const auto add = [&](std::string_view id) {
+    const auto adopted = adopted_pack(state, id);
+    const rules::RulePack* built_in = shelf.built_in(id);
+    if (adopted) {
+      digests.push_back(adopted->digest);
+    } else if (built_in != nullptr) {
+      digests.push_back(built_in->digest);
+    }
+  };
+  for (const std::string_view id : kEverywhere) add(id);
   const tallies::Thing* site = state.thing("workshop", "site");
-  return rules_of(definitions, site == nullptr ? std::string_view()
-                                               : tallies::word(site->attributes, "rule_pack"));
+  if (site != nullptr) add(tallies::word(site->attributes, "rule_pack"));
+  if (const auto local = local_pack(state)) digests.push_back(local->digest);
+  return digests;
 }
 
-findings::Judgement judge(const Definitions& definitions, const tallies::State& state,
-                          base::Instant now) {
-  return rules::judge(rules_in_force(definitions, state), rules::Scene(state, now, zone_of(state)));
+base::Result<std::shared_ptr<const rules::RuleBook>> rules_in_force(const Ports& ports,
+                                                                    const tallies::State& state) {
+  return ports.packs.stacked(packs_in_force(ports.packs, state));
+}
+
+base::Result<findings::Judgement> judge(const Ports& ports, const tallies::State& state,
+                                        base::Instant now) {
+  const auto book = rules_in_force(ports, state);
+  if (!book) return book.error();
+  return rules::judge(**book, rules::Scene(state, now, zone_of(state)));
 }
 
 std::string sentence_of(const Definitions& definitions, const tallies::State& state,
@@ -48,6 +67,25 @@ std::string sentence_of(const Definitions& definitions, const tallies::State& st
     name = tallies::word(thing->attributes, "name");
   }
   return definitions.finding_wording.sentence(says, name, values);
+}
+
+std::string subject_text(const findings::Subject& subject) {
+  return subject.thing_class.empty() ? "workshop/site" : subject.thing_class + "/" + subject.id;
+}
+
+base::JsonObject authority_json(const findings::Authority& authority) {
+  return {{"rule", authority.rule},
+          {"pack", authority.pack},
+          {"pack_edition", authority.edition},
+          {"pack_digest", authority.digest},
+          {"says", authority.sentence},
+          {"citation", authority.citation},
+          {"confidence", word(authority.confidence)}};
+}
+
+std::string_view word(findings::Confidence confidence) {
+  if (confidence == findings::Confidence::kTextSeen) return "text-seen";
+  return confidence == findings::Confidence::kSecondHand ? "second-hand" : "from-memory";
 }
 
 }  // namespace benchwarden::workshop

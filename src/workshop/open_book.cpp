@@ -17,8 +17,10 @@ base::Result<std::unique_ptr<OpenBook>> OpenBook::open(const std::filesystem::pa
   open->live_ = *std::move(live);
   const auto zone = check_zone(*open->live_->view());
   if (!zone) return zone.error();
-  open->ports_ = std::make_unique<Ports>(Ports{*open->book_, *open->live_, definitions, clock,
-                                               names, open->admission_, open->costly_});
+  open->packs_ = std::make_unique<PackShelf>(definitions.packs, *open->book_);
+  open->ports_ =
+      std::make_unique<Ports>(Ports{*open->book_, *open->live_, definitions, clock, names,
+                                    open->admission_, open->costly_, *open->packs_});
   return open;
 }
 

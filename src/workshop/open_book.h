@@ -25,6 +25,7 @@ class OpenBook {
   OpenBook() = default;
   std::unique_ptr<book::Book> book_;
   std::unique_ptr<LiveState> live_;
+  std::unique_ptr<PackShelf> packs_;
   Admission admission_;
   base::Gate costly_{{2, 8, std::chrono::milliseconds(5'000)}};
   std::unique_ptr<Ports> ports_;

@@ -10,6 +10,7 @@
 #include "workshop/admission.h"
 #include "workshop/definitions.h"
 #include "workshop/live_state.h"
+#include "workshop/pack_shelf.h"
 
 namespace benchwarden::workshop {
 
@@ -41,6 +42,7 @@ struct Ports {
   const NameBook& names;
   Admission& admission;
   base::Gate& costly;  ///< for what reads much of the book: reports, and questions about the past
+  PackShelf& packs;
 };
 
 /// The workshop's zone as the register has it; UTC until a site is entered.

@@ -5,6 +5,7 @@
 
 #include "forms/submission.h"
 #include "workshop/chain.h"
+#include "workshop/rule_adoption.h"
 #include "workshop/surroundings.h"
 
 namespace benchwarden::workshop {
@@ -100,7 +101,9 @@ RecordOutcome record_in_turn(const Ports& ports, const Actor& actor, const base:
 RecordOutcome record(const Ports& ports, const Actor& actor, const base::Json& submission) {
   if (changes_ground(ports.definitions.catalog, submission)) {
     const auto turn = ports.admission.alone();
-    return record_in_turn(ports, actor, submission);
+    RecordOutcome outcome = record_in_turn(ports, actor, submission);
+    follow_register(ports);
+    return outcome;
   }
   const auto turn = ports.admission.beside_others();
   return record_in_turn(ports, actor, submission);

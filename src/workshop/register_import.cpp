@@ -6,6 +6,7 @@
 
 #include "forms/submission.h"
 #include "workshop/register_file.h"
+#include "workshop/rule_adoption.h"
 #include "workshop/surroundings.h"
 
 namespace benchwarden::workshop {
@@ -195,6 +196,7 @@ ImportOutcome import_register(const Ports& ports, const Actor& actor, std::strin
   if (mode == ImportMode::kRecord && !planner.drafts().empty()) {
     const auto recorded = ports.book.append_all(planner.drafts());
     if (!recorded) return recorded.error();
+    follow_register(ports);
   }
   return std::move(planner.things());
 }

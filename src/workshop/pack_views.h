@@ -1,0 +1,16 @@
+#pragma once
+
+#include "base/json.h"
+#include "base/result.h"
+#include "workshop/ports.h"
+
+namespace benchwarden::workshop {
+
+/// Every built-in pack with its text, to be read and copied, and the workshop's own with its text,
+/// or null: {"built_in": [{"pack", "title", "edition", "remarks", "digest", "in_force", "toml"}],
+/// "local": {"pack", "edition", "digest", "entry", "toml"}}. Errors as PackShelf::pack.
+base::Result<base::Json> show_packs(const Ports& ports);
+/// The workshop's own alone.
+base::Result<base::Json> show_local_pack(const Ports& ports);
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,65 @@
+#include "workshop/retention.h"
+
+#include <utility>
+
+#include "rules/holds.h"
+#include "tallies/facts.h"
+#include "workshop/judgement.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using base::Json;
+using base::JsonArray;
+using base::JsonObject;
+
+/// What rules give where there is no end.
+constexpr base::CivilDate kNoEnd{9999, 12, 31};
+
+JsonArray holds_json(const rules::Scene& scene) {
+  JsonArray holds;
+  for (const tallies::Record* record : rules::holds_in_force(scene)) {
+    const entries::Fields fields = record->fields();
+    holds.push_back(JsonObject{{"entry", record->seq},
+                               {"authority", tallies::word(fields, "authority")},
+                               {"scope", tallies::word(fields, "scope")}});
+  }
+  return holds;
+}
+
+Json entry_json(const findings::Retained& one) {
+  const bool open = one.until == kNoEnd;
+  return JsonObject{{"entry", one.entry},
+                    {"until", open ? Json(nullptr) : Json(base::format_date(one.until))}};
+}
+
+/// Each rule once, with the entries it keeps.
+JsonArray kept_json(const std::vector<findings::Retained>& retained) {
+  JsonArray kept;
+  for (std::size_t at = 0; at < retained.size();) {
+    const findings::Authority& authority = retained[at].authority;
+    JsonArray entries;
+    for (; at < retained.size() && retained[at].authority.rule == authority.rule; ++at) {
+      entries.push_back(entry_json(retained[at]));
+    }
+    JsonObject json = authority_json(authority);
+    json.emplace_back("entries", std::move(entries));
+    kept.emplace_back(std::move(json));
+  }
+  return kept;
+}
+
+}  // namespace
+
+base::Result<Json> show_retention(const Ports& ports) {
+  const auto state = ports.live.view();
+  const base::Instant now = ports.clock.now();
+  const base::Zone zone = zone_of(*state);
+  const auto said = judge(ports, *state, now);
+  if (!said) return said.error();
+  return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(now))},
+                         {"holds", holds_json(rules::Scene(*state, now, zone))},
+                         {"kept", kept_json(said->retained)}});
+}
+
+}  // namespace benchwarden::workshop

@@ -144,6 +144,7 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"methods.late", ""},
     WordingKey{"methods.no_verdict", ""},
     WordingKey{"methods.tree_head", "size root"},
+    WordingKey{"methods.rule_pack", "title edition digest"},
     WordingKey{"methods.pressure", ""},
     WordingKey{"methods.content", ""},
     WordingKey{"methods.loss", ""},
@@ -204,6 +205,8 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"due.collection_planned", "collection day"},
     WordingKey{"due.collection_planned_of", "collection containers day"},
     WordingKey{"due.recorded_in", "entry"},
+    WordingKey{"due.from_memory", "citation"},
+    WordingKey{"due.second_hand", "citation"},
     WordingKey{"due.calendar", "site"},
     WordingKey{"due.calendar_no_site", ""},
     // last lines

@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "workshop/chain.h"
+#include "workshop/judgement.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -71,15 +72,73 @@ base::Result<std::optional<DueItem>> due_of(const Ports& ports, const Plan& plan
   const entries::Entry& newest =
       chain->corrections.empty() ? chain->entry : chain->corrections.back();
   const ReportWording& wording = ports.definitions.reports.wording;
-  return std::optional(DueItem{
-      *day, "planned-collection", "collection/" + plan.collection,
-      plan_sentence(wording, plan, *day),
-      wording.text("due.recorded_in", {{"entry", std::to_string(plan.seq)}}), newest.recorded_at});
+  return std::optional(
+      DueItem{*day, "planned-collection", "collection/" + plan.collection, "",
+              plan_sentence(wording, plan, *day),
+              wording.text("due.recorded_in", {{"entry", std::to_string(plan.seq)}}), std::nullopt,
+              newest.recorded_at});
 }
 
-}  // namespace
+std::string part_of(const findings::Values& values) {
+  for (const auto& [name, shown] : values) {
+    if (name == "which") return shown.value;
+  }
+  return "";
+}
 
-base::Result<std::vector<DueItem>> due_items(const Ports& ports) {
+/// When the newest entry about the subject was recorded; the first of the book where none is.
+base::Result<base::Instant> last_changed(const book::Book& book, const std::string& subject) {
+  book::Selection about;
+  about.subject = subject;
+  about.limit = 1;
+  const auto newest = book.select(about);
+  if (!newest) return newest.error();
+  if (!newest->empty()) return newest->front().recorded_at;
+  const auto first = book.entry(1);
+  if (!first) return first.error();
+  return first->recorded_at;
+}
+
+/// What the rules ask for up to `last`, without the time of its last change.
+base::Result<std::vector<DueItem>> due_by_rules(const Ports& ports, base::CivilDate last) {
+  const auto state = ports.live.view();
+  const auto said = judge(ports, *state, ports.clock.now());
+  if (!said) return said.error();
+  std::vector<DueItem> items;
+  for (const findings::DueItem& one : said->due) {
+    if (one.day > last) continue;
+    items.push_back(
+        {one.day,
+         one.authority.rule,
+         subject_text(one.subject),
+         part_of(one.values),
+         sentence_of(ports.definitions, *state, one.subject, one.says + "-due", one.values),
+         one.authority.citation,
+         one.authority.confidence,
+         {}});
+  }
+  return items;
+}
+
+base::Status<> add_due_by_rules(const Ports& ports, base::CivilDate last,
+                                std::vector<DueItem>& items) {
+  auto by_rules = due_by_rules(ports, last);
+  if (!by_rules) return by_rules.error();
+  for (DueItem& item : *by_rules) {
+    const auto changed = last_changed(ports.book, item.subject);
+    if (!changed) return changed.error();
+    item.last_changed = *changed;
+    items.push_back(std::move(item));
+  }
+  return base::Done{};
+}
+
+base::Json confidence_json(const DueItem& item) {
+  return item.confidence ? base::Json(word(*item.confidence)) : base::Json(nullptr);
+}
+
+/// The collections that were planned and of which nothing was taken yet.
+base::Status<> add_planned(const Ports& ports, std::vector<DueItem>& items) {
   std::vector<Plan> plans;
   std::uint64_t size = 0;
   {
@@ -89,14 +148,24 @@ base::Result<std::vector<DueItem>> due_items(const Ports& ports) {
       if (auto plan = open_plan(*state, collection, stages)) plans.push_back(*std::move(plan));
     }
   }
-  std::vector<DueItem> items;
   for (const Plan& plan : plans) {
     auto item = due_of(ports, plan, size);
     if (!item) return item.error();
     if (*item) items.push_back(**std::move(item));
   }
+  return base::Done{};
+}
+
+}  // namespace
+
+base::Result<std::vector<DueItem>> due_items(const Ports& ports, int days_ahead) {
+  std::vector<DueItem> items;
+  const auto planned = add_planned(ports, items);
+  if (!planned) return planned.error();
+  const auto by_rules = add_due_by_rules(ports, base::add_days(today(ports), days_ahead), items);
+  if (!by_rules) return by_rules.error();
   std::sort(items.begin(), items.end(), [](const DueItem& a, const DueItem& b) {
-    return std::tie(a.day, a.rule, a.subject) < std::tie(b.day, b.rule, b.subject);
+    return std::tie(a.day, a.rule, a.subject, a.part) < std::tie(b.day, b.rule, b.subject, b.part);
   });
   return items;
 }
@@ -109,8 +178,10 @@ base::Result<base::Json> show_due(const Ports& ports) {
     list.emplace_back(base::JsonObject{{"day", base::format_date(item.day)},
                                        {"rule", item.rule},
                                        {"subject", item.subject},
+                                       {"part", item.part},
                                        {"sentence", item.sentence},
-                                       {"citation", item.citation}});
+                                       {"citation", item.citation},
+                                       {"confidence", confidence_json(item)}});
   }
   return base::Json(
       base::JsonObject{{"today", base::format_date(today(ports))}, {"items", std::move(list)}});

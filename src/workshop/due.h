@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -7,26 +8,35 @@
 #include "base/json.h"
 #include "base/result.h"
 #include "base/timestamp.h"
+#include "findings/finding.h"
 #include "workshop/ports.h"
 
 namespace benchwarden::workshop {
 
-/// One thing that is due on a day of the workshop's zone. Rule and subject together name it: there
-/// is one item at most of the two, which keeps its place in a calendar when its day moves.
+/// One thing that is due on a day of the workshop's zone. Rule, subject and part together name it:
+/// there is one item at most of the three, which keeps its place in a calendar when its day moves.
 struct DueItem {
   base::CivilDate day;
-  std::string rule;            ///< "planned-collection"
-  std::string subject;         ///< "collection/c1"
-  std::string sentence;        ///< whole in itself, its day in it; no person is named
-  std::string citation;        ///< what asks for it
-  base::Instant last_changed;  ///< when the newest entry it follows from was recorded
+  std::string rule;      ///< "planned-collection", or the id of a rule
+  std::string subject;   ///< "collection/c1"
+  std::string part;      ///< which of several things that are valid until a day; else ""
+  std::string sentence;  ///< whole in itself, its day in it; no person is named
+  std::string citation;  ///< what asks for it
+  /// Of the figures of a rule; none where no rule stands behind it.
+  std::optional<findings::Confidence> confidence;
+  base::Instant last_changed;  ///< when the newest entry about its subject was recorded
 };
 
-/// What is due, by day, then rule and subject; days that have passed, too. Now: the collections
-/// that were planned and of which nothing was taken yet. kUnavailable: the disk fails.
-base::Result<std::vector<DueItem>> due_items(const Ports& ports);
+/// How far ahead what the rules ask for is told.
+inline constexpr int kDueDaysAhead = 400;
 
-/// {"today", "items": [{"day", "rule", "subject", "sentence", "citation"}]}
+/// What is due, by day, then rule and subject; days that have passed, too: the collections that
+/// were planned and of which nothing was taken yet, and what the rules in force ask for within
+/// `days_ahead`. A finding that was acknowledged stays. kUnavailable: the disk fails. kDamaged: a
+/// rule pack of the book cannot be read.
+base::Result<std::vector<DueItem>> due_items(const Ports& ports, int days_ahead = kDueDaysAhead);
+
+/// {"today", "items": [{"day", "rule", "subject", "part", "sentence", "citation", "confidence"}]}
 base::Result<base::Json> show_due(const Ports& ports);
 
 }  // namespace benchwarden::workshop

@@ -13,16 +13,28 @@ namespace benchwarden::workshop {
 namespace {
 
 /// A UUID of version 8 (RFC 9562 section 5.8) from a hash of what names the item: the first entry
-/// of the book, whose id no other workshop has, the rule and the subject. RFC 7986 section 5.3
-/// asks for a UID that tells nothing about its origin.
+/// of the book, whose id no other workshop has, the rule, the subject and which part of it. RFC
+/// 7986 section 5.3 asks for a UID that tells nothing about its origin.
 std::string uid_of(const std::string& book_id, const DueItem& item) {
-  const std::array<std::string_view, 5> parts{book_id, "\n", item.rule, "\n", item.subject};
+  const std::string subject = item.part.empty() ? item.subject : item.subject + "\n" + item.part;
+  const std::array<std::string_view, 5> parts{book_id, "\n", item.rule, "\n", subject};
   const base::Sha256Digest digest = base::sha256(parts);
   base::Uuid id;
   std::copy_n(digest.begin(), id.bytes.size(), id.bytes.begin());
   id.bytes[6] = static_cast<std::uint8_t>(0x80U | (id.bytes[6] & 0x0FU));
   id.bytes[8] = static_cast<std::uint8_t>(0x80U | (id.bytes[8] & 0x3FU));
   return base::format_uuid(id);
+}
+
+/// What asks for it, and where its figures are not from the text itself, that they are not.
+std::string citation_of(const reports::ReportWording& wording, const DueItem& item) {
+  if (item.confidence == findings::Confidence::kFromMemory) {
+    return wording.text("due.from_memory", {{"citation", item.citation}});
+  }
+  if (item.confidence == findings::Confidence::kSecondHand) {
+    return wording.text("due.second_hand", {{"citation", item.citation}});
+  }
+  return item.citation;
 }
 
 std::string calendar_name(const Ports& ports) {
@@ -46,8 +58,8 @@ base::Result<std::string> due_calendar(const Ports& ports) {
     if (!first) return first.error();
     const std::string book_id = base::format_uuid(first->content.id);
     for (const DueItem& item : *due) {
-      items.push_back(
-          {uid_of(book_id, item), item.day, item.sentence, item.citation, item.last_changed});
+      items.push_back({uid_of(book_id, item), item.day, item.sentence,
+                       citation_of(ports.definitions.reports.wording, item), item.last_changed});
     }
   }
   return print::to_icalendar(calendar_name(ports), items);

@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <set>
 #include <sstream>
 
 #include "base/text.h"
@@ -109,6 +110,7 @@ class Played {
     EXPECT_EQ(live->snapshot(), refolded->snapshot());
     const rules::Scene scene(*live, now, workshop::zone_of(*live));
     const auto said = rules::judge(workshop::rules_of(real_definitions(), case_.pack), scene);
+    expect_sentences(said, *live);
     compare(look.findings, lines(said.findings, [&](const auto& one) { return text(one, *live); }));
     compare(look.due, lines(said.due, [&](const auto& one) { return text(one, *live); }));
     compare(look.advice, lines(said.advice, [](const auto& one) {
@@ -136,6 +138,23 @@ class Played {
     return severity_text(one.severity) + " " + one.authority.rule + " " +
            subject_text(one.subject) + " since " + base::format_rfc3339_utc(one.since) + ": " +
            workshop::sentence_of(real_definitions(), state, one.subject, one.says, one.values);
+  }
+  /// Every finding and every due item has a sentence, and values for all that it names; a calendar
+  /// tells due items apart by rule, subject and which.
+  static void expect_sentences(const findings::Judgement& said, const tallies::State& state) {
+    const auto complete = [&](const auto& one, const std::string& says) {
+      EXPECT_TRUE(real_definitions().finding_wording.has(says)) << says;
+      EXPECT_THAT(workshop::sentence_of(real_definitions(), state, one.subject, says, one.values),
+                  ::testing::Not(::testing::ContainsRegex("[{}]")));
+    };
+    for (const findings::Finding& one : said.findings) complete(one, one.says);
+    std::set<std::string> names;
+    for (const findings::DueItem& one : said.due) {
+      complete(one, one.says + "-due");
+      std::string name = one.authority.rule + " " + subject_text(one.subject);
+      for (const auto& [key, shown] : one.values) name += key == "which" ? " " + shown.value : "";
+      EXPECT_TRUE(names.insert(name).second) << "twice: " << name;
+    }
   }
   static std::string text(const findings::DueItem& one, const tallies::State&) {
     return base::format_date(one.day) + " " + one.authority.rule + " " + subject_text(one.subject);

@@ -2,7 +2,10 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
+
 #include "workshop/due_calendar.h"
+#include "workshop/rule_adoption.h"
 #include "workshop/test_workshop.h"
 
 namespace benchwarden::workshop {
@@ -25,6 +28,21 @@ Told taken(const std::string& collection) {
                                 R"("loads":[{"container":"w1","mass_kg":0.5}]})");
 }
 
+/// Every container that counts waste is due thirty days after its oldest content came in.
+const std::string kOwnPack = R"(pack = "ours"
+title = "Our rules"
+edition = "2026-11-01"
+remarks = "Stricter than what the law asks for."
+[[rules]]
+id = "ours.clock"
+kind = "storage-clock"
+citation = "our permit, condition 4"
+edition = "2026"
+confidence = "from-memory"
+sentence = "Thirty days."
+figures = { limit = { value = "30", unit = "d" } }
+)";
+
 class Due : public ::testing::Test {
  protected:
   TestWorkshop shop_;
@@ -33,6 +51,17 @@ class Due : public ::testing::Test {
     auto items = due_items(shop_.ports());
     EXPECT_TRUE(items.ok());
     return items ? *std::move(items) : std::vector<DueItem>();
+  }
+  [[nodiscard]] std::vector<std::string> of_rule(const std::string& rule) const {
+    std::vector<std::string> found;
+    for (const DueItem& item : items()) {
+      if (item.rule == rule) found.push_back(base::format_date(item.day) + " " + item.sentence);
+    }
+    return found;
+  }
+  void put(const std::string& pack) const {
+    ASSERT_TRUE(
+        std::holds_alternative<book::Receipt>(put_local_pack(shop_.ports(), kManager, pack)));
   }
   [[nodiscard]] std::vector<std::string> sentences() const {
     std::vector<std::string> found;
@@ -57,18 +86,18 @@ class Due : public ::testing::Test {
   }
 };
 
-TEST_F(Due, IsNothingInABookWithoutPlans) {
-  EXPECT_THAT(items(), IsEmpty());
-  EXPECT_EQ(base::write_json(*show_due(shop_.ports())), R"({"today":"2026-11-20","items":[]})");
+TEST_F(Due, IsNothingInAnEmptyBook) {
+  const TestWorkshop empty(TestWorkshop::Register::kEmpty);
+  EXPECT_EQ(base::write_json(*show_due(empty.ports())), R"({"today":"2026-11-20","items":[]})");
 }
 
 TEST_F(Due, IsACollectionUntilItIsTaken) {
   shop_.enter(planned("c1", "2026-11-30", R"(,"carrier":"k1")"));
   EXPECT_EQ(base::write_json(*show_due(shop_.ports())),
             R"({"today":"2026-11-20","items":[{"day":"2026-11-30","rule":"planned-collection",)"
-            R"("subject":"collection/c1",)"
+            R"("subject":"collection/c1","part":"",)"
             R"("sentence":"Collection c1: planned for 30 November 2026",)"
-            R"("citation":"Entry 12 of the book"}]})");
+            R"("citation":"Entry 12 of the book","confidence":null}]})");
   shop_.enter(drain("w1", "900"));
   shop_.enter(taken("c1"));
   EXPECT_THAT(items(), IsEmpty());
@@ -141,6 +170,48 @@ TEST(DueCalendar, IsThereForAnEmptyBook) {
   const auto bytes = due_calendar(empty.ports());
   ASSERT_TRUE(bytes.ok());
   EXPECT_THAT(*bytes, HasSubstr("NAME:What is due\r\n"));
+}
+
+TEST_F(Due, IsWhatTheRulesAskForWithSentenceAndCitation) {
+  put(kOwnPack);
+  EXPECT_THAT(of_rule("ours.clock"), IsEmpty());
+  shop_.enter(drain("w1", "900", "2026-11-10T09:00:00+01:00"));
+  EXPECT_THAT(of_rule("ours.clock"),
+              ElementsAre("2026-12-10 Container w1: its oldest content came in on 2026-11-10; "
+                          "30\u00A0days end on 2026-12-10."));
+  const auto all = items();
+  const auto one = std::find_if(all.begin(), all.end(),
+                                [](const DueItem& item) { return item.rule == "ours.clock"; });
+  ASSERT_NE(one, all.end());
+  EXPECT_EQ(one->subject, "container/w1");
+  EXPECT_EQ(one->citation, "our permit, condition 4");
+  EXPECT_EQ(one->last_changed, at(kNow));
+  EXPECT_EQ(one->confidence, findings::Confidence::kFromMemory);
+  // What is not from the text says so in the calendar, too.
+  EXPECT_THAT(calendar(), HasSubstr("from memory"));
+}
+
+TEST_F(Due, EndsAtTheHorizonAndKeepsWhatHasPassed) {
+  put(kOwnPack);
+  shop_.enter(drain("w1", "900", "2026-11-10T09:00:00+01:00"));
+  const auto count = [&](int days_ahead) {
+    const auto items = due_items(shop_.ports(), days_ahead);
+    return std::count_if(items->begin(), items->end(),
+                         [](const DueItem& item) { return item.rule == "ours.clock"; });
+  };
+  EXPECT_EQ(count(20), 1);
+  EXPECT_EQ(count(19), 0);
+  shop_.clock.set(at("2027-06-01T12:00:00Z"));
+  EXPECT_EQ(count(0), 1);
+}
+
+TEST_F(Due, StaysWhenItsFindingWasAcknowledged) {
+  put(kOwnPack);
+  shop_.enter(drain("w1", "900", "2026-10-01T09:00:00+02:00"));
+  shop_.enter(tell("finding-acknowledged",
+                   R"({"finding":"ours.clock container/w1 over 2026-10-31T23:00:00Z",)"
+                   R"("reason_given":"collection ordered"})"));
+  EXPECT_EQ(of_rule("ours.clock").size(), 1U);
 }
 
 }  // namespace

@@ -31,6 +31,7 @@ Frame frame_of(const tallies::State& state, const Basis& basis, Names names, For
   frame.made_at = basis.zone.local(basis.made_at);
   frame.standing = basis.standing;
   frame.report_id = basis.report_id;
+  frame.packs = basis.packs;
   frame.names = std::move(names);
   frame.forms = std::move(forms);
   return frame;
@@ -98,7 +99,22 @@ std::string tree_head_line(const Frame& frame, const ReportWording& wording) {
                                             {"root", base::to_hex(frame.book_root)}});
 }
 
+std::vector<std::string> pack_lines(const Frame& frame, const ReportWording& wording) {
+  std::vector<std::string> lines;
+  for (const PackStated& pack : frame.packs) {
+    lines.push_back(
+        wording.text("methods.rule_pack",
+                     {{"title", pack.title}, {"edition", pack.edition}, {"digest", pack.digest}}));
+  }
+  return lines;
+}
+
 base::JsonObject frame_json(const Frame& frame) {
+  base::JsonArray packs;
+  for (const PackStated& pack : frame.packs) {
+    packs.push_back(
+        base::JsonObject{{"pack", pack.id}, {"edition", pack.edition}, {"digest", pack.digest}});
+  }
   base::Json site;
   if (frame.site_known) {
     site = base::JsonObject{{"name", frame.site_name},
@@ -113,7 +129,8 @@ base::JsonObject frame_json(const Frame& frame) {
           {"as_of", base::format_rfc3339(frame.as_of)},
           {"made_at", base::format_rfc3339(frame.made_at)},
           {"book_size", frame.book_size},
-          {"book_root", base::to_hex(frame.book_root)}};
+          {"book_root", base::to_hex(frame.book_root)},
+          {"rule_packs", std::move(packs)}};
 }
 
 }  // namespace benchwarden::reports

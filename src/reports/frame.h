@@ -25,6 +25,7 @@ struct Frame {
   base::Timestamp made_at;
   document::Standing standing = document::Standing::kForIssue;
   std::string report_id;
+  std::vector<PackStated> packs;
   Names names;
   FormTexts forms;
 };
@@ -41,6 +42,9 @@ std::vector<std::string> book_lines(const Frame& frame, const ReportWording& wor
 
 /// The tree head in full, for the end of the report.
 std::string tree_head_line(const Frame& frame, const ReportWording& wording);
+
+/// The rule packs that were in force, with their editions, one under the other.
+std::vector<std::string> pack_lines(const Frame& frame, const ReportWording& wording);
 
 base::JsonObject frame_json(const Frame& frame);
 

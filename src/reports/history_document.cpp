@@ -204,6 +204,8 @@ Blocks history_method_blocks(const HistoryParts& parts, const std::vector<std::s
       wording.text("methods.register", {{"size", count_text(parts.figures.frame.book_size)}}));
   said.push_back(wording.text("methods.no_verdict"));
   said.push_back(tree_head_line(parts.figures.frame, wording));
+  for (std::string& line : pack_lines(parts.figures.frame, wording))
+    said.push_back(std::move(line));
   Blocks blocks;
   for (std::string& text : said) {
     blocks.push_back(document::Paragraph{std::move(text), document::ParagraphStyle::kSmall});

@@ -32,6 +32,14 @@ struct RecordedEntry {
   bool struck = false;
 };
 
+/// A rule pack in force.
+struct PackStated {
+  std::string id;
+  std::string title;
+  std::string edition;
+  std::string digest;  ///< SHA-256 of its text, in hex
+};
+
 /// What every report stands on.
 struct Basis {
   base::Zone zone;  ///< of the workshop; days and months are cut by it
@@ -42,7 +50,8 @@ struct Basis {
   base::Instant as_of;
   base::Instant made_at;  ///< when the last entry was recorded
   document::Standing standing = document::Standing::kForIssue;
-  std::string report_id = {};  ///< "" for a preview
+  std::string report_id = {};          ///< "" for a preview
+  std::vector<PackStated> packs = {};  ///< the uppermost last
 };
 
 }  // namespace benchwarden::reports

@@ -178,15 +178,19 @@ Blocks method_blocks(const MonthParts& parts) {
   const auto small = [](std::string text) {
     return document::Paragraph{std::move(text), document::ParagraphStyle::kSmall};
   };
-  return {small(wording.text("methods.month", {{"zone", parts.figures.frame.zone}})),
-          small(wording.text("methods.arisen")),
-          small(wording.text("methods.rounding")),
-          small(wording.text("methods.balance")),
-          small(wording.text("methods.late")),
-          small(wording.text("methods.register",
-                             {{"size", count_text(parts.figures.frame.book_size)}})),
-          small(wording.text("methods.no_verdict")),
-          small(tree_head_line(parts.figures.frame, wording))};
+  Blocks blocks{small(wording.text("methods.month", {{"zone", parts.figures.frame.zone}})),
+                small(wording.text("methods.arisen")),
+                small(wording.text("methods.rounding")),
+                small(wording.text("methods.balance")),
+                small(wording.text("methods.late")),
+                small(wording.text("methods.register",
+                                   {{"size", count_text(parts.figures.frame.book_size)}})),
+                small(wording.text("methods.no_verdict")),
+                small(tree_head_line(parts.figures.frame, wording))};
+  for (std::string& line : pack_lines(parts.figures.frame, wording)) {
+    blocks.push_back(small(std::move(line)));
+  }
+  return blocks;
 }
 
 std::vector<std::string> subject_lines(const MonthParts& parts) {

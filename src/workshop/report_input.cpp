@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "workshop/chain.h"
+#include "workshop/judgement.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -118,11 +119,25 @@ base::Result<reports::Basis> basis_of(const Ports& ports, const base::Zone& zone
   return reports::Basis{zone, size, *root, latest, last_recorded, standing, ""};
 }
 
+base::Result<std::vector<reports::PackStated>> packs_of(const Ports& ports,
+                                                        const tallies::State& state) {
+  const auto book = rules_in_force(ports, state);
+  if (!book) return book.error();
+  std::vector<reports::PackStated> packs;
+  for (const rules::RuleBook::InForce& pack : (*book)->packs()) {
+    packs.push_back({pack.id, pack.title, pack.edition, pack.digest});
+  }
+  return packs;
+}
+
 base::Result<ReportInput> complete(const Ports& ports, tallies::State state,
                                    std::vector<reports::RecordedEntry> entries,
                                    std::vector<reports::RecordedEntry> changes) {
-  const auto basis = basis_of(ports, zone_of(state), state.size(), entries);
+  auto basis = basis_of(ports, zone_of(state), state.size(), entries);
   if (!basis) return basis.error();
+  auto packs = packs_of(ports, state);
+  if (!packs) return packs.error();
+  basis->packs = *std::move(packs);
   ReportInput input{std::move(state),   *basis, std::move(entries),
                     std::move(changes), {},     form_texts(ports.definitions.catalog)};
   name_persons(ports, input.entries, input.names);

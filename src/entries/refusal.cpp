@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 56> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 57> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -66,6 +66,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 56> kKeys{{
     {Code::kNotBegun, "not_begun"},
     {Code::kClosedBefore, "closed_before"},
     {Code::kUnknownAttachment, "unknown_attachment"},
+    {Code::kUnknownFinding, "unknown_finding"},
 }};
 
 }  // namespace

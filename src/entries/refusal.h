@@ -65,6 +65,7 @@ enum class RefusalCode {
   kNotBegun = 54,           ///< an id that no entry has brought into being by then
   kClosedBefore = 55,       ///< closed a second time
   kUnknownAttachment = 56,  ///< a digest of no file that was sent in
+  kUnknownFinding = 57,     ///< a finding that does not stand now
 };
 
 struct Refusal {

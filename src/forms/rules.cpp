@@ -4,6 +4,7 @@
 #include "forms/collection_rules.h"
 #include "forms/container_rules.h"
 #include "forms/effect_roles.h"
+#include "forms/finding_rules.h"
 #include "forms/log_rules.h"
 #include "forms/order_rules.h"
 #include "forms/register_rules.h"
@@ -80,6 +81,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
   const Surroundings& surroundings = context.surroundings;
   check_containers(definition, form, context, refusals);
   check_by_use(definition, form, original, context, refusals);
+  check_finding(form, original, context, refusals);
   check_order(definition, form, original, surroundings, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (effect.effect == "checks" &&

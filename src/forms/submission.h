@@ -67,6 +67,8 @@ class Surroundings {
       std::string_view collection, const std::optional<base::Uuid>& without) const = 0;
   /// Whether the file of that digest (SHA-256 in hex) was sent in and an entry may name it.
   [[nodiscard]] virtual bool knows_attachment(const std::string& digest) const = 0;
+  /// Whether the rules in force say this finding now, by its key.
+  [[nodiscard]] virtual bool stands(const std::string& finding) const = 0;
   /// What one entry told of a thing whose ids come into being by use.
   struct Told {
     base::Instant at;

@@ -8,6 +8,7 @@
 #include "tallies/levels.h"
 #include "tallies/rows.h"
 #include "workshop/chain.h"
+#include "workshop/judgement.h"
 
 namespace benchwarden::workshop {
 
@@ -123,6 +124,14 @@ bool BookSurroundings::knows_attachment(const std::string& digest) const {
   const auto known = ports_.book.knows_attachment(*parsed);
   // A disk that fails just now is told by the append, as what it is.
   return !known || *known;
+}
+
+bool BookSurroundings::stands(const std::string& finding) const {
+  const auto state = ports_.live.view();
+  const auto said = judge(ports_, *state, now_);
+  // Rules that cannot be read just now answer on the careful side: what is named stays open.
+  return said && std::any_of(said->findings.begin(), said->findings.end(),
+                             [&](const auto& one) { return findings::key_of(one) == finding; });
 }
 
 std::vector<forms::Surroundings::Told> BookSurroundings::told(

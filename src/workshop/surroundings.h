@@ -24,6 +24,7 @@ class BookSurroundings : public forms::Surroundings {
   [[nodiscard]] std::vector<ToldStage> stages(
       std::string_view collection, const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] bool knows_attachment(const std::string& digest) const override;
+  [[nodiscard]] bool stands(const std::string& finding) const override;
   [[nodiscard]] std::vector<Told> told(std::string_view thing_class, std::string_view id,
                                        const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] std::optional<Log> log(std::string_view container,

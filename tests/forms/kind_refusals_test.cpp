@@ -104,7 +104,11 @@ std::vector<Case> safety_and_office_cases() {
       {submit("hold", R"({"hold":"placed","authority":"A"})"), "/fields/scope missing"},
       {submit("rules-adopted",
               R"({"pack":"england","edition":"1","layer":"base","digest":"e3b0"})"),
-       "/fields/digest bad_text"},
+       "/fields/digest bad_text", "daemon"},
+      {submit("rules-adopted",
+              R"({"pack":"england","edition":"1","layer":"base","digest":
+              "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})"),
+       "/kind not_allowed", "manager"},
       {submit("register-change",
               R"({"thing_class":"person","thing":"p9","act":"added","name":"A. Person"})"),
        "/fields/name field_not_applicable"},

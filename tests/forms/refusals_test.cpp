@@ -154,6 +154,8 @@ std::vector<Case> rule_cases() {
       {submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":180})",
               R"(,"attachments":[")" + std::string(64, '0') + R"("])"),
        "/attachments/0 unknown_attachment"},
+      {submit("finding-acknowledged", R"({"finding":"f-8","reason_given":"ordered"})"),
+       "/fields/finding unknown_finding"},
       {submit("collection", R"({"collection":"c","stage":"weighed","loads":[)" +
                                 repeat(R"({"container":"w1","mass_kg":1})", 41, ",") + "]}"),
        "/fields/loads too_many_rows"},

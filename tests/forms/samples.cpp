@@ -196,7 +196,8 @@ std::vector<Sample> safety_samples() {
          "scope":"all of 2026"})")},
       {"adopted", submit("rules-adopted", R"({"pack":"england","edition":"2026-11",
          "layer":"base","digest":
-           "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})")},
+           "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})"),
+       "daemon"},
       {"adopted-by-itself", submit("rules-adopted", R"({"pack":"ours","edition":"1",
          "layer":"local","digest":
            "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})"),

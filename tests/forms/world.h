@@ -46,6 +46,8 @@ class World : public Surroundings {
     return digest == kPhoto || digest == kNote;
   }
 
+  [[nodiscard]] bool stands(const std::string& finding) const override { return finding == "f-7"; }
+
   /// Puts an accepted submission where a correction can find it; returns its id.
   std::string record(const std::string& submission);
 

@@ -262,6 +262,42 @@ export const texts = {
     papers: 'As a document',
   },
 
+  units: { l: 'L', ml: 'mL', c: '°C', d: 'days', bar_l: 'bar·L', percent: '%' },
+
+  confidence: { 'second-hand': 'figures second-hand, not from the text',
+    'from-memory': 'figures from memory, not from the text' },
+
+  findings: {
+    title: 'Findings',
+    lead: 'What the rules in force say of the book as it is now. Acknowledging a finding does not '
+      + 'hide it and does not clear it.',
+    none: 'The rules in force find nothing in what is recorded.',
+    words: { over: 'Beyond a limit:', due: 'To be done:', note: 'To know:' },
+    groups: { over: 'Beyond a limit', due: 'To be done by a day', note: 'To know' },
+    counted: { over: (count) => `${count} beyond a limit`, due: (count) => `${count} to be done` },
+    link: (counts) => `Findings: ${counts || 'none beyond a limit or to be done'}`,
+    measured: (value, limit) => `Found ${value}, limit ${limit}`,
+    since: (moment) => `Since ${moment}`,
+    until: (day) => `last day ${day}`,
+    clears: (what) => `What ends it: ${what}`,
+    entries: (numbers) => `Entries behind it: no. ${numbers.join(', ')}`,
+    acknowledged: (seq) => `Acknowledged by entry no. ${seq}`,
+    closed: (seq) => `An action about it is recorded in entry no. ${seq}`,
+    acknowledge: 'Acknowledge',
+    reason: 'Why it stands for now, and what is being done',
+    stays: 'It stays in this list until what it says has ended.',
+    record: (name) => `Record as ${name}`,
+    more: (count) => `and ${count} more, on the page Findings`,
+  },
+
+  rules: {
+    title: 'Rules in force', link: 'The rules in force',
+    lead: 'Each pack lies on top of those before it; a rule takes the place of one of its name '
+      + 'below it.',
+    edition: (day) => `Edition ${day}.`,
+    figures: (figures, days) => `Figures: ${figures}${days === 'working' ? ' (days open)' : ''}`,
+  },
+
   due: {
     title: 'What is due',
     none: 'Nothing that is recorded has a day by which it is due.',

@@ -15,6 +15,8 @@ import './report-screen.js';
 import './import-screen.js';
 import './history-screens.js';
 import './due-screen.js';
+import './findings-screen.js';
+import './rules-screen.js';
 import './emergency-screen.js';
 import './saved-bar.js';
 
@@ -27,6 +29,8 @@ const kScreens = {
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (kind) => html`<bw-entry class="screen" .kind=${kind}></bw-entry>`,
   due: () => html`<bw-due class="screen"></bw-due>`,
+  findings: () => html`<bw-findings class="screen"></bw-findings>`,
+  rules: () => html`<bw-rules class="screen"></bw-rules>`,
   import: () => html`<bw-import class="screen"></bw-import>`,
   more: () => html`<bw-more class="screen"></bw-more>`,
   'waste-month': () => html`<bw-report class="screen"></bw-report>`,

@@ -2,6 +2,7 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { get, post, request } from './api.js';
+import { sourceText } from './findings.js';
 import { dayText } from './time.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
@@ -33,7 +34,7 @@ class Due extends Screen {
   group([title, items]) {
     return html`<section><h2>${title}</h2>
       <ul class="due">${items.map((item) => html`<li class="note">
-        <p>${item.sentence}</p><p class="quiet">${item.citation}</p></li>`)}</ul></section>`;
+        <p>${item.sentence}</p><p class="quiet">${sourceText(item)}</p></li>`)}</ul></section>`;
   }
 
   render() {

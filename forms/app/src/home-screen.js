@@ -2,6 +2,8 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { isBeyond, levelBar, levelFacts, levelPhrases, phrases } from './level-bar.js';
+import { get } from './api.js';
+import { countText } from './findings.js';
 import { go } from './route.js';
 import { mayEnter, mayRecord, mayReport } from './session.js';
 import { refreshLevels } from './record.js';
@@ -23,10 +25,24 @@ class Home extends Screen {
 
   connectedCallback() {
     super.connectedCallback();
-    refreshLevels().catch((error) => {
+    const failed = (error) => {
       this.fault = errorText(error);
       this.requestUpdate();
-    });
+    };
+    refreshLevels().catch(failed);
+    this.judge().catch(failed);
+  }
+
+  async judge() {
+    this.findings = (await get('/findings')).findings;
+    this.requestUpdate();
+  }
+
+  /** How much is due or beyond a limit, in words. */
+  said() {
+    if (!this.findings) return nothing;
+    return html`<p class="said"><a class="button" href="#/findings">
+      ${texts.findings.link(countText(this.findings))}</a></p>`;
   }
 
   drain() {
@@ -88,6 +104,7 @@ class Home extends Screen {
     const papers = mayReport(store.state.session);
     return html`<h1 tabindex="-1" class="unseen">${texts.home.title}</h1>
       ${alertLine(this.fault)}
+      ${this.said()}
       <ol class="bench ${papers ? 'with-papers' : ''}">
         ${this.stations().map((station, index) => this.station(station, index + 1))}</ol>`;
   }

@@ -28,7 +28,8 @@ export async function record(body, about) {
     store.set({ pending: error instanceof NoAnswer ? { person, body, about } : null });
     throw error;
   }
-  const saved = { id: body.id, seq: receipt.seq, until: Date.now() + kUndoMs, ...about };
+  const saved = { id: body.id, seq: receipt.seq, findings: receipt.findings,
+    until: Date.now() + kUndoMs, ...about };
   store.set({ pending: null, saved });
   await refreshLevels();
 }

@@ -2,11 +2,14 @@
 // It also tells when an entry has no answer yet.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
+import { findingLine } from './findings.js';
 import { levelPhrases, phrases } from './level-bar.js';
 import { go, route } from './route.js';
 import { store } from './store.js';
 import { undo } from './record.js';
 import { texts } from '../texts.js';
+
+const kFindingsShown = 2; // so that the bar leaves the bench in sight
 
 class Saved extends Screen {
   static needsSession = true;
@@ -42,6 +45,15 @@ class Saved extends Screen {
       ${phrases(levelPhrases(level))}</p>` : nothing;
   }
 
+  /** What the rules say about what the entry names. */
+  findings(saved) {
+    const told = (saved.undoneBy ? [] : saved.findings ?? [])
+      .filter((one) => one.severity !== 'note');
+    const rest = told.length - kFindingsShown;
+    return html`${told.slice(0, kFindingsShown).map(findingLine)}
+      ${rest > 0 ? html`<p><a href="#/findings">${texts.findings.more(rest)}</a></p>` : nothing}`;
+  }
+
   undoButton(saved) {
     const left = Math.ceil((saved.until - Date.now()) / 1000);
     // Once Undo was tapped it stays until it is answered, so that it can be sent again.
@@ -57,7 +69,7 @@ class Saved extends Screen {
       : texts.saved.inBook(saved.seq);
     return html`<aside class="saved">
       <div role="status"><p><b>${title}</b> · ${saved.line}</p>${this.level(saved)}
-        ${alertLine(this.fault)}</div>
+        ${this.findings(saved)}${alertLine(this.fault)}</div>
       ${this.undoButton(saved)}
       <button class="button" @click=${() => store.set({ saved: null })}>
         ${texts.saved.close}</button>

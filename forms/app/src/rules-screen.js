@@ -1,0 +1,46 @@
+// The rules in force: every one with its figures, where it stands, and how well it is known.
+import { html, nothing } from 'lit';
+import { Screen } from './screen.js';
+import { get } from './api.js';
+import { sourceText, valueText } from './findings.js';
+import { texts } from '../texts.js';
+
+class Rules extends Screen {
+  static needsSession = true;
+
+  connectedCallback() {
+    super.connectedCallback();
+    this.fetch();
+  }
+
+  fetch() {
+    return this.load(async () => {
+      this.said = await get('/rules');
+    });
+  }
+
+  rule(one) {
+    const figures = Object.entries(one.figures)
+      .map(([name, figure]) => `${name} ${valueText(figure)}`);
+    return html`<li class="note" data-rule=${one.rule}><h3>${one.says}</h3>
+      ${figures.length ? html`<p>${texts.rules.figures(figures.join(', '), one.days)}</p>` : nothing}
+      ${one.clears ? html`<p>${texts.findings.clears(one.clears)}</p>` : nothing}
+      <p class="quiet">${sourceText(one)} · ${one.edition} · ${one.rule}</p></li>`;
+  }
+
+  pack(pack) {
+    const some = this.said.rules.filter((one) => one.pack === pack.pack);
+    return html`<section data-pack=${pack.pack}><h2>${pack.title}</h2>
+      <p>${texts.rules.edition(pack.edition)} ${pack.remarks}</p>
+      <ul class="due">${some.map((one) => this.rule(one))}</ul></section>`;
+  }
+
+  render() {
+    if (!this.loaded) return this.waiting(texts.rules.title, () => this.fetch());
+    return html`<h1 tabindex="-1">${texts.rules.title}</h1>
+      <p>${texts.rules.lead}</p>
+      ${this.said.packs.map((pack) => this.pack(pack))}`;
+  }
+}
+
+customElements.define('bw-rules', Rules);

@@ -1,13 +1,13 @@
 // One good submission of each kind that is not of every day, and the things of the register they
 // name.
 import { recorded } from './client.mjs';
-import { ago, freshId, submission } from './submissions.mjs';
+import { ago, freshId, newContainer, submission } from './submissions.mjs';
 
 const today = () => new Date().toISOString().slice(0, 10);
 const kDigest = 'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855';
 
 export const kManagers = new Set(['register-change', 'waste-determination', 'briefing',
-  'month-close', 'finding-acknowledged', 'hold', 'rules-adopted']);
+  'month-close', 'finding-acknowledged', 'hold']);
 
 export const things = { person: freshId('p'), plant: freshId('x'), cabinet: freshId('k'),
   product: freshId('t') };
@@ -22,10 +22,22 @@ const kAttributes = {
 let made;
 /** The things, entered once for all tests of a file. */
 export function prepared() {
-  made ??= Promise.all(Object.entries(kAttributes).map(([thingClass, attributes]) =>
-    recorded(submission('register-change', { thing_class: thingClass, thing: things[thingClass],
-      act: 'added', ...attributes }, { occurred_at: ago(300) }), 'manager')));
+  made ??= Promise.all([findSomething(), ...Object.entries(kAttributes).map(
+    ([thingClass, attributes]) => recorded(submission('register-change', { thing_class: thingClass,
+      thing: things[thingClass], act: 'added', ...attributes }, { occurred_at: ago(300) }),
+    'manager'))]);
   return made;
+}
+
+/** Key of a finding that stands: a can filled beyond its working limit. */
+let finding = '';
+
+async function findSomething() {
+  const container = freshId('c');
+  await recorded(newContainer(container), 'manager');
+  const { findings } = await recorded(submission('oil-drained', { container, volume_ml: 9500 },
+    { confirmed: ['volume_ml'] }));
+  finding = findings.find((one) => one.rule === 'own.working-limit').key;
 }
 
 export const opened = (id, more = {}) => submission('stuck-part', { stuck_part: id,
@@ -63,14 +75,12 @@ export const moreSamples = {
   'stuck-part': () => opened(freshId('s'),
     { pressure_state: 'not-known', authorised_by: things.person }),
   event: () => happened(freshId('e')),
-  'action-closed': () => submission('action-closed', { about: 'finding', finding: 'f-1',
+  'action-closed': () => submission('action-closed', { about: 'finding', finding,
     what_was_done: 'bin emptied', effective: 'yes' }),
   briefing: () => submission('briefing', { briefed: things.person, topic: 'high-pressure-gas',
     valid_until: today() }),
   'month-close': () => submission('month-close', { month: '2026-01', figures_digest: kDigest }),
-  'finding-acknowledged': () => submission('finding-acknowledged', { finding: 'f-1',
+  'finding-acknowledged': () => submission('finding-acknowledged', { finding,
     reason_given: 'collection ordered', until: today() }),
   hold: () => submission('hold', { hold: 'placed', authority: 'Agency', scope: 'all of 2026' }),
-  'rules-adopted': () => submission('rules-adopted', { pack: 'england', edition: '2026-11',
-    layer: 'base', digest: kDigest }),
 };

@@ -36,7 +36,6 @@ const kBad = {
   'month-close': [{ month: '2026-13' }, 'month', 'bad_text'],
   'finding-acknowledged': [{ until: '2026-02-30' }, 'until', 'bad_date'],
   hold: [{ hold: 'kept' }, 'hold', 'unknown_code'],
-  'rules-adopted': [{ digest: 'e3b0' }, 'digest', 'bad_text'],
 };
 
 describe('an entry that does not fit its kind', () => {

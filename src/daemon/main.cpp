@@ -168,6 +168,17 @@ std::optional<std::string> command_fault(const CLI::App& app) {
   return what + "; accepted: " + base::join(names, ", ");
 }
 
+/// Says on standard error where one is not.
+bool are_commands_known(std::initializer_list<const CLI::App*> apps) {
+  for (const CLI::App* app : apps) {
+    const auto fault = app->parsed() ? command_fault(*app) : std::nullopt;
+    if (!fault) continue;
+    std::cerr << *fault << "\nRun with --help for more information.\n";
+    return false;
+  }
+  return true;
+}
+
 int run(int argc, char** argv) {
   umask(S_IRWXG | S_IRWXO);  // a book, its people and its reports are their owner's to read
   CLI::App program{"Benchwarden keeps a workshop's safety and hazardous-waste book.",
@@ -209,12 +220,7 @@ int run(int argc, char** argv) {
     const int code = program.exit(error);
     return code == 0 ? 0 : static_cast<int>(Exit::kUsage);
   }
-  for (const CLI::App* app : std::initializer_list<const CLI::App*>{&program, person_command}) {
-    const auto fault = app->parsed() ? command_fault(*app) : std::nullopt;
-    if (!fault) continue;
-    std::cerr << *fault << "\nRun with --help for more information.\n";
-    return static_cast<int>(Exit::kUsage);
-  }
+  if (!are_commands_known({&program, person_command})) return static_cast<int>(Exit::kUsage);
   const auto options = options_from(given);
   if (!options) return static_cast<int>(Exit::kBadData);
   if (serve_command->parsed()) return static_cast<int>(serve(*options));

@@ -4,7 +4,8 @@ namespace benchwarden::workshop {
 
 base::Result<base::Json> seen_from(
     const Ports& ports, const std::optional<Viewpoint>& view,
-    const std::function<base::Result<base::Json>(const tallies::State&, base::Instant as_of)>& render) {
+    const std::function<base::Result<base::Json>(const tallies::State&, base::Instant as_of)>&
+        render) {
   if (!view) return render(*ports.live.view(), base::Instant{INT64_MAX});
   const auto place = ports.costly.enter();
   if (!place) {

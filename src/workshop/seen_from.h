@@ -15,6 +15,7 @@ namespace benchwarden::workshop {
 /// moment ago is seen. kUnavailable: a viewpoint, and too many such questions are being answered.
 base::Result<base::Json> seen_from(
     const Ports& ports, const std::optional<Viewpoint>& view,
-    const std::function<base::Result<base::Json>(const tallies::State&, base::Instant as_of)>& render);
+    const std::function<base::Result<base::Json>(const tallies::State&, base::Instant as_of)>&
+        render);
 
 }  // namespace benchwarden::workshop

@@ -132,6 +132,38 @@ for (const colorScheme of ['light', 'dark']) {
       await clean(tablet);
     });
 
+    test('findings, acknowledged by a manager, and the rules in force', async () => {
+      await page.getByRole('link', { name: 'Bench' }).tap();
+      const { findings } = await api(tablet, '/findings');
+      const over = findings.filter((one) => one.severity === 'over');
+      const link = page.getByRole('link', { name: /^Findings: / });
+      await link.waitFor();
+      assert.match(await link.textContent(), new RegExp(`${over.length} beyond a limit`));
+      await link.tap();
+      await page.locator('[data-severity="over"] .finding').first().waitFor();
+      assert.equal(await page.locator('[data-finding]').count(), findings.length);
+      const first = page.locator('[data-severity="over"] .finding').first();
+      assert.ok((await first.textContent()).includes(over[0].citation));
+      if (over[0].confidence === 'from-memory') {
+        assert.match(await first.textContent(), /from memory/);
+      }
+      await clean(tablet, { scrolls: true });
+      await first.getByRole('button', { name: 'Acknowledge' }).tap();
+      await first.locator('input').fill('collection ordered');
+      await clean(tablet, { scrolls: true });
+      await first.getByRole('button', { name: /^Record as / }).tap();
+      await first.getByText('Acknowledged by entry').waitFor();
+      const { findings: after } = await api(tablet, '/findings');
+      assert.ok(after.find((one) => one.key === over[0].key).acknowledged_by_entry > 0);
+      await page.getByRole('link', { name: 'The rules in force' }).tap();
+      await page.locator('[data-rule="own.working-limit"]').waitFor();
+      const { rules } = await api(tablet, '/rules');
+      assert.equal(await page.locator('[data-rule]').count(), rules.length);
+      assert.ok(await page.getByText('from memory').count() > 0 ||
+        rules.every((one) => one.confidence !== 'from-memory'));
+      await clean(tablet, { scrolls: true });
+    });
+
     test('what is due, and the calendar feed of a manager', async () => {
       await page.getByRole('link', { name: 'Due', exact: true }).tap();
       await page.getByRole('heading', { name: 'In a calendar' }).waitFor();

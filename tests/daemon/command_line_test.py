@@ -172,6 +172,34 @@ class Persons(CommandLine):
         self.person(REFUSED, "activate", "p9", says="nobody has that id")
 
 
+class Rules(CommandLine):
+    """A rule pack of the workshop's own, before it is put in force."""
+    PACK = """pack = "{name}"
+title = "Our rules"
+edition = "2026-11-01"
+remarks = "Stricter than the law."
+[[rules]]
+id = "ours.clock"
+kind = "storage-clock"
+citation = "our permit"
+edition = "2026"
+confidence = "text-seen"
+sentence = "So many days."
+figures = {{ limit = {{ value = "{days}", unit = "d" }} }}
+"""
+
+    def check(self, code, name, days, says=""):
+        file = self.place / "ours.toml"
+        file.write_text(self.PACK.format(name=name, days=days))
+        return self.expect(code, "rules", file, says=says)
+
+    def test_faults_are_named_by_line(self):
+        self.check(DONE, "ours", 30, says="ours, edition 2026-11-01: 1 rules, no fault found")
+        self.check(FAULTS, "ours", "many", says="ours.toml:12: figure 'limit': 'many' is no decimal")
+        self.check(FAULTS, "england", 30, says="built in; accepted: another name")
+        self.expect(USAGE, "rules", self.place / "none.toml", says="none.toml")
+
+
 class Things(CommandLine):
     """Things under care from a file."""
     ROOM = '[[thing]]\nclass = "room"\nid = "hall"\nname = "Hall"\nvolume_m3 = "{}"\n'

@@ -22,27 +22,39 @@ constexpr std::size_t kItemsMax = 200;
 constexpr std::size_t kLimitDefault = 50;
 constexpr std::size_t kLimitMax = 500;
 
-Json recorded_json(const ApiPorts& ports, const workshop::Recorded& recorded) {
+Json recorded_json(const workshop::FindingsNow& findings, const workshop::Recorded& recorded) {
   return JsonObject{{"id", base::format_uuid(recorded.id)},
                     {"seq", recorded.receipt.seq},
                     {"recorded_at", base::format_rfc3339_utc(recorded.receipt.recorded_at)},
                     {"leaf_hash", base::to_hex(recorded.receipt.leaf_hash)},
-                    {"findings", workshop::findings_about(ports.workshop, recorded.id)}};
+                    {"findings", findings.about(recorded.id)}};
 }
 
-Response outcome_answer(const ApiPorts& ports, const workshop::RecordOutcome& outcome) {
-  if (const auto* recorded = std::get_if<workshop::Recorded>(&outcome)) {
-    return json_answer(recorded->receipt.already_there ? 200 : 201,
-                       recorded_json(ports, *recorded));
+Response fault_answer(const workshop::Faults& faults) {
+  std::vector<ProblemError> errors;
+  for (const workshop::Fault& fault : faults) {
+    errors.push_back({fault.pointer, fault.code, fault.sentence});
   }
-  if (const auto* faults = std::get_if<workshop::Faults>(&outcome)) {
-    std::vector<ProblemError> errors;
-    for (const workshop::Fault& fault : *faults) {
-      errors.push_back({fault.pointer, fault.code, fault.sentence});
+  return problem(ProblemType::kRefused, "the entry was not recorded", errors);
+}
+
+/// The answers to all of a request; the rules judge once, after the last was recorded.
+std::vector<Response> outcome_answers(const ApiPorts& ports,
+                                      const std::vector<workshop::RecordOutcome>& outcomes) {
+  std::optional<workshop::FindingsNow> findings;
+  std::vector<Response> answers;
+  for (const workshop::RecordOutcome& outcome : outcomes) {
+    if (const auto* recorded = std::get_if<workshop::Recorded>(&outcome)) {
+      if (!findings) findings.emplace(ports.workshop);
+      answers.push_back(json_answer(recorded->receipt.already_there ? 200 : 201,
+                                    recorded_json(*findings, *recorded)));
+    } else if (const auto* faults = std::get_if<workshop::Faults>(&outcome)) {
+      answers.push_back(fault_answer(*faults));
+    } else {
+      answers.push_back(error_answer(std::get<base::Error>(outcome)));
     }
-    return problem(ProblemType::kRefused, "the entry was not recorded", errors);
   }
-  return error_answer(std::get<base::Error>(outcome));
+  return answers;
 }
 
 /// One item of an array: its status, and the receipt or the problem it would have been alone.
@@ -125,16 +137,20 @@ Response post_entries(const ApiPorts& ports, const Request& request, const Conte
   if (!json) return problem(ProblemType::kMalformed, json.error().detail);
   const workshop::Actor actor = actor_of(context);
   const JsonArray* items = json->array();
-  if (items == nullptr)
-    return outcome_answer(ports, workshop::record(ports.workshop, actor, *json));
+  if (items == nullptr) {
+    return outcome_answers(ports, {workshop::record(ports.workshop, actor, *json)}).front();
+  }
   if (items->size() > kItemsMax) {
     return problem(ProblemType::kTooLarge,
                    "at most " + std::to_string(kItemsMax) + " entries in one array");
   }
-  JsonArray results;
+  std::vector<workshop::RecordOutcome> outcomes;
   for (const Json& item : *items) {
-    results.push_back(
-        item_json(outcome_answer(ports, workshop::record(ports.workshop, actor, item))));
+    outcomes.push_back(workshop::record(ports.workshop, actor, item));
+  }
+  JsonArray results;
+  for (const Response& answer : outcome_answers(ports, outcomes)) {
+    results.push_back(item_json(answer));
   }
   return json_answer(200, JsonObject{{"results", std::move(results)}});
 }

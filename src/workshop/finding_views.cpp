@@ -146,18 +146,20 @@ base::Result<Json> show_findings(const Ports& ports, const std::optional<Viewpoi
   });
 }
 
-JsonArray findings_about(const Ports& ports, const base::Uuid& entry) {
-  const auto stored = ports.book.entry(entry);
+FindingsNow::FindingsNow(const Ports& ports)
+    : ports_(ports), state_(ports.live.view()), now_(ports.clock.now()) {
+  auto said = judge(ports, *state_, now_);
+  if (said) said_ = std::move(said->findings);
+}
+
+JsonArray FindingsNow::about(const base::Uuid& entry) const {
+  const auto stored = ports_.book.entry(entry);
   if (!stored) return {};
-  const auto subjects = subjects_of(ports.book, ports.definitions.catalog, stored->content);
+  const auto subjects = subjects_of(ports_.book, ports_.definitions.catalog, stored->content);
   if (!subjects) return {};
-  const auto state = ports.live.view();
-  const base::Instant now = ports.clock.now();
-  const auto said = judge(ports, *state, now);
-  if (!said) return {};
-  const Renderer render(ports.definitions, *state, now);
+  const Renderer render(ports_.definitions, *state_, now_);
   JsonArray found;
-  for (const findings::Finding& one : said->findings) {
+  for (const findings::Finding& one : said_) {
     const bool named =
         std::find(subjects->begin(), subjects->end(), subject_text(one.subject)) != subjects->end();
     if (named) found.push_back(render.finding(one));

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "base/json.h"
 #include "base/result.h"
@@ -14,8 +15,20 @@ namespace benchwarden::workshop {
 /// the packs, and which packs judged; now, or as seen from a viewpoint.
 base::Result<base::Json> show_findings(const Ports& ports, const std::optional<Viewpoint>& view);
 
-/// The findings about what one entry names, as they are now.
-base::JsonArray findings_about(const Ports& ports, const base::Uuid& entry);
+/// The findings as they are now, to be asked about some entries: the rules judge once for all of
+/// them. It holds a view of the state, so hold it briefly.
+class FindingsNow {
+ public:
+  explicit FindingsNow(const Ports& ports);
+  /// Those about what the entry names.
+  [[nodiscard]] base::JsonArray about(const base::Uuid& entry) const;
+
+ private:
+  const Ports& ports_;
+  LiveState::View state_;
+  base::Instant now_;
+  std::vector<findings::Finding> said_;
+};
 
 /// Every rule in force, with its figures, citation and confidence.
 base::Result<base::Json> show_rules(const Ports& ports);

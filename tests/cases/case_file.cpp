@@ -1,5 +1,6 @@
 #include "cases/case_file.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "workshop/filed_value.h"
@@ -42,6 +43,7 @@ CaseEntry read_entry(const base::Toml& table, const std::string& file,
   entry.line = table.line;
   entry.name = reader.text_or("name", "");
   entry.kind = reader.text_or("kind", "");
+  entry.raw = reader.text_or("raw", "");
   entry.occurred_at = reader.text("at");
   entry.recorded_at = reader.text_or("recorded", entry.occurred_at);
   entry.by = reader.text_or("by", "manager");
@@ -69,13 +71,24 @@ Look read_look(const base::Toml& table, const std::string& file, base::FileFault
   Look look;
   look.line = table.line;
   look.at = reader.text("at");
+  look.as_of = reader.text_or("as_of", "");
+  look.known = reader.text_or("known", "");
   look.findings = maybe_texts(reader, table, "findings");
   look.due = maybe_texts(reader, table, "due");
   look.advice = maybe_texts(reader, table, "advice");
   look.retained = maybe_texts(reader, table, "retained");
   look.levels = maybe_texts(reader, table, "levels");
+  if (const base::Toml* month = reader.table("month")) {
+    base::TomlReader totals(*month, file, faults);
+    look.month = MonthTotals{totals.text("month"), totals.texts("lines")};
+    totals.finish();
+  }
   reader.finish();
   return look;
+}
+
+int line_of(const std::variant<CaseEntry, Look>& step) {
+  return std::visit([](const auto& one) { return one.line; }, step);
 }
 
 }  // namespace
@@ -94,16 +107,18 @@ base::Result<CaseFile, base::FileFaults> read_case(const std::string& text, cons
   read.rules = reader.texts("rules");
   const std::string opened = reader.text_or("opened", "2020-01-06T08:00:00Z");
   for (const base::Toml* table : reader.tables("thing")) {
-    read.entries.push_back(read_thing(*table, opened, catalog));
+    read.steps.emplace_back(read_thing(*table, opened, catalog));
   }
   for (const base::Toml* table : reader.tables("entry")) {
-    read.entries.push_back(read_entry(*table, file, catalog, faults));
+    read.steps.emplace_back(read_entry(*table, file, catalog, faults));
   }
   for (const base::Toml* table : reader.tables("look")) {
-    read.looks.push_back(read_look(*table, file, faults));
+    read.steps.emplace_back(read_look(*table, file, faults));
   }
   reader.finish();
   if (!faults.empty()) return faults;
+  std::stable_sort(read.steps.begin(), read.steps.end(),
+                   [](const auto& a, const auto& b) { return line_of(a) < line_of(b); });
   return read;
 }
 

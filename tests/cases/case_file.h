@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "base/json.h"
@@ -16,23 +17,34 @@ struct CaseEntry {
   std::string kind;
   std::string occurred_at;
   std::string recorded_at;  ///< when the clock stood so; mostly when it occurred
-  std::string by;           ///< "manager", "technician", "competent"
+  std::string by;           ///< "manager", "technician", "competent", "inspector", "program"
   std::string corrects;     ///< the name of an earlier entry
   std::string reason;
   base::JsonObject fields;
   base::JsonArray confirmed;
+  std::string raw;                   ///< the whole submission as it was sent, "" mostly
   std::vector<std::string> refused;  ///< "/fields/volume_ml impossible"; none: it is recorded
   int line = 0;
 };
 
-/// What is said at one moment. A list that is not written is not looked at.
+/// The totals of one month, as the report of that month has them.
+struct MonthTotals {
+  std::string month;               ///< "2026-11"
+  std::vector<std::string> lines;  ///< "oil: 5000 mL arisen, 0 mL collected, 5000 mL standing"
+};
+
+/// What is said at one moment of what was entered above it. A list that is not written is not
+/// looked at.
 struct Look {
   std::string at;
+  std::string as_of;  ///< looks back on what had happened by then; "": by `at`
+  std::string known;  ///< and by what was recorded until then; "": until `at`
   std::optional<std::vector<std::string>> findings;
   std::optional<std::vector<std::string>> due;
   std::optional<std::vector<std::string>> advice;
   std::optional<std::vector<std::string>> retained;
   std::optional<std::vector<std::string>> levels;
+  std::optional<MonthTotals> month;
   int line = 0;
 };
 
@@ -40,11 +52,10 @@ struct Look {
 struct CaseFile {
   std::string file;
   std::string title;
-  std::string source;              ///< of what is expected
-  std::string pack;                ///< the jurisdiction, "" for none
-  std::vector<std::string> rules;  ///< those looked at; none: all in force
-  std::vector<CaseEntry> entries;
-  std::vector<Look> looks;
+  std::string source;                                ///< of what is expected
+  std::string pack;                                  ///< the jurisdiction, "" for none
+  std::vector<std::string> rules;                    ///< those looked at; none: all in force
+  std::vector<std::variant<CaseEntry, Look>> steps;  ///< in the order in which they are written
 };
 
 base::Result<CaseFile, base::FileFaults> read_case(const std::string& text, const std::string& file,

@@ -11,10 +11,14 @@
 #include <set>
 #include <sstream>
 
+#include "base/decimal.h"
 #include "base/text.h"
 #include "cases/case_file.h"
+#include "reports/waste_month.h"
+#include "tallies/facts.h"
 #include "workshop/fold.h"
 #include "workshop/judgement.h"
+#include "workshop/report_input.h"
 #include "workshop/test_workshop.h"
 #include "workshop/views.h"
 
@@ -43,6 +47,8 @@ std::string bytes_of(const std::filesystem::path& path) {
 
 Actor actor(const std::string& by) {
   if (by == "technician") return workshop::kTechnician;
+  if (by == "inspector") return workshop::kInspector;
+  if (by == "program") return {"daemon", "daemon", false, true};
   return by == "competent" ? workshop::kCompetent : workshop::kManager;
 }
 
@@ -72,8 +78,9 @@ class Played {
       : case_(played), workshop_(TestWorkshop::Register::kEmpty) {}
 
   void run() {
-    for (const CaseEntry& entry : case_.entries) enter(entry);
-    for (const Look& look : case_.looks) check(look);
+    for (const auto& step : case_.steps) {
+      std::visit([this](const auto& one) { play(one); }, step);
+    }
   }
 
  private:
@@ -81,8 +88,15 @@ class Played {
     return case_.file + ":" + std::to_string(line) + ": ";
   }
 
-  void enter(const CaseEntry& entry) {
-    workshop_.clock.set(workshop::at(entry.recorded_at));
+  /// A look sees what is written above it, so time may not run back from there.
+  void set_clock(const std::string& to, int line) {
+    EXPECT_LE(now_, workshop::at(to)) << place(line) << to << " lies before what stands above it";
+    now_ = workshop::at(to);
+    workshop_.clock.set(now_);
+  }
+
+  [[nodiscard]] workshop::Told told_by(const CaseEntry& entry) {
+    if (!entry.raw.empty()) return {"", workshop::parsed(entry.raw)};
     std::string more;
     if (!entry.confirmed.empty()) more += ",\"confirmed\":" + write_json(entry.confirmed);
     if (!entry.corrects.empty()) {
@@ -90,29 +104,36 @@ class Played {
               ",\"reason\":" + write_json(entry.reason);
     }
     const std::string kind = entry.corrects.empty() ? entry.kind : "correction";
-    const auto told = workshop::tell(kind, write_json(entry.fields), entry.occurred_at, more);
+    return workshop::tell(kind, write_json(entry.fields), entry.occurred_at, more);
+  }
+
+  void play(const CaseEntry& entry) {
+    set_clock(entry.recorded_at, entry.line);
+    const workshop::Told told = told_by(entry);
     if (!entry.name.empty()) ids_[entry.name] = told.id;
     const auto outcome = workshop_.send(told, actor(entry.by));
     EXPECT_EQ(workshop::faults_of(outcome), entry.refused) << place(entry.line);
     if (entry.refused.empty()) {
       SCOPED_TRACE(place(entry.line));
-      workshop::receipt_of(outcome);
+      recorded_.push_back(workshop::receipt_of(outcome).recorded_at);
     }
   }
 
-  void check(const Look& look) {
+  void play(const Look& look) {
     SCOPED_TRACE(place(look.line) + look.at);
-    const base::Instant now = workshop::at(look.at);
-    const auto live = workshop_.ports().live.view();
+    set_clock(look.at, look.line);
     // As the state is kept in step entry by entry, and as it is folded anew.
-    const auto refolded = workshop::refold(workshop_.ports().book, real_definitions().catalog, {});
-    ASSERT_TRUE(refolded.ok());
-    EXPECT_EQ(live->snapshot(), refolded->snapshot());
-    const rules::Scene scene(*live, now, workshop::zone_of(*live));
+    EXPECT_EQ(workshop_.ports().live.view()->snapshot(), folded({}).snapshot());
+    const auto view = viewpoint(look);
+    const tallies::State state = folded(view.value_or(workshop::Viewpoint{}));
+    const base::Instant moment = view ? std::min(view->as_of, now_) : now_;
+    const rules::Scene scene(state, moment, workshop::zone_of(state));
     const auto said = rules::judge(workshop::rules_of(real_definitions(), case_.pack), scene);
-    expect_sentences(said, *live);
-    compare(look.findings, lines(said.findings, [&](const auto& one) { return text(one, *live); }));
-    compare(look.due, lines(said.due, [&](const auto& one) { return text(one, *live); }));
+    expect_sentences(said, state);
+    compare(look.findings, lines(said.findings, [&](const auto& one) {
+              return text(one, state) + (is_acknowledged(one, state) ? " (acknowledged)" : "");
+            }));
+    compare(look.due, lines(said.due, [&](const auto& one) { return text(one, state); }));
     compare(look.advice, lines(said.advice, [](const auto& one) {
               return one.authority.rule + " " + subject_text(one.subject);
             }));
@@ -120,7 +141,27 @@ class Played {
               return one.authority.rule + " entry " + std::to_string(one.entry) + " until " +
                      base::format_date(one.until);
             }));
-    compare(look.levels, levels());
+    compare(look.levels, levels(view));
+    if (look.month) compare(look.month->lines, totals(look.month->month));
+  }
+
+  /// From where a look sees the book; none: as it is now.
+  [[nodiscard]] std::optional<workshop::Viewpoint> viewpoint(const Look& look) const {
+    if (look.as_of.empty() && look.known.empty()) return std::nullopt;
+    workshop::Viewpoint view;
+    if (!look.as_of.empty()) view.as_of = workshop::at(look.as_of);
+    if (look.known.empty()) return view;
+    const base::Instant known = workshop::at(look.known);
+    view.known_at = static_cast<std::uint64_t>(
+        std::count_if(recorded_.begin(), recorded_.end(),
+                      [&](base::Instant recorded) { return recorded <= known; }));
+    return view;
+  }
+
+  [[nodiscard]] tallies::State folded(const workshop::Viewpoint& view) const {
+    auto state = workshop::refold(workshop_.ports().book, real_definitions().catalog, view);
+    if (!state) ADD_FAILURE() << state.error().detail;
+    return *std::move(state);
   }
 
   template <class T, class Text>
@@ -132,6 +173,13 @@ class Played {
       if (wanted) found.push_back(text(one));
     }
     return found;
+  }
+
+  static bool is_acknowledged(const findings::Finding& one, const tallies::State& state) {
+    const auto& told = state.records("", "finding-acknowledged");
+    return std::any_of(told.begin(), told.end(), [&](const tallies::Record& record) {
+      return tallies::word(record.fields(), "finding") == findings::key_of(one) && !record.struck;
+    });
   }
 
   static std::string text(const findings::Finding& one, const tallies::State& state) {
@@ -160,9 +208,10 @@ class Played {
     return base::format_date(one.day) + " " + one.authority.rule + " " + subject_text(one.subject);
   }
 
-  [[nodiscard]] std::vector<std::string> levels() const {
+  [[nodiscard]] std::vector<std::string> levels(
+      const std::optional<workshop::Viewpoint>& view) const {
     std::vector<std::string> found;
-    const auto shown = workshop::show_levels(workshop_.ports(), std::nullopt);
+    const auto shown = workshop::show_levels(workshop_.ports(), view);
     for (const base::Json& level : *shown->find("levels")->array()) {
       const base::Json* volume = level.find("volume_ml");
       const base::Json* mass = level.find("mass_kg");
@@ -174,6 +223,32 @@ class Played {
     return found;
   }
 
+  /// One line a stream: what arose, was collected and stands at the end, with masses where known.
+  [[nodiscard]] std::vector<std::string> totals(const std::string& month) const {
+    const auto input = workshop::waste_month_input(workshop_.ports(), *base::parse_month(month));
+    if (!input) return {input.error().detail};
+    const auto figures =
+        reports::make_waste_month({input->state, *base::parse_month(month), input->basis,
+                                   input->entries, input->names, input->forms});
+    std::vector<std::string> found;
+    for (const reports::StreamFigures& stream : figures.streams) {
+      found.push_back(stream.facts.id + ": " + amount(stream, stream.arisen, stream.arisen_mass) +
+                      " arisen, " + amount(stream, stream.collected, stream.collected_mass) +
+                      " collected, " + amount(stream, stream.standing, stream.standing_mass) +
+                      " standing");
+    }
+    return found;
+  }
+  static std::string amount(const reports::StreamFigures& stream, std::int64_t amount,
+                            const std::optional<std::int64_t>& mass) {
+    const auto grams = [](std::int64_t milligrams) {
+      return base::format_decimal(base::Decimal{milligrams / 1000}) + " kg";
+    };
+    if (stream.facts.counted_by == tallies::CountedBy::kMass) return grams(amount);
+    const std::string volume = base::format_decimal(base::Decimal{amount}) + " mL";
+    return mass ? volume + " (" + grams(*mass) + ")" : volume;
+  }
+
   static void compare(const std::optional<std::vector<std::string>>& expected,
                       const std::vector<std::string>& said) {
     if (!expected) return;
@@ -182,6 +257,8 @@ class Played {
 
   const CaseFile& case_;
   TestWorkshop workshop_;
+  base::Instant now_{INT64_MIN};
+  std::vector<base::Instant> recorded_;  ///< when each entry of the book was
   std::map<std::string, std::string> ids_;
 };
 
@@ -191,7 +268,7 @@ TEST_P(Cases, AreAsWritten) {
   const auto read = read_case(bytes_of(GetParam()), "tests/cases/" + GetParam().filename().string(),
                               real_definitions().catalog);
   ASSERT_TRUE(read.ok()) << base::format_faults(read.error());
-  EXPECT_FALSE(read->looks.empty() && read->entries.empty());
+  EXPECT_FALSE(read->steps.empty());
   Played(*read).run();
 }
 

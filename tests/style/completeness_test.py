@@ -1,6 +1,6 @@
 """Every kind, calculation, refusal, caution and report has a test and a line in the documentation;
-so has every command and option of the command line. Every rule of a pack stands in a case file,
-every kind of rule in the documentation."""
+so has every command and option of the command line. Every kind, every refusal and every rule of a
+pack stands in a case file, every kind of rule in the documentation."""
 
 import re
 import tomllib
@@ -114,6 +114,26 @@ def rule_faults(texts):
     return faults
 
 
+def told_in_cases(texts):
+    """What the case files tell: kinds that are recorded in them, and keys of refusals."""
+    kinds, refusals = set(), set()
+    for _, text in tree.under(texts, "tests/cases", suffixes=(".toml",)):
+        for entry in tomllib.loads(text).get("entry", []):
+            refused = entry.get("refused", [])
+            refusals |= {line.split(" ")[-1] for line in refused}
+            if not refused:
+                kinds.add("correction" if "corrects" in entry else entry.get("kind"))
+    return kinds, refusals
+
+
+def case_faults(texts):
+    kinds, refusals = told_in_cases(texts)
+    faults = [tree.fault(path, 1, f"the kind {word} is recorded in no case")
+              for word, path in _stems(texts, "forms/definitions").items() if word not in kinds]
+    return faults + [tree.fault(REFUSALS, line, f"the refusal {word} stands in no case")
+                     for word, (line, _) in refusal_keys(texts).items() if word not in refusals]
+
+
 def finding_faults(texts):
     """What the rules say has a sentence, and every sentence is said."""
     path = "reports/wording/findings.toml"
@@ -151,6 +171,9 @@ class TheTree(unittest.TestCase):
 
     def test_every_rule_stands_in_a_case(self):
         tree.expect_none(self, rule_faults(tree.load()))
+
+    def test_every_kind_and_refusal_stands_in_a_case(self):
+        tree.expect_none(self, case_faults(tree.load()))
 
     def test_every_sentence_of_a_finding_is_said(self):
         tree.expect_none(self, finding_faults(tree.load()))
@@ -231,6 +254,19 @@ class TheCheck(unittest.TestCase):
         texts["README.md"] = "clock\n"
         self.assertEqual(rule_faults(texts),
                          ["reports/rules/packs/a.toml:2: the kind of rule clock is not documented"])
+
+    def test_finds_a_kind_or_refusal_without_case(self):
+        texts = {"forms/definitions/a.toml": "", "forms/definitions/correction.toml": "",
+                 REFUSALS: '{Code::kMissing, "missing"}',
+                 "tests/cases/x.toml": '[[entry]]\nkind = "a"\n[[entry]]\nkind = "a"\n'
+                                       'corrects = "e"\n[[entry]]\nrefused = ["/x missing"]\n'}
+        self.assertEqual(case_faults(texts), [])
+        # Neither a kind that is only refused, nor a word in a comment, counts.
+        texts["tests/cases/x.toml"] = ('# missing\n[[entry]]\nkind = "a"\nrefused = ["/x bad"]\n'
+                                       '[[entry]]\nkind = "correction"\nnote = "missing"\n')
+        self.assertEqual([fault.split(": ")[1] for fault in case_faults(texts)],
+                         ["the kind a is recorded in no case",
+                          "the refusal missing stands in no case"])
 
     def test_finds_a_sentence_nobody_says(self):
         sentences = 'one-over = "A."\ntwo-over = "B."\n[units]\nd = "x"\n'

@@ -1,9 +1,26 @@
 #include "base/toml.h"
 
+#include <algorithm>
+#include <exception>
+#include <optional>
 #include <sstream>
+#include <vector>
+
+namespace benchwarden::base {
+namespace {
+
+/// The library asserts of some texts ("[=") what it would refuse a few lines on. That is a fault
+/// of the file and must not end the process.
+struct AssertionOfLibrary : std::exception {};
+[[noreturn]] void give_up() { throw AssertionOfLibrary{}; }
+
+}  // namespace
+}  // namespace benchwarden::base
 
 #define TOML_HEADER_ONLY 1
 #define TOML_EXCEPTIONS 0
+#define TOML_ASSERT(expr) \
+  (static_cast<bool>(expr) ? static_cast<void>(0) : benchwarden::base::give_up())
 #include <toml++/toml.h>
 
 namespace benchwarden::base {
@@ -45,6 +62,26 @@ class Converter {
   FileFaults& faults_;
 };
 
+std::optional<toml::parse_result> try_parse(std::string_view text) {
+  try {
+    return toml::parse(text);
+  } catch (const AssertionOfLibrary&) {
+    return std::nullopt;
+  }
+}
+
+/// The line at which the library stumbles: the last one of the shortest beginning that makes it.
+int stumbling_line(std::string_view text) {
+  std::vector<std::size_t> ends;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == '\n') ends.push_back(i + 1);
+  }
+  const auto first = std::partition_point(ends.begin(), ends.end(), [&](std::size_t end) {
+    return try_parse(text.substr(0, end)).has_value();
+  });
+  return static_cast<int>(first - ends.begin()) + 1;
+}
+
 }  // namespace
 
 std::string format_faults(const FileFaults& faults) {
@@ -57,7 +94,10 @@ std::string format_faults(const FileFaults& faults) {
 }
 
 Result<Toml, FileFaults> parse_toml(std::string_view text, const std::string& file) {
-  const toml::parse_result parsed = toml::parse(text, file);
+  const auto tried = try_parse(text);
+  if (!tried)
+    return FileFaults{{file, stumbling_line(text), "this line is not written as TOML is"}};
+  const toml::parse_result& parsed = *tried;
   if (!parsed) {
     const toml::parse_error& error = parsed.error();
     return FileFaults{

@@ -12,6 +12,15 @@ TEST(Toml, NamesFileAndLineOfASyntaxFault) {
   EXPECT_EQ(format_faults(parsed.error()).substr(0, 15), "forms/x.toml:2:");
 }
 
+TEST(Toml, NamesTheLineAtWhichTheLibraryStumbles) {
+  for (const char* text : {"a = 1\n[=\n", "a = 1\n[ ?b]\nc = 2\n", "a = 1\n[[=]]", "\n[\n["}) {
+    const auto parsed = parse_toml(text, "packs/x.toml");
+    ASSERT_FALSE(parsed.ok()) << text;
+    EXPECT_EQ(parsed.error().front().line, 2) << text;
+    EXPECT_FALSE(parsed.error().front().reason.empty());
+  }
+}
+
 TEST(Toml, RefusesFloatsAndDates) {
   EXPECT_FALSE(parse_toml("a = 1.5", "x").ok());
   EXPECT_FALSE(parse_toml("a = 2026-11-25", "x").ok());

@@ -63,8 +63,10 @@ TEST(RoomOxygen, GoesByTheBaselineOfThePack) {
   EXPECT_THAT(oxygen_below("20.9", "19.5", 151), ElementsAre("19.408"));
 }
 
-// 10.78 m³ of 77 m³ are 14 %: 0.86 times 25 % is 21.5 %, to the last digit.
+// 10.78 m³ of 77 m³ are 14 %: 0.86 times 25 % is 21.5 %, to the last digit. Of 49 m³ they are 22 %.
 TEST(RoomOxygen, IsEnoughExactlyAtTheLimit) {
+  EXPECT_THAT(oxygen_below("25", "19.5", 49), ElementsAre());
+  EXPECT_THAT(oxygen_below("25", "19.501", 49), ElementsAre("19.5"));
   EXPECT_THAT(oxygen_below("25", "21.5", 77), ElementsAre());
   EXPECT_THAT(oxygen_below("25", "21.501", 77), ElementsAre("21.5"));
 }

@@ -10,6 +10,7 @@ import tree
 
 DOCUMENTS = ("README.md", "DEVELOPERS.md")
 REFUSALS = "src/entries/refusal.cpp"
+EXAMPLES = [*range(1, 6), *range(7, 17)]  # of the reference, which has no 6
 CALCULATION_REFUSALS = "forms/wording/calculations.toml"
 
 
@@ -134,6 +135,19 @@ def case_faults(texts):
                      for word, (line, _) in refusal_keys(texts).items() if word not in refusals]
 
 
+def example_faults(texts):
+    """Every worked example of the table is shown by tests that exist."""
+    text = texts.get("DEVELOPERS.md", "")
+    section = text[text.find("### Worked examples"):].split("\n#")[0]
+    rows = re.findall(r"^\| (\d+), .*? \| (.*) \|$", section, re.MULTILINE)
+    faults = [tree.fault("DEVELOPERS.md", 1, f"worked example {number}: there is no {path}")
+              for number, shown in rows for path in re.findall("`([^`]+)`", shown)
+              if path not in texts]
+    missing = set(EXAMPLES) - {int(number) for number, shown in rows if "`" in shown}
+    return faults + [tree.fault("DEVELOPERS.md", 1, f"worked example {number} is shown by nothing")
+                     for number in sorted(missing)]
+
+
 def finding_faults(texts):
     """What the rules say has a sentence, and every sentence is said."""
     path = "reports/wording/findings.toml"
@@ -174,6 +188,9 @@ class TheTree(unittest.TestCase):
 
     def test_every_kind_and_refusal_stands_in_a_case(self):
         tree.expect_none(self, case_faults(tree.load()))
+
+    def test_every_worked_example_is_shown(self):
+        tree.expect_none(self, example_faults(tree.load()))
 
     def test_every_sentence_of_a_finding_is_said(self):
         tree.expect_none(self, finding_faults(tree.load()))
@@ -267,6 +284,17 @@ class TheCheck(unittest.TestCase):
         self.assertEqual([fault.split(": ")[1] for fault in case_faults(texts)],
                          ["the kind a is recorded in no case",
                           "the refusal missing stands in no case"])
+
+    def test_finds_a_worked_example_that_nothing_shows(self):
+        rows = "".join(f"| {number}, what | `tests/{number}` |\n" for number in EXAMPLES)
+        texts = {f"tests/{number}": "" for number in EXAMPLES}
+        texts["DEVELOPERS.md"] = "### Worked examples\n\n" + rows + "## Next\n"
+        self.assertEqual(example_faults(texts), [])
+        del texts["tests/7"]
+        texts["DEVELOPERS.md"] = texts["DEVELOPERS.md"].replace("`tests/16`", "tests/16")
+        self.assertEqual([fault.split(": ", 1)[1] for fault in example_faults(texts)],
+                         ["worked example 7: there is no tests/7",
+                          "worked example 16 is shown by nothing"])
 
     def test_finds_a_sentence_nobody_says(self):
         sentences = 'one-over = "A."\ntwo-over = "B."\n[units]\nd = "x"\n'

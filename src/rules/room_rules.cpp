@@ -116,9 +116,9 @@ void judge_pressure_volume(const Rule& rule, const Scene& scene, Judgement& said
     const auto pressure = tallies::measure(known, "working_pressure_bar", "bar");
     const auto volume = tallies::measure(known, "volume_l", "l");
     if (!pressure || !volume) continue;
-    const std::int64_t product =
-        base::divide_round_half_away(pressure->value.thousandths * volume->value.thousandths, 1000);
-    if (product < limit.value.thousandths) continue;
+    const std::int64_t millionths = pressure->value.thousandths * volume->value.thousandths;
+    if (millionths < limit.value.thousandths * 1000) continue;  // before anything is rounded
+    const std::int64_t product = base::divide_round_half_away(millionths, 1000);
     auto finding = finding_of(rule, thing, "pressure-volume-over", Severity::kNote,
                               holds_since(scene, thing, {"working_pressure_bar", "volume_l"}));
     finding.values = {{"measured", shown(base::Decimal{product}, limit.unit)},

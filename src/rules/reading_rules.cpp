@@ -22,7 +22,8 @@ std::vector<double> logged_volumes(const tallies::Timeline& timeline,
   for (auto event = events.rbegin(); event != events.rend(); ++event) {
     const bool later = event->at > reading.at;
     if (later || (event->at == reading.at && event->seq >= reading.seq)) continue;
-    if (event->kind == tallies::EventKind::kEmptied && event->acts) break;
+    if (!event->acts) continue;  // struck out, or corrected into another container
+    if (event->kind == tallies::EventKind::kEmptied) break;
     if (event->kind >= tallies::EventKind::kRead) continue;
     const bool out =
         event->kind == tallies::EventKind::kMovedOut || event->kind == tallies::EventKind::kTaken;

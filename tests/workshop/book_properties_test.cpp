@@ -9,6 +9,7 @@
 #include <map>
 #include <set>
 
+#include "base/text.h"
 #include "forms/submission.h"
 #include "tallies/levels.h"
 #include "workshop/due.h"
@@ -221,7 +222,10 @@ TEST_P(BookOfAllKinds, IsWhatItsEntriesFoldTo) {
   EXPECT_FALSE(findings_shown(workshop_, std::nullopt).empty());
 }
 
+/// The register stands still here: an amount is counted by the density that was entered when it was
+/// told or corrected, and that is not the same moment in a book without mistakes.
 TEST_P(BookOfAllKinds, SaysAfterCorrectionsWhatItWouldHaveSaidWithoutMistakes) {
+  people_.leave_out("register-change");
   people_.send(entries_of_a_seed() / 2);
   const tallies::State state = PlainFold(workshop_).never_wrong();
   const auto live = workshop_.ports().live.view();
@@ -233,7 +237,7 @@ TEST_P(BookOfAllKinds, SaysAfterCorrectionsWhatItWouldHaveSaidWithoutMistakes) {
     EXPECT_EQ(levels[i].oldest_content, wanted[i].oldest_content) << levels[i].container;
   }
   const Lines found = findings_of(workshop_, *live, kEnd);
-  EXPECT_EQ(found, findings_of(workshop_, state, kEnd));
+  EXPECT_EQ(base::join(found, "\n"), base::join(findings_of(workshop_, state, kEnd), "\n"));
   std::set<std::string> rules;
   for (const std::string& line : found) rules.insert(line.substr(0, line.find(' ')));
   EXPECT_GT(rules.size(), 15U) << "the entries hardly tell the rules anything";

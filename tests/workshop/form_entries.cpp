@@ -167,7 +167,7 @@ Told FormEntries::fresh() {
   const auto& all = workshop_.ports().definitions.catalog.definitions();
   do {
     form_ = &all.at(pick(all.size()));
-  } while (form_->kind == forms::kCorrectionKind);
+  } while (form_->kind == forms::kCorrectionKind || form_->kind == left_out_);
   JsonObject fields = filled(*form_);
   return tell(form_->kind, base::write_json(fields), when());
 }

@@ -18,6 +18,8 @@ class FormEntries {
  public:
   FormEntries(TestWorkshop& workshop, std::uint64_t seed);
 
+  /// Entries of this kind are made no more.
+  void leave_out(const std::string& kind) { left_out_ = kind; }
   /// Until so many more were accepted.
   void send(int accepted);
 
@@ -57,6 +59,7 @@ class FormEntries {
   std::mt19937_64 random_;
   base::Instant now_;
   const forms::Definition* form_ = nullptr;  ///< of what is being sent
+  std::string left_out_;
   std::vector<Sent> sent_;
   std::map<std::string, int> accepted_;
   std::uint64_t made_ = 0;  ///< ids that came into being by use

@@ -1,38 +1,52 @@
 #include "diary.h"
 
+#include <algorithm>
+#include <array>
+#include <cmath>
 #include <cstdlib>
-#include <iostream>
+#include <sstream>
 #include <utility>
+#include <vector>
+
+#include "tallies/levels.h"
+#include "workshop/filed_value.h"
 
 namespace benchwarden::demo {
+namespace {
 
-std::uint64_t Dice::next() {
-  state_ += 0x9E3779B97F4A7C15U;
-  std::uint64_t z = state_;
-  z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9U;
-  z = (z ^ (z >> 27U)) * 0x94D049BB133111EBU;
-  return z ^ (z >> 31U);
+/// As a field takes it: three places at most.
+std::string as_text(double value) {
+  return base::format_decimal(base::Decimal{std::llround(value * 1000)});
 }
 
-std::int64_t Dice::between(std::int64_t lowest, std::int64_t highest) {
-  const auto span = static_cast<std::uint64_t>(highest - lowest + 1);
-  return lowest + static_cast<std::int64_t>(next() % span);
+std::vector<std::string> words_of(const std::string& text) {
+  std::istringstream stream(text);
+  std::vector<std::string> words;
+  for (std::string word; stream >> word;) words.push_back(word);
+  return words;
 }
 
-Diary::Diary(const workshop::Ports& ports, StoryClock& clock, std::uint64_t seed)
-    : ports_(ports), clock_(clock), dice_(seed) {}
-
-void Diary::meet(const std::string& name, const std::string& person, const std::string& role,
-                 bool competent) {
-  actors_[name] = {person, role, competent, true};
+double number(const base::Toml& fields, const std::string& name) {
+  const auto field = fields.members.find(name);
+  if (field == fields.members.end()) return 0;
+  const base::Toml& value = field->second;
+  return value.type == base::Toml::Type::kInteger ? static_cast<double>(value.integer)
+                                                  : std::strtod(value.text.c_str(), nullptr);
 }
 
-base::Instant Diary::local(base::CivilDate day, int hour, int minute) const {
-  const base::Zone zone = workshop::zone_of(*ports_.live.view());
-  return {zone.start_of(day).ms + (hour * 60 + minute) * std::int64_t{60'000}};
+}  // namespace
+
+Diary::Diary(const workshop::Ports& ports, StoryClock& clock, const Almanac& almanac, Dice& dice)
+    : ports_(ports), clock_(clock), almanac_(almanac), dice_(dice) {}
+
+void Diary::meet(const Person& person, const std::string& id) {
+  persons_[person.name] = id;
+  actors_[person.name] = {id, person.role, person.competent, true};
 }
 
-std::uint64_t Diary::entries() const { return ports_.book.head().size; }
+void Diary::fill(const std::string& cylinder, double litres, double bar, double spent) {
+  cylinders_[cylinder] = {litres, bar, spent};
+}
 
 std::string Diary::next_id(base::Instant at) {
   std::array<std::uint8_t, 10> random{};
@@ -40,50 +54,125 @@ std::string Diary::next_id(base::Instant at) {
   return base::format_uuid(base::make_uuid7(at, random));
 }
 
-std::string Diary::record(base::Instant occurred, base::Instant recorded, const std::string& who,
-                          const std::string& kind, base::JsonObject fields) {
-  const base::Zone zone = workshop::zone_of(*ports_.live.view());
-  const std::string id = next_id(occurred);
-  send(recorded, who,
-       {{"id", id},
-        {"kind", kind},
-        {"occurred_at", base::format_rfc3339(zone.local(occurred))},
-        {"fields", std::move(fields)}});
-  return id;
+std::string Diary::day_after(int days) const {
+  return base::format_date(base::add_days(almanac_.zone().date_of(clock_.now()), days));
 }
 
-std::string Diary::record(base::Instant at, const std::string& who, const std::string& kind,
-                          base::JsonObject fields) {
-  // People tap a few seconds after they pour.
-  return record(at, {at.ms + 1000 * dice_.between(4, 90)}, who, kind, std::move(fields));
+std::string Diary::last_month() const {
+  const base::CivilMonth now = almanac_.zone().month_of(clock_.now());
+  return base::format_month(base::month_of(base::add_days(base::first_day(now), -1)));
 }
 
-void Diary::correct(base::Instant at, const std::string& who, const std::string& entry,
-                    const std::string& reason, base::JsonObject fields) {
-  const base::Zone zone = workshop::zone_of(*ports_.live.view());
+std::string Diary::needle(const std::string& cylinder, double celsius) const {
+  const double shown = cylinders_.at(cylinder).bar * (celsius + 273.15) / 293.15;
+  return as_text(std::round(shown * 2) / 2);  // it is read to half a bar
+}
+
+double Diary::level(const std::string& container) const {
+  const auto state = ports_.live.view();
+  for (const tallies::Level& level : tallies::levels(*state, {clock_.now().ms + 1})) {
+    if (level.container != container) continue;
+    const bool by_volume = level.stream.counted_by == tallies::CountedBy::kVolume;
+    return static_cast<double>(level.amount) / (by_volume ? 1e3 : 1e6);
+  }
+  give_up("there is no container " + container);
+}
+
+double Diary::factor(const std::string& word, Occasion& occasion) const {
+  const auto wanted = occasion.wanted.find(word);
+  if (wanted != occasion.wanted.end()) {
+    const base::Toml let = wanted->second;
+    occasion.wanted.erase(wanted);
+    occasion.known[word] = fill_in(let, occasion).text;
+  }
+  const auto known = occasion.known.find(word);
+  const std::string& text = known == occasion.known.end() ? word : known->second;
+  char* end = nullptr;
+  const double value = std::strtod(text.c_str(), &end);
+  if (text.empty() || *end != '\0') give_up("'" + text + "' is no number");
+  return value;
+}
+
+std::string Diary::answer(const std::string& question, Occasion& occasion) const {
+  std::string said;
+  const std::vector<std::string> words = words_of(question);
+  if (words.size() == 3 && words[1] == "after") return day_after(std::stoi(words[2]));
+  if (almanac_.answer(question, said)) return said;
+  if (question == "last month") return last_month();
+  const auto person = persons_.find(question);
+  if (person != persons_.end()) return person->second;
+  if (question == "it" || question == "count") return occasion.known[question];
+  if (words.size() >= 2 && words[1] == "level") {
+    const double off = words.size() == 4 ? factor(words[3], occasion) : 0;
+    return as_text(std::max(0.0, level(words[0] == "it" ? occasion.known["it"] : words[0]) + off));
+  }
+  if (words.size() == 3 && words[1] == "bar") return needle(words[0], factor(words[2], occasion));
+  double product = 1;
+  for (std::size_t i = 0; i < words.size(); i += 2) product *= factor(words[i], occasion);
+  return as_text(product);
+}
+
+base::Toml Diary::fill_in(const base::Toml& fields, Occasion& occasion) const {
+  return filled(fields, [&](const std::string& question) { return answer(question, occasion); });
+}
+
+void Diary::use_gas(const base::Toml& fields) {
+  const auto cylinder = cylinders_.find(fields.members.at("cylinder").text);
+  if (cylinder == cylinders_.end()) return;
+  const double litres_bar = number(fields, "unit_count") * number(fields, "charge_pressure_bar") *
+                            number(fields, "unit_gas_volume_ml") / 1000;
+  Content& content = cylinder->second;
+  content.bar -= litres_bar * (1 + content.spent / 100) / content.litres;
+}
+
+void Diary::enter(base::Instant at, const std::string& who, base::JsonObject fields,
+                  const base::JsonArray& confirmed) {
   send(at, who,
-       {{"id", next_id(at)},
-        {"kind", "correction"},
-        {"occurred_at", base::format_rfc3339(zone.local(at))},
-        {"corrects", entry},
-        {"reason", reason},
-        {"fields", std::move(fields)}});
+       base::JsonObject{{"id", next_id(at)},
+                        {"kind", "register-change"},
+                        {"occurred_at", base::format_rfc3339(almanac_.zone().local(at))},
+                        {"fields", std::move(fields)},
+                        {"confirmed", confirmed}});
 }
 
-void Diary::send(base::Instant recorded, const std::string& who, base::JsonObject submission) {
+void Diary::record(const Planned& planned) {
+  clock_.set(planned.recorded);
+  const base::Toml filled_in = fill_in(planned.fields, *planned.occasion);
+  base::JsonObject fields;
+  for (const auto& [name, value] : filled_in.members) {
+    fields.emplace_back(name, workshop::filed_value(value, name, ports_.definitions.catalog));
+  }
+  const std::string id = next_id(planned.occurred);
+  if (!planned.name.empty()) named_[planned.name] = id;
+  base::JsonArray confirmed;
+  for (const std::string& name : planned.confirmed) confirmed.emplace_back(name);
+  base::JsonObject submission{
+      {"id", id},
+      {"kind", planned.kind},
+      {"occurred_at", base::format_rfc3339(almanac_.zone().local(planned.occurred))},
+      {"fields", std::move(fields)},
+      {"confirmed", std::move(confirmed)}};
+  if (!planned.corrects.empty()) {
+    submission.emplace_back("corrects", named_.at(planned.corrects));
+    submission.emplace_back("reason", planned.reason);
+  }
+  send(planned.recorded, planned.who, submission);
+  if (planned.kind == "gas-use") use_gas(filled_in);
+}
+
+void Diary::send(base::Instant recorded, const std::string& who, const base::Json& submission) {
   clock_.set(recorded);
-  const base::Json json(std::move(submission));
-  const auto outcome = workshop::record(ports_, actors_.at(who), json);
+  const auto outcome = workshop::record(ports_, actors_.at(who), submission);
   if (std::holds_alternative<workshop::Recorded>(outcome)) return;
-  std::cerr << "the demo's entry was not taken: " << base::write_json(json) << "\n";
+  std::string why = "not taken: " + base::write_json(submission);
   if (const auto* faults = std::get_if<workshop::Faults>(&outcome)) {
     for (const workshop::Fault& fault : *faults) {
-      std::cerr << "  " << fault.pointer << ": " << fault.sentence << "\n";
+      why += "\n  " + fault.pointer + ": " + fault.sentence;
     }
   } else {
-    std::cerr << "  " << std::get<base::Error>(outcome).detail << "\n";
+    why += "\n  " + std::get<base::Error>(outcome).detail;
   }
-  std::exit(1);  // NOLINT(concurrency-mt-unsafe): one thread, and the demo is useless half made
+  give_up(why);
 }
 
 }  // namespace benchwarden::demo

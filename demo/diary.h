@@ -2,11 +2,14 @@
 
 #include <cstdint>
 #include <map>
-#include <memory>
 #include <string>
 
+#include "almanac.h"
 #include "base/clock.h"
 #include "base/json.h"
+#include "dice.h"
+#include "inventory.h"
+#include "plan.h"
 #include "workshop/record.h"
 
 namespace benchwarden::demo {
@@ -21,47 +24,53 @@ class StoryClock : public base::Clock {
   base::Instant now_;
 };
 
-/// A small generator whose numbers are the same on every machine (SplitMix64, public domain
-/// algorithm of Steele, Lea and Flood 2014). Standard distributions are not.
-class Dice {
- public:
-  explicit Dice(std::uint64_t seed) : state_(seed) {}
-  std::uint64_t next();
-  /// A whole number between the two, both included.
-  std::int64_t between(std::int64_t lowest, std::int64_t highest);
-
- private:
-  std::uint64_t state_;
-};
-
-/// Records entries as the persons of the demo would, through the same steps as the daemon.
+/// Records entries as the persons of the demo would, through the same steps as the daemon. Ends the
+/// program with every refusal printed when an entry is not taken.
+///
+/// In their fields, {w1 level} is what the book says stands in container w1 (millilitres or
+/// kilograms), {w1 level + off} as much more, {n1 bar T} what the needle on cylinder n1 shows at
+/// T °C, {Bench A} a person's id, {oil * 0.87} a product of shared values and numbers, {day after
+/// 9} nine days after the entry, {last month} the month before it; other days are as in the
+/// almanac.
 class Diary {
  public:
-  Diary(const workshop::Ports& ports, StoryClock& clock, std::uint64_t seed);
+  Diary(const workshop::Ports& ports, StoryClock& clock, const Almanac& almanac, Dice& dice);
 
-  Dice& dice() { return dice_; }
-  void meet(const std::string& name, const std::string& person, const std::string& role,
-            bool competent);
+  void meet(const Person& person, const std::string& id);
+  [[nodiscard]] const PersonIds& persons() const { return persons_; }
+  /// How much is in a cylinder, in bar at 20 °C; it falls with the gas that is logged as used, and
+  /// `spent` percent of it besides, in hoses and blowing off.
+  void fill(const std::string& cylinder, double litres, double bar, double spent);
 
-  /// Says that something happened at `occurred` and is recorded at `recorded`. Ends the program
-  /// with every refusal printed when the entry is not taken. Returns the entry's id.
-  std::string record(base::Instant occurred, base::Instant recorded, const std::string& who,
-                     const std::string& kind, base::JsonObject fields);
-  std::string record(base::Instant at, const std::string& who, const std::string& kind,
-                     base::JsonObject fields);
-  void correct(base::Instant at, const std::string& who, const std::string& entry,
-               const std::string& reason, base::JsonObject fields);
-  [[nodiscard]] base::Instant local(base::CivilDate day, int hour, int minute) const;
-  [[nodiscard]] std::uint64_t entries() const;
+  void enter(base::Instant at, const std::string& who, base::JsonObject fields,
+             const base::JsonArray& confirmed);
+  void record(const Planned& planned);
 
  private:
-  void send(base::Instant recorded, const std::string& who, base::JsonObject submission);
+  struct Content {
+    double litres = 0;
+    double bar = 0;
+    double spent = 0;
+  };
+  [[nodiscard]] base::Toml fill_in(const base::Toml& fields, Occasion& occasion) const;
+  [[nodiscard]] std::string answer(const std::string& question, Occasion& occasion) const;
+  [[nodiscard]] std::string day_after(int days) const;
+  [[nodiscard]] std::string last_month() const;
+  [[nodiscard]] std::string needle(const std::string& cylinder, double celsius) const;
+  [[nodiscard]] double level(const std::string& container) const;
+  [[nodiscard]] double factor(const std::string& word, Occasion& occasion) const;
+  void use_gas(const base::Toml& fields);
   std::string next_id(base::Instant at);
+  void send(base::Instant recorded, const std::string& who, const base::Json& submission);
 
   const workshop::Ports& ports_;
   StoryClock& clock_;
-  Dice dice_;
+  const Almanac& almanac_;
+  Dice& dice_;
+  PersonIds persons_;
   std::map<std::string, workshop::Actor> actors_;
+  std::map<std::string, Content> cylinders_;
+  std::map<std::string, std::string> named_;  ///< ids of entries that are corrected later
 };
 
 }  // namespace benchwarden::demo

@@ -1,44 +1,33 @@
-#include <cstdlib>
+#include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "daemon/open_workshop.h"
 #include "daemon/system_clock.h"
-#include "inventory.h"
-#include "story.h"
+#include "tell.h"
 
 namespace benchwarden::demo {
 namespace {
-
-constexpr std::uint64_t kSeed = 0x5A17;  // any number; the same one tells the same story
 
 int fail(const std::string& what) {
   std::cerr << what << "\n";
   return 1;
 }
 
-/// Enters the persons; the book will know them by the ids they get.
-base::JsonArray enter_persons(access::Access& people, Diary& diary, const Inventory& inventory) {
-  base::JsonArray persons;
-  for (const Person& person : inventory.persons) {
-    const auto role = access::role_from_name(person.role);
-    const auto added = people.add_person(person.name, role.value(), person.pin, "machine");
-    if (!added) {
-      std::cerr << added.error().detail << "\n";
-      continue;
-    }
-    if (person.competent) {
-      const auto done =
-          people.set_competence(added->id, access::Access::Competence::kEntered, "machine");
-      if (!done) std::cerr << done.error().detail << "\n";
-    }
-    diary.meet(person.name, added->id, person.role, person.competent);
-    persons.emplace_back(base::JsonObject{
-        {"id", added->id}, {"name", person.name}, {"role", person.role}, {"pin", person.pin}});
-  }
-  return persons;
+/// Enters a person; the book will know them by the id they get.
+std::string enter_person(access::Access& people, const Person& person) {
+  const auto role = access::role_from_name(person.role);
+  if (!role) give_up("there is no role " + person.role);
+  const auto added = people.add_person(person.name, *role, person.pin, "machine");
+  if (!added) give_up(added.error().detail);
+  if (!person.competent) return added->id;
+  const auto done =
+      people.set_competence(added->id, access::Access::Competence::kEntered, "machine");
+  if (!done) give_up(done.error().detail);
+  return added->id;
 }
 
 struct Wanted {
@@ -46,7 +35,17 @@ struct Wanted {
   std::string inventory;
   std::string address;
   std::string report;
+  std::optional<base::CivilDate> today;  ///< none: the story ends now
 };
+
+/// The evening of a day, or now.
+base::Instant end_of(const Wanted& wanted) {
+  if (!wanted.today) return daemon::SystemClock{}.now();
+  const auto zone = base::Zone::find("Europe/London");
+  if (!zone) give_up("the system does not know the zone Europe/London");
+  constexpr int kEvening = 19 * 60;
+  return Almanac(*wanted.today, *zone).at(*wanted.today, kEvening);
+}
 
 /// For people on the console, and the same for programs in demo.json.
 base::Status<> tell_facts(const Wanted& wanted, const base::JsonArray& persons) {
@@ -68,7 +67,6 @@ base::Status<> tell_facts(const Wanted& wanted, const base::JsonArray& persons) 
 }
 
 int run(const Wanted& wanted) {
-  const base::Instant now = daemon::SystemClock{}.now();
   auto clock = std::make_unique<StoryClock>();
   StoryClock& story_clock = *clock;
   daemon::Options options;
@@ -78,22 +76,19 @@ int run(const Wanted& wanted) {
   if (!workshop) return fail("the data folder cannot be opened");
   const workshop::Ports& ports = (*workshop)->ports();
   if (ports.book.head().size != 0) return fail("the data folder is not empty");
-  const auto inventory = read_inventory(wanted.inventory, ports.definitions.catalog);
-  if (!inventory) return fail(base::format_faults(inventory.error()));
 
-  Diary diary(ports, story_clock, kSeed);
-  const base::Zone zone = *base::Zone::find("Europe/London");
-  const base::CivilDate today = zone.date_of(now);
-  const base::Instant opened{zone.start_of(base::add_days(today, -427)).ms + 8 * 3'600'000LL};
-  story_clock.set(opened);
-  const base::JsonArray persons = enter_persons((*workshop)->access(), diary, *inventory);
-  for (const workshop::FiledThing& thing : inventory->things) {
-    diary.record(opened, "Office", "register-change", register_fields(thing, "added"));
-  }
-  tell_story(diary, today, now);
+  base::JsonArray persons;
+  const auto introduce = [&](const Person& person) {
+    const std::string id = enter_person((*workshop)->access(), person);
+    persons.emplace_back(base::JsonObject{
+        {"id", id}, {"name", person.name}, {"role", person.role}, {"pin", person.pin}});
+    return id;
+  };
+  const auto files = std::filesystem::path(wanted.inventory).parent_path();
+  tell(ports, story_clock, files, end_of(wanted), introduce);
   const auto kept = ports.live.keep();
   if (!kept) return fail(kept.error().detail);
-  std::cout << diary.entries() << " entries in the book of the demo\n";
+  std::cout << ports.book.head().size << " entries in the book of the demo\n";
   const auto told = tell_facts(wanted, persons);
   return told ? 0 : fail(told.error().detail);
 }
@@ -102,9 +97,14 @@ int run(const Wanted& wanted) {
 }  // namespace benchwarden::demo
 
 int main(int argc, char** argv) {
-  if (argc != 5) {
-    std::cerr << "usage: benchwarden-demo DATA_FOLDER INVENTORY.toml ADDRESS REPORT.pdf\n";
+  using benchwarden::base::parse_date;
+  const auto today = argc == 6 ? parse_date(argv[5]) : parse_date("1970-01-01");
+  if ((argc != 5 && argc != 6) || !today) {
+    std::cerr << "usage: benchwarden-demo DATA_FOLDER INVENTORY.toml ADDRESS REPORT.pdf [TODAY]\n"
+                 "  TODAY is written YYYY-MM-DD; the story ends in its evening, without it now\n";
     return 2;
   }
-  return benchwarden::demo::run({argv[1], argv[2], argv[3], argv[4]});
+  benchwarden::demo::Wanted wanted{argv[1], argv[2], argv[3], argv[4], std::nullopt};
+  if (argc == 6) wanted.today = *today;
+  return benchwarden::demo::run(wanted);
 }

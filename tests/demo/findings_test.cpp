@@ -1,0 +1,136 @@
+// The demo shows what its stories say, and nothing else: the findings at its end are those of
+// demo/findings.toml, with their dates and numbers, whatever day it ends on.
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "demo/expected.h"
+#include "sqlite/temporary_folder.h"
+#include "tell.h"
+#include "workshop/fold.h"
+#include "workshop/judgement.h"
+#include "workshop/open_book.h"
+#include "workshop/project_files.h"
+
+namespace benchwarden::demo {
+namespace {
+
+const std::string kFiles = BENCHWARDEN_TOP "/demo/";
+
+class IdsAsNames : public workshop::NameBook {
+ public:
+  [[nodiscard]] std::string display_name(std::string_view person) const override {
+    return std::string(person);
+  }
+};
+
+/// "2026-11-25 19:00", where the workshop is.
+base::Instant moment_of(const std::string& written) {
+  const base::CivilDate day = *base::parse_date(written.substr(0, 10));
+  return Almanac(day, *base::Zone::find("Europe/London")).moment(" " + written.substr(11));
+}
+
+/// The whole demo in a book of its own, ended on a day.
+class Told {
+ public:
+  explicit Told(base::Instant now)
+      : now_(now),
+        open_(*workshop::OpenBook::open(folder_.path(), workshop::real_definitions(), clock_,
+                                        names_)),
+        almanac_(tell(open_->ports(), clock_, kFiles, now, [this](const Person& person) {
+          const std::string id = "p" + std::to_string(persons_.size() + 1);
+          persons_[person.name] = id;
+          return id;
+        })) {}
+
+  [[nodiscard]] const book::Book& book() const { return open_->ports().book; }
+  [[nodiscard]] Expected expected() const {
+    return read_expected(kFiles + "findings.toml", almanac_, persons_);
+  }
+  [[nodiscard]] std::vector<std::string> found() const {
+    std::vector<std::string> lines;
+    const auto state = open_->ports().live.view();
+    for (const findings::Finding& one :
+         workshop::judge(workshop::real_definitions(), *state, now_).findings) {
+      lines.push_back(line_of(one));
+    }
+    std::sort(lines.begin(), lines.end());
+    return lines;
+  }
+  /// Whether a rule found something about a subject at an earlier moment.
+  [[nodiscard]] bool stood(const std::string& rule, const std::string& subject,
+                           base::Instant at) const {
+    const auto state = workshop::refold(open_->ports().book, workshop::real_definitions().catalog,
+                                        {UINT64_MAX, at});
+    EXPECT_TRUE(state.ok());
+    const auto said = workshop::judge(workshop::real_definitions(), *state, at).findings;
+    return std::any_of(said.begin(), said.end(), [&](const findings::Finding& one) {
+      return one.authority.rule == rule && subject_of(one) == subject;
+    });
+  }
+
+ private:
+  testing::TemporaryFolder folder_;
+  StoryClock clock_;
+  IdsAsNames names_;
+  PersonIds persons_;
+  base::Instant now_;
+  std::unique_ptr<workshop::OpenBook> open_;
+  Almanac almanac_;
+};
+
+/// How many entries were recorded so long after they happened, and how many correct another.
+struct Afterthoughts {
+  int late = 0;
+  int corrections = 0;
+};
+Afterthoughts afterthoughts_in(const book::Book& book) {
+  constexpr std::int64_t kMonth = 30 * 86'400'000LL;
+  Afterthoughts counted;
+  const auto read = book.each(1, [&](const entries::Entry& entry) -> base::Status<> {
+    counted.late += entry.recorded_at.ms - entry.content.occurred_at.instant.ms > kMonth ? 1 : 0;
+    counted.corrections += entry.content.corrects ? 1 : 0;
+    return base::Done{};
+  });
+  EXPECT_TRUE(read.ok());
+  return counted;
+}
+
+class Demo : public ::testing::TestWithParam<const char*> {};
+
+TEST_P(Demo, FindsWhatItsStoriesSayAndNothingElse) {
+  const Told told(moment_of(GetParam()));
+  const Expected expected = told.expected();
+  EXPECT_EQ(told.found(), expected.at_the_end);
+  for (const auto& [story, rule, subject, stood, gone] : expected.passed) {
+    EXPECT_TRUE(!stood || told.stood(rule, subject, *stood)) << story;
+    EXPECT_FALSE(told.stood(rule, subject, gone)) << story;
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(EndsOn, Demo,
+                         ::testing::Values("2026-11-25 19:00",  // a Wednesday
+                                           "2026-10-25 19:00",  // a Sunday: clocks go back
+                                           "2027-03-28 19:00",  // a Sunday: clocks go forward
+                                           "2027-03-29 00:10",  // the Monday after, in the night
+                                           "2027-10-30 12:00",  // a Saturday, past a day of the law
+                                           "2028-03-01 14:30"));  // after a leap day
+
+TEST(DemoFiles, NameEveryStoryInTheListOfFindings) {
+  const Told told(moment_of("2026-11-25 19:00"));
+  const std::set<std::string> named = told.expected().stories;
+  const base::Toml stories = read_toml(kFiles + "stories.toml");
+  for (const base::Toml& story : stories.members.at("story").items) {
+    EXPECT_TRUE(named.contains(story.members.at("id").text)) << story.members.at("id").text;
+  }
+  const Afterthoughts counted = afterthoughts_in(told.book());
+  EXPECT_EQ(counted.late, 1);
+  EXPECT_EQ(counted.corrections, 1);
+  EXPECT_GT(told.book().head().size, 3'000U);
+}
+
+}  // namespace
+}  // namespace benchwarden::demo

@@ -1,3 +1,6 @@
+#include <unistd.h>
+
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -66,17 +69,28 @@ base::Status<> tell_facts(const Wanted& wanted, const base::JsonArray& persons) 
   return base::Done{};
 }
 
-int run(const Wanted& wanted) {
+/// In memory where the system has such a place: thousands of commits, each of them safe on a disk
+/// before the next, take half a minute.
+std::filesystem::path make_workplace() {
+  const bool in_memory = ::access("/dev/shm", W_OK) == 0;
+  const std::filesystem::path parent =
+      in_memory ? std::filesystem::path("/dev/shm") : std::filesystem::temp_directory_path();
+  std::string name = (parent / "benchwarden-demo-XXXXXX").string();
+  if (::mkdtemp(name.data()) == nullptr) give_up("no folder can be made in " + parent.string());
+  return name;
+}
+
+/// Tells the demo into `folder`; it is closed again afterwards. Returns the persons.
+std::optional<base::JsonArray> tell_into(const std::filesystem::path& folder,
+                                         const Wanted& wanted) {
   auto clock = std::make_unique<StoryClock>();
   StoryClock& story_clock = *clock;
   daemon::Options options;
-  options.config.data_folder = wanted.data_folder;
+  options.config.data_folder = folder;
   auto workshop =
       daemon::OpenWorkshop::open(options, daemon::OpenWorkshop::IfMissing::kMake, std::move(clock));
-  if (!workshop) return fail("the data folder cannot be opened");
+  if (!workshop) return std::nullopt;
   const workshop::Ports& ports = (*workshop)->ports();
-  if (ports.book.head().size != 0) return fail("the data folder is not empty");
-
   base::JsonArray persons;
   const auto introduce = [&](const Person& person) {
     const std::string id = enter_person((*workshop)->access(), person);
@@ -86,10 +100,23 @@ int run(const Wanted& wanted) {
   };
   const auto files = std::filesystem::path(wanted.inventory).parent_path();
   tell(ports, story_clock, files, end_of(wanted), introduce);
-  const auto kept = ports.live.keep();
-  if (!kept) return fail(kept.error().detail);
+  if (const auto kept = ports.live.keep(); !kept) give_up(kept.error().detail);
   std::cout << ports.book.head().size << " entries in the book of the demo\n";
-  const auto told = tell_facts(wanted, persons);
+  return persons;
+}
+
+int run(const Wanted& wanted) {
+  if (std::filesystem::exists(std::filesystem::path(wanted.data_folder) / "book.db")) {
+    return fail("the data folder is not empty");
+  }
+  const std::filesystem::path workplace = make_workplace();
+  const auto persons = tell_into(workplace, wanted);
+  std::error_code failed;
+  if (persons) std::filesystem::copy(workplace, wanted.data_folder, failed);
+  std::error_code ignored;
+  std::filesystem::remove_all(workplace, ignored);
+  if (!persons || failed) return fail("the data folder cannot be made: " + failed.message());
+  const auto told = tell_facts(wanted, *persons);
   return told ? 0 : fail(told.error().detail);
 }
 

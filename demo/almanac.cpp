@@ -86,6 +86,10 @@ base::Instant Almanac::at(base::CivilDate day, int minute) const {
 bool Almanac::answer(const std::string& question, std::string& said) const {
   const std::size_t space = std::min(question.find(' '), question.size());
   const std::string asked = question.substr(0, space);
+  if (asked == "moment") {
+    said = base::format_rfc3339_utc(moment(question.substr(space)));
+    return true;
+  }
   if (asked != "day" && asked != "month" && asked != "days") return false;
   const base::CivilDate on = day(question.substr(space));
   if (asked == "day") said = base::format_date(on);

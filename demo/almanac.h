@@ -33,8 +33,8 @@ class Almanac {
   [[nodiscard]] base::Instant moment(std::string_view steps) const;
   /// When the clocks of the workshop show it; also on the days on which they are changed.
   [[nodiscard]] base::Instant at(base::CivilDate day, int minute) const;
-  /// {day STEPS}, {month STEPS}, {days STEPS}: a date, its month, the days from it to today. False
-  /// for other words.
+  /// {day STEPS}, {month STEPS}, {days STEPS}: a date, its month, the days from it to today;
+  /// {moment STEPS}: in UTC. False for other words.
   bool answer(const std::string& question, std::string& said) const;
 
  private:

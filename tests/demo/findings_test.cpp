@@ -9,6 +9,7 @@
 
 #include "demo/expected.h"
 #include "sqlite/temporary_folder.h"
+#include "tallies/facts.h"
 #include "tell.h"
 #include "workshop/fold.h"
 #include "workshop/judgement.h"
@@ -50,15 +51,16 @@ class Told {
   [[nodiscard]] Expected expected() const {
     return read_expected(kFiles + "findings.toml", almanac_, persons_);
   }
-  [[nodiscard]] std::vector<std::string> found() const {
-    std::vector<std::string> lines;
+  [[nodiscard]] std::vector<std::string> found() const { return of_findings(line_of); }
+  [[nodiscard]] std::vector<std::string> keys() const { return of_findings(findings::key_of); }
+  /// The keys that acknowledgements name.
+  [[nodiscard]] std::vector<std::string> acknowledged() const {
+    std::vector<std::string> named;
     const auto state = open_->ports().live.view();
-    for (const findings::Finding& one :
-         workshop::judge(workshop::real_definitions(), *state, now_).findings) {
-      lines.push_back(line_of(one));
+    for (const tallies::Record& record : state->records("", "finding-acknowledged")) {
+      named.emplace_back(tallies::word(record.fields(), "finding"));
     }
-    std::sort(lines.begin(), lines.end());
-    return lines;
+    return named;
   }
   /// Whether a rule found something about a subject at an earlier moment.
   [[nodiscard]] bool stood(const std::string& rule, const std::string& subject,
@@ -73,6 +75,16 @@ class Told {
   }
 
  private:
+  template <class Text>
+  [[nodiscard]] std::vector<std::string> of_findings(const Text& text) const {
+    std::vector<std::string> lines;
+    const auto state = open_->ports().live.view();
+    const auto said = workshop::judge(workshop::real_definitions(), *state, now_);
+    for (const findings::Finding& one : said.findings) lines.push_back(text(one));
+    std::sort(lines.begin(), lines.end());
+    return lines;
+  }
+
   testing::TemporaryFolder folder_;
   StoryClock clock_;
   IdsAsNames names_;
@@ -119,17 +131,29 @@ INSTANTIATE_TEST_SUITE_P(EndsOn, Demo,
                                            "2027-10-30 12:00",  // a Saturday, past a day of the law
                                            "2028-03-01 14:30"));  // after a leap day
 
-TEST(DemoFiles, NameEveryStoryInTheListOfFindings) {
+TEST(DemoFiles, NameTheSameStories) {
   const Told told(moment_of("2026-11-25 19:00"));
-  const std::set<std::string> named = told.expected().stories;
-  const base::Toml stories = read_toml(kFiles + "stories.toml");
-  for (const base::Toml& story : stories.members.at("story").items) {
-    EXPECT_TRUE(named.contains(story.members.at("id").text)) << story.members.at("id").text;
+  std::set<std::string> stories;
+  const base::Toml file = read_toml(kFiles + "stories.toml");
+  for (const base::Toml& story : file.members.at("story").items) {
+    stories.insert(story.members.at("id").text);
   }
+  EXPECT_EQ(told.expected().stories, stories);
+}
+
+TEST(DemoFiles, TellOneLateEntryAndOneCorrection) {
+  const Told told(moment_of("2026-11-25 19:00"));
   const Afterthoughts counted = afterthoughts_in(told.book());
   EXPECT_EQ(counted.late, 1);
   EXPECT_EQ(counted.corrections, 1);
   EXPECT_GT(told.book().head().size, 3'000U);
+}
+
+TEST(DemoFiles, AcknowledgeWhatIsFound) {
+  const Told told(moment_of("2026-11-25 19:00"));
+  const std::vector<std::string> acknowledged = told.acknowledged();
+  EXPECT_EQ(acknowledged.size(), 1U);
+  EXPECT_THAT(told.keys(), ::testing::IsSupersetOf(acknowledged));
 }
 
 }  // namespace

@@ -107,9 +107,22 @@ std::string Diary::answer(const std::string& question, Occasion& occasion) const
     return as_text(std::max(0.0, level(words[0] == "it" ? occasion.known["it"] : words[0]) + off));
   }
   if (words.size() == 3 && words[1] == "bar") return needle(words[0], factor(words[2], occasion));
+  return as_text(sum(words, occasion));
+}
+
+double Diary::sum(const std::vector<std::string>& words, Occasion& occasion) const {
+  double sum = 0;
   double product = 1;
-  for (std::size_t i = 0; i < words.size(); i += 2) product *= factor(words[i], occasion);
-  return as_text(product);
+  for (const std::string& word : words) {
+    if (word == "*") continue;
+    if (word == "+") {
+      sum += product;
+      product = 1;
+    } else {
+      product *= factor(word, occasion);
+    }
+  }
+  return sum + product;
 }
 
 base::Toml Diary::fill_in(const base::Toml& fields, Occasion& occasion) const {

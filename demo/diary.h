@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <map>
 #include <string>
+#include <vector>
 
 #include "almanac.h"
 #include "base/clock.h"
@@ -29,9 +30,9 @@ class StoryClock : public base::Clock {
 ///
 /// In their fields, {w1 level} is what the book says stands in container w1 (millilitres or
 /// kilograms), {w1 level + off} as much more, {n1 bar T} what the needle on cylinder n1 shows at
-/// T °C, {Bench A} a person's id, {oil * 0.87} a product of shared values and numbers, {day after
-/// 9} nine days after the entry, {last month} the month before it; other days are as in the
-/// almanac.
+/// T °C, {Bench A} a person's id, {oil * 0.87 + rest} a sum of products of shared values and
+/// numbers, {day after 9} nine days after the entry, {last month} the month before it; other days
+/// are as in the almanac.
 class Diary {
  public:
   Diary(const workshop::Ports& ports, StoryClock& clock, const Almanac& almanac, Dice& dice);
@@ -58,6 +59,8 @@ class Diary {
   [[nodiscard]] std::string last_month() const;
   [[nodiscard]] std::string needle(const std::string& cylinder, double celsius) const;
   [[nodiscard]] double level(const std::string& container) const;
+  /// "a * 0.87 + b", of shared values and numbers.
+  [[nodiscard]] double sum(const std::vector<std::string>& words, Occasion& occasion) const;
   [[nodiscard]] double factor(const std::string& word, Occasion& occasion) const;
   void use_gas(const base::Toml& fields);
   std::string next_id(base::Instant at);

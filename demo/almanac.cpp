@@ -12,20 +12,6 @@
 namespace benchwarden::demo {
 namespace {
 
-std::vector<std::string> words_of(std::string_view text) {
-  std::istringstream stream{std::string(text)};
-  return {std::istream_iterator<std::string>(stream), {}};
-}
-
-int number_in(std::string_view digits, std::string_view whole) {
-  int number = 0;
-  const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), number);
-  if (digits.empty() || read.ec != std::errc() || read.ptr != digits.data() + digits.size()) {
-    give_up("'" + std::string(whole) + "' is no step of days");
-  }
-  return number;
-}
-
 bool is_time(std::string_view word) { return word.find(':') != std::string_view::npos; }
 
 }  // namespace
@@ -35,10 +21,24 @@ void give_up(const std::string& why) {
   std::exit(1);  // NOLINT(concurrency-mt-unsafe): one thread
 }
 
+std::vector<std::string> words_of(std::string_view text) {
+  std::istringstream stream{std::string(text)};
+  return {std::istream_iterator<std::string>(stream), {}};
+}
+
+int whole_number(std::string_view digits) {
+  int number = 0;
+  const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), number);
+  if (digits.empty() || read.ec != std::errc() || read.ptr != digits.data() + digits.size()) {
+    give_up("'" + std::string(digits) + "' is no whole number");
+  }
+  return number;
+}
+
 int minute_of(std::string_view time) {
   const std::size_t colon = time.find(':');
   if (colon == std::string_view::npos) give_up("'" + std::string(time) + "' is no time of day");
-  return number_in(time.substr(0, colon), time) * 60 + number_in(time.substr(colon + 1), time);
+  return whole_number(time.substr(0, colon)) * 60 + whole_number(time.substr(colon + 1));
 }
 
 Almanac::Almanac(base::CivilDate today, base::Zone zone) : today_(today), zone_(zone) {
@@ -55,7 +55,7 @@ base::CivilDate Almanac::step(base::CivilDate from, const std::string& word) con
   if (const auto date = base::parse_date(word)) return *date;
   if (word.size() < 3 || (word[0] != '+' && word[0] != '-')) give_up("'" + word + "' is no step");
   const int sign = word[0] == '+' ? 1 : -1;
-  const int count = number_in(std::string_view(word).substr(1, word.size() - 2), word);
+  const int count = whole_number(std::string_view(word).substr(1, word.size() - 2));
   if (word.back() == 'd') return base::add_days(from, sign * count);
   if (word.back() == 'w') return base::add_days(from, sign * 7 * count);
   const auto later = calculations::add_months(from, count);

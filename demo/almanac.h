@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/civil_date.h"
 #include "base/toml.h"
@@ -45,6 +46,8 @@ class Almanac {
   calculations::OpeningDays opening_;
 };
 
+std::vector<std::string> words_of(std::string_view text);
+int whole_number(std::string_view digits);
 /// "17:30" in minutes.
 int minute_of(std::string_view time);
 

@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
-#include <sstream>
 #include <utility>
 #include <vector>
 
@@ -17,13 +16,6 @@ namespace {
 /// As a field takes it: three places at most.
 std::string as_text(double value) {
   return base::format_decimal(base::Decimal{std::llround(value * 1000)});
-}
-
-std::vector<std::string> words_of(const std::string& text) {
-  std::istringstream stream(text);
-  std::vector<std::string> words;
-  for (std::string word; stream >> word;) words.push_back(word);
-  return words;
 }
 
 double number(const base::Toml& fields, const std::string& name) {
@@ -96,7 +88,7 @@ double Diary::factor(const std::string& word, Occasion& occasion) const {
 std::string Diary::answer(const std::string& question, Occasion& occasion) const {
   std::string said;
   const std::vector<std::string> words = words_of(question);
-  if (words.size() == 3 && words[1] == "after") return day_after(std::stoi(words[2]));
+  if (words.size() == 3 && words[1] == "after") return day_after(whole_number(words[2]));
   if (almanac_.answer(question, said)) return said;
   if (question == "last month") return last_month();
   const auto person = persons_.find(question);

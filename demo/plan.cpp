@@ -106,10 +106,10 @@ bool is_on(const Routine& routine, CivilDate day, const Almanac& almanac) {
   if (routine.on == "open") return true;
   const std::string_view on = routine.on;
   if (on.starts_with("month ")) {
-    return is_first_open_from(day, std::stoi(routine.on.substr(6)), almanac);
+    return is_first_open_from(day, whole_number(on.substr(6)), almanac);
   }
   if (on.starts_with("weeks ")) {
-    return base::days_between(routine.from, day) % (7 * std::stoi(routine.on.substr(6))) == 0;
+    return base::days_between(routine.from, day) % (7 * whole_number(on.substr(6))) == 0;
   }
   return on.find(weekday_of(day)) != std::string_view::npos;
 }
@@ -125,8 +125,9 @@ std::shared_ptr<Occasion> occasion_of(const Routine& routine, const std::string&
       occasion->wanted.emplace(name, value);
       continue;
     }
-    const std::int64_t rolled = dice.between(std::stoll(value.text.substr(0, dots)),
-                                             std::stoll(value.text.substr(dots + 2)));
+    const std::string_view range = value.text;
+    const std::int64_t rolled =
+        dice.between(whole_number(range.substr(0, dots)), whole_number(range.substr(dots + 2)));
     occasion->known.emplace(name, std::to_string(rolled));
   }
   return occasion;

@@ -155,6 +155,16 @@ export const texts = {
     cannotRecord: 'This sign-in cannot record entries.',
   },
 
+  rows: {
+    count: (count) => ['no line', '1 line'][count] ?? `${count} lines`,
+    title: (label, number) => `${label}, line ${number}`,
+    none: 'There is no line yet.', empty: 'nothing filled in',
+    add: 'Add a line', change: 'Change', done: 'Done with this line', remove: 'Remove this line',
+    unfinished: 'This line is not complete yet.',
+    needed: 'Please add a line.',
+    someUnfinished: 'A line is not complete yet.',
+  },
+
   files: {
     add: 'Add a file or photo', sending: 'Sending …', remove: 'Remove',
     full: 'No more files can be added.',
@@ -246,6 +256,44 @@ export const texts = {
     forecast: (count, reference, limit, day) => `By the line through ${count} inspections, the error at ${
       reference} meets the limit of its class, ${limit}, on ${day}.`,
     noForecast: (why) => `No day on which it leaves its class is given: ${why}.`,
+  },
+
+  closing: {
+    title: (month) => `Closing of ${month}`,
+    running: 'The month is not over yet.',
+    open: 'The month is not closed: no manager has signed its figures.',
+    closed: (name, moment, seq) => `Closed by ${name} on ${moment}, no. ${seq} in the book.`,
+    said: (statement) => `Statement: ${statement}`,
+    since: (count) => `Entries of the month recorded, corrected or struck out since: ${count}. `
+      + 'The report shows them.',
+    nothingSince: 'No entry of the month was recorded or corrected since.',
+    figures: (hazardous, other) => `Hazardous waste that arose: ${hazardous}; other: ${other}.`,
+    noFigure: 'no figure',
+    statement: 'Statement', statementHelp: 'Gaps, estimates, what was put right. May stay empty.',
+    caution: 'The figures can be corrected later, but the closing stays in the book.',
+    close: (month, name) => `Close ${month} as ${name}`,
+  },
+
+  collections: {
+    title: 'Collections', next: 'To be handed over next', list: 'By date',
+    together: (days) => `What is due within ${days} days of each other goes together.`,
+    by: (day) => `By ${day}`,
+    expected: (now, then) => `${now} now, about ${then} by then`,
+    planned: (ids) => `Planned already: ${ids}`,
+    plan: 'Plan this collection', other: 'Record another collection',
+    nothing: 'Nothing is due to be handed over in the days looked ahead.',
+    off: 'The workshop\u2019s rules propose nothing.',
+    none: 'No collection is recorded yet.',
+    stages: { planned: 'Planned', taken: 'Taken away', 'document-returned': 'Document came back',
+      weighed: 'Weighed by the receiver' },
+    take: 'Record what was taken', returned: 'Document came back', weigh: 'Record what was weighed',
+    document: (number, day) => `Document ${number}, taken on ${day};`,
+    noNumber: 'without a number',
+    back: (day) => `came back on ${day}.`, notBack: 'not back yet.',
+    logged: (mass) => `${mass} logged`, weighed: (mass) => `${mass} weighed`,
+    difference: (mass) => `${mass} apart`, notWeighed: 'not weighed yet',
+    left: (names) => `Planned and left behind: ${names}`,
+    confidence: { 'second-hand': 'second-hand', 'from-memory': 'from memory' },
   },
 
   cylinders: {

@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 57> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 60> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -67,6 +67,9 @@ constexpr std::array<std::pair<Code, std::string_view>, 57> kKeys{{
     {Code::kClosedBefore, "closed_before"},
     {Code::kUnknownAttachment, "unknown_attachment"},
     {Code::kUnknownFinding, "unknown_finding"},
+    {Code::kMonthRunning, "month_running"},
+    {Code::kMonthClosed, "month_closed"},
+    {Code::kFiguresChanged, "figures_changed"},
 }};
 
 }  // namespace

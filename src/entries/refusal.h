@@ -66,6 +66,9 @@ enum class RefusalCode {
   kClosedBefore = 55,       ///< closed a second time
   kUnknownAttachment = 56,  ///< a digest of no file that was sent in
   kUnknownFinding = 57,     ///< a finding that does not stand now
+  kMonthRunning = 58,       ///< a month closed before its end
+  kMonthClosed = 59,        ///< a month closed a second time
+  kFiguresChanged = 60,     ///< closed with a digest of other figures than the month's
 };
 
 struct Refusal {

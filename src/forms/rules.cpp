@@ -6,6 +6,7 @@
 #include "forms/effect_roles.h"
 #include "forms/finding_rules.h"
 #include "forms/log_rules.h"
+#include "forms/month_rules.h"
 #include "forms/order_rules.h"
 #include "forms/register_rules.h"
 
@@ -83,6 +84,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
   check_by_use(definition, form, original, context, refusals);
   check_finding(form, original, context, refusals);
   check_order(definition, form, original, surroundings, refusals);
+  check_month_close(definition, form, original, context, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (effect.effect == "checks" &&
         takes_withdrawal_back(effect, form, original, surroundings, refusals)) {

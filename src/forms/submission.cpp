@@ -123,6 +123,10 @@ class AsWhenTaken : public Surroundings {
                                        const std::optional<base::Uuid>&) const override {
     return std::nullopt;
   }
+  [[nodiscard]] MonthStanding month(base::CivilMonth,
+                                    const std::optional<base::Uuid>&) const override {
+    return {};
+  }
 
  private:
   const Surroundings& today_;
@@ -137,6 +141,7 @@ bool is_about_today(const entries::Refusal& refusal) {
     case RefusalCode::kNothingChanged:
     case RefusalCode::kNothingTaken:
     case RefusalCode::kNotBegun:
+    case RefusalCode::kFiguresChanged:
       return true;
     default:
       return false;

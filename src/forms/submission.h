@@ -84,6 +84,15 @@ class Surroundings {
     bool by_volume = true;
     entries::Amount amount;
   };
+  /// What an entry that closes a month is held against.
+  struct MonthStanding {
+    base::Instant over_at;  ///< the first moment after it, in the workshop's zone
+    bool closed = false;    ///< by an entry that stands
+    std::string digest;     ///< of its figures as they are now, SHA-256 in hex
+  };
+  /// The month as if the entry `without` were not there.
+  [[nodiscard]] virtual MonthStanding month(base::CivilMonth month,
+                                            const std::optional<base::Uuid>& without) const = 0;
   /// As it is now; where the entry `before` changed it, as it was just before that. None where the
   /// log cannot tell: something went in unmeasured.
   [[nodiscard]] virtual std::optional<Log> log(std::string_view container,

@@ -40,6 +40,14 @@ Response get_rule_packs(const ApiPorts& ports, const Request& request, const Con
 Response put_local_pack(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_retention(const ApiPorts& ports, const Request& request, const Context& context);
 
+/// Collections by date, and what to hand over next.
+Response get_collections(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_proposal(const ApiPorts& ports, const Request& request, const Context& context);
+
+/// The months with their totals, and the figures of one as they would be signed.
+Response get_months(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_month(const ApiPorts& ports, const Request& request, const Context& context);
+
 Response get_due(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_calendar_feed(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_calendar_feed(const ApiPorts& ports, const Request& request, const Context& context);

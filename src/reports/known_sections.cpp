@@ -122,6 +122,7 @@ constexpr std::array kSections{
     KnownSection{"waste-month", "quality", {}},
     KnownSection{"waste-month", "methods", {}},
     KnownSection{"waste-month", "cautions", {}},
+    KnownSection{"waste-month", "closing", {}},
     KnownSection{"waste-month", "signature", {}},
     KnownSection{"waste-month", "entries", kEntries},
     KnownSection{"cylinder-history", "register", kRegister},

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "reports/mass_figure.h"
+#include "reports/month_closing.h"
 #include "reports/waste_month_parts.h"
 
 namespace benchwarden::reports {
@@ -102,33 +103,51 @@ MonthState state_of(const Month& month) {
   return month.until > month.from ? MonthState::kRunning : MonthState::kNotBegun;
 }
 
+Month on_the_clock(const base::Zone& zone, base::CivilMonth month, base::Instant as_of) {
+  const base::Instant from = zone.start_of(month);
+  const base::Instant end = zone.start_of(base::next_month(month));
+  const base::Instant until = std::clamp(base::Instant{as_of.ms + 1}, from, end);
+  return {zone, from, until, end, as_of};
+}
+
+void sum_up(WasteMonthFigures& figures, const tallies::State& state, const Month& month) {
+  figures.from = month.zone.local(month.from);
+  figures.until = month.zone.local(month.until);
+  figures.month_state = state_of(month);
+  figures.containers = all_containers(state, month);
+  figures.collected = collected_in(state, month);
+  figures.streams = all_streams(state, figures, month);
+  figures.hazardous = totals_of(figures.streams, true);
+  figures.other = totals_of(figures.streams, false);
+}
+
 }  // namespace
 
-WasteMonthFigures make_waste_month(const WasteMonthInput& input) {
-  const base::Zone& zone = input.basis.zone;
-  const base::Instant from = zone.start_of(input.month);
-  const base::Instant end = zone.start_of(base::next_month(input.month));
-  const base::Instant after_as_of{input.basis.as_of.ms + 1};
-  const base::Instant until = std::clamp(after_as_of, from, end);
-  const Month month{zone, from, until, end, input.basis.as_of};
+WasteMonthFigures make_month_sums(const tallies::State& state, const base::Zone& zone,
+                                  base::CivilMonth month, base::Instant as_of) {
+  WasteMonthFigures figures;
+  figures.month = month;
+  sum_up(figures, state, on_the_clock(zone, month, as_of));
+  return figures;
+}
 
+WasteMonthFigures make_waste_month(const WasteMonthInput& input) {
+  const Month month = on_the_clock(input.basis.zone, input.month, input.basis.as_of);
   WasteMonthFigures figures;
   figures.frame = frame_of(input.state, input.basis, input.names, input.forms);
   figures.month = input.month;
-  figures.from = zone.local(from);
-  figures.until = zone.local(until);
-  figures.month_state = state_of(month);
-  figures.containers = all_containers(input.state, month);
-  figures.collected = collected_in(input.state, month);
+  sum_up(figures, input.state, month);
   figures.open_documents = open_documents_of(input.state, month);
-  figures.streams = all_streams(input.state, figures, month);
-  figures.hazardous = totals_of(figures.streams, true);
-  figures.other = totals_of(figures.streams, false);
   const EntriesBySeq entries = entries_in(input.entries, month);
   figures.quality = quality_of(entries, input.state, month);
   tell_concerns(figures.quality, input, entries, month);
   figures.quality.register_changes = register_changes_after(input.entries, month);
   figures.effects = effects_in(input.state, entries, month);
+  if (input.closing) {
+    std::vector<const RecordedEntry*> of_month;
+    for (const auto& [seq, recorded] : entries) of_month.push_back(recorded);
+    figures.closing = closing_of(*input.closing, figures, of_month, month.zone);
+  }
   return figures;
 }
 

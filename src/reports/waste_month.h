@@ -9,6 +9,8 @@
 #include "reports/corrections.h"
 #include "reports/frame.h"
 #include "reports/input.h"
+#include "reports/month_closing.h"
+#include "reports/stream_figures.h"
 #include "tallies/levels.h"
 #include "tallies/state.h"
 #include "tallies/timeline.h"
@@ -24,26 +26,7 @@ struct WasteMonthInput {
   std::vector<RecordedEntry> entries;
   Names names;
   FormTexts forms;
-};
-
-/// Amounts are in the smallest unit of what the stream is counted by (µL or mg). Masses are in
-/// milligrams, rounded to the gram; none where a density is missing.
-struct StreamFigures {
-  tallies::StreamFacts facts;
-  std::string density_source;
-  std::int64_t arisen = 0;     ///< into labelled waste containers
-  std::int64_t collected = 0;  ///< by carriers
-  std::int64_t standing = 0;   ///< in labelled waste containers at the end
-  std::optional<std::int64_t> arisen_mass;
-  std::optional<std::int64_t> collected_mass;
-  std::optional<std::int64_t> standing_mass;
-};
-
-/// Sums of the rounded masses of streams; none when one of them is none.
-struct MassTotals {
-  std::optional<std::int64_t> arisen = 0;
-  std::optional<std::int64_t> collected = 0;
-  std::optional<std::int64_t> standing = 0;
+  std::optional<MonthClosing> closing = std::nullopt;  ///< the one that stands
 };
 
 struct ReadingFigures {
@@ -179,6 +162,7 @@ struct WasteMonthFigures {
   std::vector<CollectedFigures> collected;   ///< in order of time
   std::vector<OpenDocument> open_documents;
   QualityFigures quality;
+  std::optional<ClosingFigures> closing;
   std::vector<EffectFigures> effects;  ///< in order of time
 };
 
@@ -186,5 +170,10 @@ struct WasteMonthFigures {
 WasteMonthFigures make_waste_month(const WasteMonthInput& input);
 
 base::Json waste_month_json(const WasteMonthFigures& figures);
+
+/// Streams, containers, collections and totals alone: what can be told without the entries. The
+/// frame and the data quality stay empty.
+WasteMonthFigures make_month_sums(const tallies::State& state, const base::Zone& zone,
+                                  base::CivilMonth month, base::Instant as_of);
 
 }  // namespace benchwarden::reports

@@ -223,6 +223,7 @@ Blocks blocks_of(const MonthParts& parts, const SectionDefinition& section,
   if (section.id == "balance") return balance_blocks(parts, section);
   if (section.id == "differences") return difference_blocks(parts, section);
   if (section.id == "quality") return quality_blocks(parts);
+  if (section.id == "closing") return closing_blocks(parts);
   if (section.id == "methods") return method_blocks(parts);
   if (section.id == "cautions") return caution_blocks(data.definitions.get(kReport), data);
   if (section.id == "signature") return signature_blocks(parts.wording);

@@ -26,12 +26,6 @@ base::Json stream_json(const StreamFigures& stream) {
                           {"density_source", stream.density_source}};
 }
 
-base::Json totals_json(const MassTotals& totals) {
-  return base::JsonObject{{"arisen_kg", mass_kg_json(totals.arisen)},
-                          {"collected_kg", mass_kg_json(totals.collected)},
-                          {"standing_kg", mass_kg_json(totals.standing)}};
-}
-
 base::Json movement_json(const tallies::Movement& movement) {
   return base::JsonObject{{"opening", amount_json(movement.opening)},
                           {"added", amount_json(movement.added)},
@@ -198,6 +192,7 @@ base::Json waste_month_json(const WasteMonthFigures& figures) {
                           {"until", base::format_rfc3339(figures.until)},
                           {"month_over", figures.month_state == MonthState::kOver}};
   for (base::JsonMember& member : frame_json(figures.frame)) report.push_back(std::move(member));
+  report.emplace_back("closing", closing_json(figures.closing));
   report.emplace_back("streams", array_of(figures.streams, stream_json));
   report.emplace_back("hazardous_total", totals_json(figures.hazardous));
   report.emplace_back("other_total", totals_json(figures.other));

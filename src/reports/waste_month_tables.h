@@ -20,6 +20,7 @@ Blocks level_blocks(const MonthParts& parts, const SectionDefinition& section);
 Blocks collection_blocks(const MonthParts& parts, const SectionDefinition& section);
 Blocks balance_blocks(const MonthParts& parts, const SectionDefinition& section);
 Blocks difference_blocks(const MonthParts& parts, const SectionDefinition& section);
+Blocks closing_blocks(const MonthParts& parts);
 Blocks entry_blocks(const MonthParts& parts, const SectionDefinition& section);
 
 /// "w1, Oil drum (sealed)".

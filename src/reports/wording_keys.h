@@ -123,6 +123,17 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"quality.below_zero_bin_line", "thing amount"},
     WordingKey{"quality.retired_line", "thing amount"},
     WordingKey{"quality.retired_unmeasured_line", "thing"},
+    // waste-month: its closing, and what came after
+    WordingKey{"closing.none", ""},
+    WordingKey{"closing.closed_line", "entry person recorded size"},
+    WordingKey{"closing.statement", "statement"},
+    WordingKey{"closing.digest_differs", ""},
+    WordingKey{"closing.late_line", "entry kind occurred recorded person"},
+    WordingKey{"closing.nothing_since", ""},
+    WordingKey{"closing.same_figures", ""},
+    WordingKey{"closing.difference_line", "stream arisen collected standing"},
+    WordingKey{"closing.pair", "then now"},
+    WordingKey{"closing.pair_both", "then now then_mass now_mass"},
     // waste-month: the entries behind the totals
     WordingKey{"entries.caption", ""},
     WordingKey{"entries.none", ""},

@@ -39,4 +39,22 @@ std::vector<Collected> collected_of(const Rule& rule, const Scene& scene) {
   return found;
 }
 
+std::optional<std::int64_t> mass_taken(const tallies::State& state, const std::string& container,
+                                       const tallies::CollectionTold& taken) {
+  const auto stream = tallies::stream_of_container(state, container);
+  const auto& events = state.timeline(container).events();
+  auto event = std::partition_point(events.begin(), events.end(),
+                                    [&](const auto& one) { return one.at < taken.at; });
+  std::int64_t amount = 0;
+  bool found = false;
+  for (; event != events.end() && event->at == taken.at; ++event) {
+    if (event->seq != taken.seq || event->kind != tallies::EventKind::kTaken) continue;
+    amount += event->amount;
+    found = true;
+  }
+  if (!found || !stream) return std::nullopt;
+  const auto mass = tallies::as_mass(*stream, amount);
+  return mass ? std::optional(mass->count()) : std::nullopt;
+}
+
 }  // namespace benchwarden::rules

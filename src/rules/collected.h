@@ -1,5 +1,8 @@
 #pragma once
 
+#include <cstdint>
+#include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -23,5 +26,10 @@ SettingSpec without_types();
 bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container);
 /// The collections taken by now that the rule is about: with at least one such load.
 std::vector<Collected> collected_of(const Rule& rule, const Scene& scene);
+
+/// What the log of a container lost to a collection, in mg; none where nothing is logged as taken,
+/// or where it cannot be told as mass.
+std::optional<std::int64_t> mass_taken(const tallies::State& state, const std::string& container,
+                                       const tallies::CollectionTold& taken);
 
 }  // namespace benchwarden::rules

@@ -51,6 +51,9 @@ std::vector<RuleKind> tested_kinds();
 std::vector<RuleKind> collection_kinds();
 std::vector<RuleKind> weighed_kinds();
 std::vector<RuleKind> retention_kinds();
+// When to hand it over, and a month whose figures nobody signed.
+std::vector<RuleKind> handover_kinds();
+std::vector<RuleKind> month_close_kinds();
 // What is said without a figure, what the register lacks, and days of the calendar.
 std::vector<RuleKind> advice_kinds();
 // What a look at something, or a round, recorded as not as it is to be.

@@ -10,25 +10,6 @@
 namespace benchwarden::rules {
 namespace {
 
-/// What the log lost to a collection, in mg; none where it cannot be told as mass.
-std::optional<std::int64_t> mass_taken(const Scene& scene, const std::string& container,
-                                       const tallies::CollectionTold& taken) {
-  const auto stream = tallies::stream_of_container(scene.state(), container);
-  const auto& events = scene.state().timeline(container).events();
-  auto event = std::partition_point(events.begin(), events.end(),
-                                    [&](const auto& one) { return one.at < taken.at; });
-  std::int64_t amount = 0;
-  bool found = false;
-  for (; event != events.end() && event->at == taken.at; ++event) {
-    if (event->seq != taken.seq || event->kind != tallies::EventKind::kTaken) continue;
-    amount += event->amount;
-    found = true;
-  }
-  if (!found || !stream) return std::nullopt;
-  const auto mass = tallies::as_mass(*stream, amount);
-  return mass ? std::optional(mass->count()) : std::nullopt;
-}
-
 const tallies::CollectionTold* last_weighed(const Scene& scene, const Collected& collected) {
   const auto& stages = collected.stages;
   const auto found = std::find_if(stages.rbegin(), stages.rend(), [&](const auto& told) {
@@ -46,7 +27,7 @@ Weights weights_of(const Scene& scene, const Collected& collected,
                    const tallies::CollectionTold& told) {
   Weights weights;
   for (const entries::TakenLoad& load : told.takes.loads) {
-    const auto logged = mass_taken(scene, load.container, collected.taken);
+    const auto logged = mass_taken(scene.state(), load.container, collected.taken);
     if (!logged || !load.amount.mass) continue;
     weights.logged += *logged;
     weights.weighed += load.amount.mass->count();

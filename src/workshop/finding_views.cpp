@@ -140,6 +140,16 @@ Json figures_json(const rules::Rule& rule) {
 
 }  // namespace
 
+JsonArray findings_about(const Definitions& definitions, const tallies::State& state,
+                         const findings::Judgement& said, const findings::Subject& subject) {
+  const Renderer render(definitions, state);
+  JsonArray found;
+  for (const findings::Finding& one : said.findings) {
+    if (one.subject == subject) found.push_back(render.finding(one));
+  }
+  return found;
+}
+
 base::Result<Json> show_findings(const Ports& ports, const std::optional<Viewpoint>& view) {
   return seen_from(ports, view, [&](const tallies::State& state, base::Instant as_of) {
     return findings_json(ports, state, as_of);

@@ -30,6 +30,10 @@ class FindingsNow {
   std::vector<findings::Finding> said_;
 };
 
+/// Those of a judgement about one subject.
+base::JsonArray findings_about(const Definitions& definitions, const tallies::State& state,
+                               const findings::Judgement& said, const findings::Subject& subject);
+
 /// Every rule in force, with its figures, citation and confidence.
 base::Result<base::Json> show_rules(const Ports& ports);
 

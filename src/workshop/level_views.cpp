@@ -3,6 +3,7 @@
 #include "base/base64.h"
 #include "base/sha256.h"
 #include "tallies/levels.h"
+#include "workshop/level_parts.h"
 #include "workshop/seen_from.h"
 #include "workshop/views.h"
 
@@ -16,26 +17,6 @@ Json time_or_null(const base::Zone& zone, const std::optional<base::Instant>& in
   return instant ? Json(base::format_rfc3339(zone.local(*instant))) : Json(nullptr);
 }
 
-/// Amounts as the stream is counted: millilitres or kilograms.
-std::string_view amount_suffix(const tallies::StreamFacts& stream) {
-  return stream.counted_by == tallies::CountedBy::kVolume ? "_ml" : "_kg";
-}
-Json amount_json(const tallies::StreamFacts& stream, std::int64_t amount) {
-  if (stream.counted_by == tallies::CountedBy::kVolume) {
-    return quantities::in_millilitres(quantities::Microlitres(amount));
-  }
-  return quantities::in_kilograms(quantities::Milligrams(amount));
-}
-
-Json stream_json(const tallies::StreamFacts& stream) {
-  return JsonObject{
-      {"id", stream.id},
-      {"name", stream.name},
-      {"low_code", stream.low_code},
-      {"hazardous", stream.hazardous},
-      {"counted_by", stream.counted_by == tallies::CountedBy::kVolume ? "volume" : "mass"}};
-}
-
 Json reading_json(const base::Zone& zone, const tallies::Level& level) {
   if (!level.last_reading) return nullptr;
   const tallies::Reading& reading = *level.last_reading;
@@ -46,7 +27,8 @@ Json reading_json(const base::Zone& zone, const tallies::Level& level) {
                     {"seq", reading.seq}};
 }
 
-Json level_json(const base::Zone& zone, const tallies::Level& level) {
+Json level_json(const base::Zone& zone, const tallies::Level& level,
+                const rules::Filling& filling) {
   JsonObject json{
       {"container", level.container},
       {"name", level.name},
@@ -61,7 +43,8 @@ Json level_json(const base::Zone& zone, const tallies::Level& level) {
       {"oldest_content_at", time_or_null(zone, level.oldest_content)},
       {"sealed", level.sealed},
       {"retired", level.retired},
-      {"last_reading", reading_json(zone, level)}};
+      {"last_reading", reading_json(zone, level)},
+      {"forecast", forecast_json(level.stream, filling)}};
   if (level.working_limit > 0) {
     const std::string name = "working_limit" + std::string(amount_suffix(level.stream));
     for (auto& [key, value] : json) {
@@ -77,10 +60,11 @@ base::Result<Json> show_levels(const Ports& ports, const std::optional<Viewpoint
   const base::Instant now = ports.clock.now();
   const auto render = [now](const tallies::State& state, base::Instant as_of) {
     const base::Zone zone = zone_of(state);
+    const rules::Scene scene(state, std::min(as_of, now), zone);
     base::JsonArray levels;
     // What is to be left out of the state is out of it already.
     for (const tallies::Level& level : tallies::levels(state, base::Instant{INT64_MAX})) {
-      levels.push_back(level_json(zone, level));
+      levels.push_back(level_json(zone, level, rules::filling_of(scene, level)));
     }
     return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(std::min(as_of, now)))},
                            {"book_size", state.size()},

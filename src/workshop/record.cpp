@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "forms/month_rules.h"
 #include "forms/submission.h"
 #include "workshop/chain.h"
 #include "workshop/rule_adoption.h"
@@ -17,6 +18,7 @@ bool changes_ground(const forms::Catalog& catalog, const base::Json& submission)
   const forms::Definition* definition =
       kind == nullptr || kind->string() == nullptr ? nullptr : catalog.find(*kind->string());
   if (definition == nullptr || definition->effects.empty()) return true;
+  if (definition->kind == forms::kMonthClose) return true;  // a month is closed once
   return std::any_of(definition->effects.begin(), definition->effects.end(),
                      [](const forms::EffectDefinition& effect) {
                        return effect.effect != "adds" && effect.effect != "reads" &&

@@ -34,8 +34,9 @@ base::Result<Made> make_waste_month(const Ports& ports, const ReportRequest& req
   auto input = waste_month_input(ports, *request.month);
   if (!input) return input.error();
   input->basis.report_id = request.report_id;
-  const reports::WasteMonthFigures figures = reports::make_waste_month(
-      {input->state, *request.month, input->basis, input->entries, input->names, input->forms});
+  const reports::WasteMonthFigures figures =
+      reports::make_waste_month({input->state, *request.month, input->basis, input->entries,
+                                 input->names, input->forms, input->closing});
   return Made{reports::waste_month_document(figures, ports.definitions.reports),
               reports::waste_month_json(figures), input->basis};
 }

@@ -6,6 +6,7 @@
 
 #include "workshop/chain.h"
 #include "workshop/judgement.h"
+#include "workshop/month_close.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -139,7 +140,8 @@ base::Result<ReportInput> complete(const Ports& ports, tallies::State state,
   if (!packs) return packs.error();
   basis->packs = *std::move(packs);
   ReportInput input{std::move(state),   *basis, std::move(entries),
-                    std::move(changes), {},     form_texts(ports.definitions.catalog)};
+                    std::move(changes), {},     form_texts(ports.definitions.catalog),
+                    std::nullopt};
   name_persons(ports, input.entries, input.names);
   name_persons(ports, input.changes, input.names);
   return input;
@@ -159,7 +161,13 @@ base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth
   register_entries.known_at = state.size();
   auto entries = gather(ports, {selection, register_entries});
   if (!entries) return entries.error();
-  return complete(ports, std::move(state), *std::move(entries), {});
+  auto closing = month_closing(ports, state, month);
+  if (!closing) return closing.error();
+  auto input = complete(ports, std::move(state), *std::move(entries), {});
+  if (!input) return input;
+  if (*closing) name_person(ports, (*closing)->entry, input->names);
+  input->closing = *std::move(closing);
+  return input;
 }
 
 base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,

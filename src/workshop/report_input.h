@@ -1,9 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "findings/finding.h"
 #include "reports/input.h"
+#include "reports/month_closing.h"
 #include "workshop/ports.h"
 
 namespace benchwarden::workshop {
@@ -17,6 +19,7 @@ struct ReportInput {
   std::vector<reports::RecordedEntry> changes;  ///< register entries about the subject
   reports::Names names;
   reports::FormTexts forms;
+  std::optional<reports::MonthClosing> closing;  ///< of the month, where one stands
 };
 
 base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth month);

@@ -9,6 +9,7 @@
 #include "tallies/rows.h"
 #include "workshop/chain.h"
 #include "workshop/judgement.h"
+#include "workshop/month_close.h"
 
 namespace benchwarden::workshop {
 
@@ -132,6 +133,14 @@ bool BookSurroundings::stands(const std::string& finding) const {
   // Rules that cannot be read just now answer on the careful side: what is named stays open.
   return said && std::any_of(said->findings.begin(), said->findings.end(),
                              [&](const auto& one) { return findings::key_of(one) == finding; });
+}
+
+forms::Surroundings::MonthStanding BookSurroundings::month(
+    base::CivilMonth month, const std::optional<base::Uuid>& without) const {
+  const auto state = ports_.live.view();
+  return {zone_of(*state).start_of(base::next_month(month)),
+          closing_in(*state, month, number_of(without)).has_value(),
+          reports::month_digest(sums_of(*state, month))};
 }
 
 std::vector<forms::Surroundings::Told> BookSurroundings::told(

@@ -27,6 +27,8 @@ class BookSurroundings : public forms::Surroundings {
   [[nodiscard]] bool stands(const std::string& finding) const override;
   [[nodiscard]] std::vector<Told> told(std::string_view thing_class, std::string_view id,
                                        const std::optional<base::Uuid>& without) const override;
+  [[nodiscard]] MonthStanding month(base::CivilMonth month,
+                                    const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] std::optional<Log> log(std::string_view container,
                                        const std::optional<base::Uuid>& before) const override;
 

@@ -79,7 +79,7 @@ export const moreSamples = {
     what_was_done: 'bin emptied', effective: 'yes' }),
   briefing: () => submission('briefing', { briefed: things.person, topic: 'high-pressure-gas',
     valid_until: today() }),
-  'month-close': () => submission('month-close', { month: '2026-01', figures_digest: kDigest }),
+  'month-close': () => submission('month-close', { month: '2026-01', statement: 'no gaps' }),
   'finding-acknowledged': () => submission('finding-acknowledged', { finding,
     reason_given: 'collection ordered', until: today() }),
   hold: () => submission('hold', { hold: 'placed', authority: 'Agency', scope: 'all of 2026' }),

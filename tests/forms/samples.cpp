@@ -187,7 +187,8 @@ std::vector<Sample> safety_samples() {
          "what_was_done":"bin emptied","effective":"no"})")},
       {"briefed", submit("briefing", R"({"briefed":"p2","topic":"high-pressure-gas",
          "given_by":"p1","valid_until":"2027-11-25"})")},
-      {"month-closed", submit("month-close", R"({"month":"2026-10","statement":"no gaps",
+      {"month-closed",
+       submit("month-close", R"({"month":"2026-10","statement":"no gaps","book_size":12,
          "figures_digest":
            "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})")},
       {"acknowledged", submit("finding-acknowledged", R"({"finding":"f-7","until":"2026-12-01",

@@ -2,9 +2,12 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+
+#include "base/zone.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -93,6 +96,14 @@ std::vector<Surroundings::Told> World::told(std::string_view thing_class, std::s
                                             const std::optional<base::Uuid>&) const {
   const auto found = used.find(std::string(thing_class) + "/" + std::string(id));
   return found == used.end() ? std::vector<Told>() : found->second;
+}
+
+Surroundings::MonthStanding World::month(base::CivilMonth month,
+                                         const std::optional<base::Uuid>& /*without*/) const {
+  const auto utc = base::Zone::find("UTC");
+  return {utc->start_of(base::next_month(month)),
+          std::count(closed.begin(), closed.end(), base::format_month(month)) > 0,
+          "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"};
 }
 
 std::optional<Surroundings::Log> World::log(std::string_view container,

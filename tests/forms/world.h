@@ -42,6 +42,10 @@ class World : public Surroundings {
   [[nodiscard]] std::optional<Log> log(std::string_view container,
                                        const std::optional<base::Uuid>& before) const override;
 
+  /// Any month is closed that stands in `closed`; its figures have the digest of nothing.
+  [[nodiscard]] MonthStanding month(base::CivilMonth month,
+                                    const std::optional<base::Uuid>& without) const override;
+
   [[nodiscard]] bool knows_attachment(const std::string& digest) const override {
     return digest == kPhoto || digest == kNote;
   }
@@ -51,6 +55,7 @@ class World : public Surroundings {
   /// Puts an accepted submission where a correction can find it; returns its id.
   std::string record(const std::string& submission);
 
+  std::vector<std::string> closed{"2026-09"};  ///< months
   std::string role = "manager";
   bool competent = false;
   std::map<std::string, Thing> things;    ///< by "container/w1"

@@ -14,6 +14,7 @@ import './entry-screen.js';
 import './report-screen.js';
 import './import-screen.js';
 import './history-screens.js';
+import './collections-screen.js';
 import './due-screen.js';
 import './findings-screen.js';
 import './rules-screen.js';
@@ -28,6 +29,7 @@ function histories(of, thing) {
 const kScreens = {
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (kind) => html`<bw-entry class="screen" .kind=${kind}></bw-entry>`,
+  collections: () => html`<bw-collections class="screen"></bw-collections>`,
   due: () => html`<bw-due class="screen"></bw-due>`,
   findings: () => html`<bw-findings class="screen"></bw-findings>`,
   rules: () => html`<bw-rules class="screen"></bw-rules>`,

@@ -16,10 +16,11 @@ export function applies(field, values) {
   return (field.when ?? []).every((rule) => rule.codes.includes(values[rule.field]));
 }
 
-/** A page can ask for it: a list is filled in elsewhere, a retired field in no new entry. */
-export function canAsk(field) {
-  return field.type !== 'list' && !field.retired;
-}
+/** A page can ask for it: a retired field stands in no new entry. */
+export const canAsk = (field) => !field.retired;
+
+/** The rows of a list given so far. */
+export const rowsOf = (values, list) => values[list.name] ?? [];
 
 // Ids of these come into being by being used.
 const kByUse = ['collection', 'event', 'stuck-part'];
@@ -28,17 +29,26 @@ const kByUse = ['collection', 'event', 'stuck-part'];
 export const isWritten = ({ type, thing_class: thingClass }) =>
   type === 'id' && (!thingClass || kByUse.includes(thingClass));
 
-export const isGiven = (values, field) => (values[field.name] ?? '') !== '';
+export const isGiven = (values, field) => (field.type === 'list' ? rowsOf(values, field).length > 0
+  : (values[field.name] ?? '') !== '');
+
+/** True when the form demands the field, by what is given so far. */
+function isRequired(field, values) {
+  const rules = field.required_when ?? [];
+  return Boolean(field.required) || (rules.length > 0
+    && rules.every((rule) => rule.codes.includes(values[rule.field])));
+}
 
 /** True when the page asks for the field every time. */
-export function isAsked(form, field) {
-  return pages[form.kind]?.main.includes(field.name) ?? Boolean(field.required);
+export function isAsked(form, field, values) {
+  return pages[form.kind]?.main.includes(field.name) ?? isRequired(field, values);
 }
 
 /** The fields of the first page ("main"), which must be given, or of the second, which may be. */
 export function pageFields(form, values, page) {
   return form.fields.filter((field) =>
-    canAsk(field) && applies(field, values) && isAsked(form, field) === (page === 'main'));
+    canAsk(field) && applies(field, values)
+    && isAsked(form, field, values) === (page === 'main'));
 }
 
 /** True when the page fills the field in beforehand with what was recorded last. */
@@ -62,40 +72,75 @@ export function firstValues(form, last) {
   return values;
 }
 
+/** True when a value is not given or not finished. */
+function isMissing(field, values) {
+  return field.type === 'quantity' ? !isDecimal(finished(values[field.name] ?? ''))
+    : !isGiven(values, field);
+}
+
 /** Names of fields of the first page that are not given or not finished. */
 export function missing(form, values) {
-  return pageFields(form, values, 'main')
-    .filter((field) => (field.type === 'quantity' ? !isDecimal(finished(values[field.name] ?? ''))
-      : !isGiven(values, field)))
+  return pageFields(form, values, 'main').filter((field) => isMissing(field, values))
     .map((field) => field.name);
 }
 
-function submitted(field, text) {
-  return field.type === 'quantity' ? Number(plain(finished(text))) : text;
+/** True when a row of a list has what every row needs. */
+export function isComplete(list, row) {
+  const needed = list.columns.every((column) => !column.required || !isMissing(column, row));
+  return needed && (list.at_least_one ?? []).every(({ fields, when }) =>
+    !applies({ when }, row) || fields.some((name) => (row[name] ?? '') !== ''));
+}
+
+/** Names of lists on any page that have a row which is not complete. */
+export function unfinishedLists(form, values) {
+  return form.fields.filter((field) => field.type === 'list' && applies(field, values)
+    && rowsOf(values, field).some((row) => !isComplete(field, row))).map((field) => field.name);
+}
+
+/** What stands at "volume_ml" or "loads/0/volume_ml": {field, text}. */
+export function located(form, values, path) {
+  const [name, index, column] = path.split('/');
+  const field = form.fields.find((one) => one.name === name);
+  if (column === undefined) return { field, text: values[name] };
+  return { field: field.columns.find((one) => one.name === column),
+    text: rowsOf(values, field)[index]?.[column] };
+}
+
+function submitted(field, value) {
+  if (field.type === 'list') return value.map((row) => given(field.columns, row));
+  return field.type === 'quantity' ? Number(plain(finished(value))) : value;
+}
+
+/** What is given of these fields, as the daemon wants it. */
+function given(fields, values) {
+  return Object.fromEntries(fields.filter((field) => isGiven(values, field))
+    .map((field) => [field.name, submitted(field, values[field.name])]));
 }
 
 /** The submission of POST /entries; a field left open or not applying is not sent. */
 export function submission(form, values, { id, occurredAt, confirmed }) {
-  const fields = {};
-  for (const field of form.fields) {
-    if (canAsk(field) && applies(field, values) && isGiven(values, field)) {
-      fields[field.name] = submitted(field, values[field.name]);
-    }
-  }
+  const fields = given(form.fields.filter((field) => canAsk(field) && applies(field, values)),
+    values);
   const body = { id, kind: form.kind, occurred_at: occurredAt, fields };
   const attachments = filesOf(values).map(({ digest }) => digest);
   if (attachments.length) body.attachments = attachments;
   return confirmed.length ? { ...body, confirmed } : body;
 }
 
-/** Splits a refusal's faults: by field, to be confirmed, and the rest. */
+/** Splits a refusal's faults: by field, to be confirmed, and the rest. A fault of a cell stands at
+ *  "loads/0/volume_ml", and at its row and its list as well. */
 export function sortFaults(errors) {
   const faults = { byField: {}, confirm: [], general: [] };
   for (const error of errors) {
-    const name = /^\/fields\/([^/]+)/.exec(error.pointer ?? '')?.[1];
+    const name = /^\/fields\/(.+)/.exec(error.pointer ?? '')?.[1];
     if (name && error.code === 'needs_confirmation') faults.confirm.push({ name, ...error });
-    else if (name) faults.byField[name] ??= error.detail;
-    else faults.general.push(error.detail);
+    else if (!name) faults.general.push(error.detail);
+    else {
+      const parts = name.split('/');
+      parts.forEach((_, index) => {
+        faults.byField[parts.slice(0, index + 1).join('/')] ??= error.detail;
+      });
+    }
   }
   return faults;
 }

@@ -16,20 +16,17 @@ export function cautionsPage(screen) {
 
 /** What is asked about, as people call it: an amount with its sign, a thing by its name. */
 function asked(screen, name) {
-  const field = screen.field(name);
-  if (field.type === 'quantity') {
-    return `${grouped(finished(screen.values[name]))} ${field.unit.symbol}`;
-  }
-  return optionsOf(field, screen.things)
-    .find(({ value }) => value === screen.values[name])?.label ?? screen.values[name];
+  const { field, text } = screen.located(name);
+  if (field.type === 'quantity') return `${grouped(finished(text))} ${field.unit.symbol}`;
+  return optionsOf(field, screen.things).find(({ value }) => value === text)?.label ?? text;
 }
 
 function inWords(screen, name) {
-  const { label, type, unit } = screen.field(name);
+  const { field: { label, type, unit }, text: given } = screen.located(name);
   if (type !== 'quantity') {
     return html`<p class="quiet">${label}</p><p class="asked">${asked(screen, name)}</p>`;
   }
-  const text = finished(screen.values[name]);
+  const text = finished(given);
   return html`<p class="quiet">${label}</p>
     <p class="asked">${texts.confirm.words(text, unit)}</p>
     <p class="echo">${echo(text, unit)}</p>`;

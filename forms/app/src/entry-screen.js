@@ -7,11 +7,13 @@ import { TypedKeys } from './keypad.js';
 import { finished } from './decimal.js';
 import { echo } from './units.js';
 import {
-  filesOf, firstValues, missing, pageFields, sortFaults, submission, withFiles,
+  filesOf, firstValues, located, missing, pageFields, rowsOf, sortFaults, submission,
+  unfinishedLists, withFiles,
 } from './draft.js';
 import { formData } from './form-data.js';
 import { optionsOf } from './form-parts.js';
 import { formPage } from './form-page.js';
+import { listPage, rowPage } from './row-editor.js';
 import { cautionsPage, confirmPage, pendingPage } from './entry-pages.js';
 import { go, route } from './route.js';
 import { mayRecord } from './session.js';
@@ -30,7 +32,7 @@ function newAttempt() {
 class Entry extends Screen {
   static needsSession = true;
 
-  page = 'main'; // main, more, cautions, files, confirm
+  page = 'main'; // main, more, list, row, cautions, files, confirm
 
   values = {};
 
@@ -39,6 +41,10 @@ class Entry extends Screen {
   fault = ''; // about the whole entry
 
   fileFault = ''; // about the file that was added last
+
+  list = ''; // the list whose rows are shown
+
+  row = 0; // the row of it that is filled in
 
   active = null; // the quantity the keypad turns to
 
@@ -93,6 +99,11 @@ class Entry extends Screen {
     return pageFields(this.form, this.values, page);
   }
 
+  /** A field of the form, or a column of one of its lists by "loads/0/volume_ml". */
+  located(path) {
+    return located(this.form, this.values, path);
+  }
+
   field(name) {
     return this.form.fields.find((field) => field.name === name);
   }
@@ -129,12 +140,66 @@ class Entry extends Screen {
     this.change(withFiles(this.values, filesOf(this.values).filter((one) => one !== file)));
   }
 
+  openList(name) {
+    this.list = name;
+    this.turnTo('list');
+  }
+
+  /** Back to the page that has the button of the list. */
+  closeList() {
+    const onMain = this.fields('main').some((field) => field.name === this.list);
+    this.turnTo(onMain ? 'main' : 'more');
+  }
+
+  openRow(index) {
+    this.row = index;
+    this.turnTo('row');
+    const numbers = this.field(this.list).columns.filter(({ type }) => type === 'quantity');
+    const filled = numbers.find(({ name }) => this.cells()[name]);
+    this.active = (filled ?? numbers[0])?.name ?? null;
+  }
+
+  /** A row nothing was filled into is none. */
+  closeRow() {
+    const empty = Object.values(this.cells()).every((text) => !text);
+    if (empty) this.dropRow();
+    else this.turnTo('list');
+  }
+
+  dropRow() {
+    const rows = rowsOf(this.values, this.field(this.list));
+    this.setRows(rows.filter((_, index) => index !== this.row));
+    this.turnTo('list');
+  }
+
+  /** What is filled into the row that is open. */
+  cells() {
+    return rowsOf(this.values, this.field(this.list))[this.row] ?? {};
+  }
+
+  setCell(name, value) {
+    const rows = [...rowsOf(this.values, this.field(this.list))];
+    rows[this.row] = { ...this.cells(), [name]: value };
+    this.setRows(rows);
+  }
+
+  /** Faults name rows by their place, which changes with the rows. */
+  setRows(rows) {
+    const others = Object.entries(this.faults).filter(([name]) => name.split('/')[0] !== this.list);
+    this.faults = Object.fromEntries(others);
+    this.change({ ...this.values, [this.list]: rows });
+  }
+
   press(key) {
-    if (!this.loaded || !['main', 'more'].includes(this.page) || !this.active) return;
+    if (!this.loaded || !['main', 'more', 'row'].includes(this.page) || !this.active) return;
     if (this.pending() || this.busy) return;
-    const before = this.replace && key !== 'back' && key !== 'sign' ? '' : this.values[this.active];
+    const inRow = this.page === 'row';
+    const standing = (inRow ? this.cells() : this.values)[this.active];
+    const before = this.replace && key !== 'back' && key !== 'sign' ? '' : standing;
     this.replace = false;
-    this.set(this.active, pressed(before ?? '', key));
+    const after = pressed(before ?? '', key);
+    if (inRow) this.setCell(this.active, after);
+    else this.set(this.active, after);
   }
 
   offer(name, value) {
@@ -151,9 +216,12 @@ class Entry extends Screen {
   }
 
   demand() {
-    const demand = { quantity: texts.entry.enter, text: texts.entry.write };
+    const demand = { quantity: texts.entry.enter, text: texts.entry.write, list: texts.rows.needed };
     for (const name of missing(this.form, this.values)) {
       this.faults[name] = demand[this.field(name).type] ?? texts.entry.choose;
+    }
+    for (const name of unfinishedLists(this.form, this.values)) {
+      this.faults[name] = texts.rows.someUnfinished;
     }
     return Object.values(this.faults).some(Boolean);
   }
@@ -190,7 +258,7 @@ class Entry extends Screen {
     if (error instanceof NoAnswer) return;
     const { byField, confirm, general } = sortFaults(error.errors ?? []);
     const hidden = Object.keys(byField).filter((name) => !this.fields('main')
-      .concat(this.fields('more')).some((field) => field.name === name));
+      .concat(this.fields('more')).some((field) => field.name === name.split('/')[0]));
     this.faults = byField;
     this.asked = confirm.map(({ name }) => name);
     this.details = confirm.map(({ detail }) => detail);
@@ -228,6 +296,8 @@ class Entry extends Screen {
     if (!this.loaded) return this.waiting(texts.home.title, () => this.fetch());
     const pending = this.pending();
     if (pending) return pendingPage(this, pending);
+    if (this.page === 'list') return listPage(this);
+    if (this.page === 'row') return rowPage(this);
     if (this.page === 'cautions') return cautionsPage(this);
     if (this.page === 'files') return filesPage(this);
     if (this.page === 'confirm') return confirmPage(this, session);

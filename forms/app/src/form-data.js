@@ -21,16 +21,26 @@ function containerHint(level) {
 
 /** True when the form records a volume and no mass: it cannot go where mass is counted. */
 function onlyVolume(form) {
-  const units = form.fields.filter((field) => field.type === 'quantity')
-    .map((field) => field.unit.id);
+  const units = form.fields.flatMap((field) => [field, ...(field.columns ?? [])])
+    .filter((field) => field.type === 'quantity').map((field) => field.unit.id);
   return units.includes('ml') && !units.includes('kg');
 }
 
+/** Fields and columns of lists that are chosen from the register. */
+function chosenFields(form) {
+  return form.fields.flatMap((field) => [field, ...(field.columns ?? [])])
+    .filter((field) => field.thing_class && !isWritten(field));
+}
+
+/** A sealed container is offered where one may be named: a carrier takes it away so. */
 async function containers(form) {
   const { levels } = await get('/levels');
   store.set({ levels });
-  const fits = (level) => !onlyVolume(form) || level.stream?.counted_by !== 'mass';
-  return levels.filter((level) => !level.retired && !level.sealed && fits(level))
+  const open = chosenFields(form).filter((field) => field.thing_class === 'container')
+    .every((field) => field.in_service);
+  const fits = (level) => !(open && level.sealed)
+    && (!onlyVolume(form) || level.stream?.counted_by !== 'mass');
+  return levels.filter((level) => !level.retired && fits(level))
     .map((level) => ({
       id: level.container, name: level.name, hint: containerHint(level),
       code: level.stream?.low_code ?? '',
@@ -64,8 +74,7 @@ function newest(entries, person) {
 /** {form, things: {class: choices}, recent: entries, last: entry or null}. */
 export async function formData(kind, person) {
   const form = await get(`/forms/${encodeURIComponent(kind)}`);
-  const classes = new Set(form.fields.filter((field) => !isWritten(field))
-    .map((field) => field.thing_class).filter(Boolean));
+  const classes = new Set(chosenFields(form).map((field) => field.thing_class));
   const things = {};
   for (const thingClass of classes) things[thingClass] = await choices(thingClass, form);
   const recent = await recentEntries(kind);

@@ -4,6 +4,7 @@ import {
   cautionStrip, choiceGroup, numberPanel, quantityButton, quantityText, rowsOf, writtenField,
 } from './form-parts.js';
 import { filesButton } from './attachments.js';
+import { listButton } from './row-editor.js';
 import { isGiven, isOffered, isWritten, lastValues, needsHeed } from './draft.js';
 import { alertLine } from './screen.js';
 import { keypad } from './keypad.js';
@@ -11,6 +12,11 @@ import { texts } from '../texts.js';
 
 const kRowsLeft = 9.6; // rows of choices that fit the left column
 const kOffered = 3; // last values offered again
+
+const isWrittenText = (field) => !isChoice(field) && !['quantity', 'list'].includes(field.type);
+
+const lists = (screen, fields) => fields.filter((field) => field.type === 'list')
+  .map((field) => listButton(screen, field));
 
 function isChoice(field) {
   return (field.type === 'id' && !isWritten(field)) || field.type === 'code';
@@ -95,13 +101,14 @@ function mainPage(screen, session) {
   const parts = context(screen);
   const { left, right } = split(fields, screen.things);
   const quantities = fields.filter((field) => field.type === 'quantity');
-  const written = fields.filter((field) => !isChoice(field) && field.type !== 'quantity');
+  const written = fields.filter(isWrittenText);
   return html`<div class="form">
     <div class="column">${left.map((field) => choiceGroup(field, parts))}</div>
     ${numbers(screen, fields, parts)}
     <div class="column">
       ${quantities.length > 1 ? quantities.map((field) => quantityButton(field, parts)) : nothing}
       ${right.map((field) => choiceGroup(field, parts))}
+      ${lists(screen, fields)}
       ${written.map((field) => writtenField(field, parts))}
       ${cautionStrip(screen.form.cautions)}
       <div class="actions">
@@ -124,8 +131,8 @@ function morePage(screen, session) {
     </div>
     ${numbers(screen, fields, parts)}
     <div class="column">
-      ${fields.filter((field) => !isChoice(field) && field.type !== 'quantity')
-    .map((field) => writtenField(field, parts))}
+      ${lists(screen, fields)}
+      ${fields.filter(isWrittenText).map((field) => writtenField(field, parts))}
       <div class="actions">
         <button class="button" type="button" @click=${() => screen.turnTo('main')}>
           ${texts.entry.backToForm}</button>

@@ -69,7 +69,8 @@ class Home extends Screen {
   waste() {
     const levels = store.state.levels.filter((level) => !level.retired);
     if (!levels.length) return this.noContainers();
-    return html`<ul class="containers">${levels.map((level) => this.container(level))}</ul>`;
+    return html`<ul class="containers">${levels.map((level) => this.container(level))}</ul>
+      <p><a class="button" href="#/collections">${texts.collections.title}</a></p>`;
   }
 
   noContainers() {

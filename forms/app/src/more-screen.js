@@ -6,15 +6,14 @@ import { mayRecord } from './session.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
-// Kinds that need a list (a cabinet's products, a collection's loads) are entered from a computer.
 const kGroups = [
   { name: 'waste', kinds: ['solvent-waste', 'rag-bin', 'transfer', 'level-reading',
-    'container-change', 'container-inspection', 'oil-test'] },
+    'container-change', 'container-inspection', 'oil-test', 'collection'] },
   { name: 'gas', kinds: ['cylinder-check', 'cylinder-change', 'gas-use'] },
   { name: 'tools', kinds: ['tool-inspection', 'plant-check', 'stuck-part'] },
-  { name: 'shop', kinds: ['walk-round', 'event', 'action-closed'] },
+  { name: 'shop', kinds: ['walk-round', 'event', 'action-closed', 'cabinet-count'] },
   { name: 'office', managers: true, kinds: ['register-change', 'briefing', 'waste-determination',
-    'finding-acknowledged', 'month-close', 'hold'] },
+    'finding-acknowledged', 'hold'] },
 ];
 
 class More extends Screen {

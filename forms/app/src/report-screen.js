@@ -5,6 +5,7 @@ import { post } from './api.js';
 import { lastMonths, monthText } from './time.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
+import './month-closing.js';
 import { texts } from '../texts.js';
 
 const kMonths = 15;
@@ -87,6 +88,7 @@ class Report extends Screen {
           ${reportLinks('waste-month', `month=${month}`, paper)}
           <p class="quiet">${texts.report.preview}</p>
           ${this.issuePart()}
+          <bw-closing class="screen" .month=${month}></bw-closing>
         </div>
       </div>`;
   }

@@ -1,0 +1,170 @@
+// Collections: what to hand over next and why, then every collection by date with how far it is.
+import { html, nothing } from 'lit';
+import { Screen } from './screen.js';
+import { get } from './api.js';
+import { dayText } from './time.js';
+import { go } from './route.js';
+import { grouped, joined } from './decimal.js';
+import { mayRecord } from './session.js';
+import { store } from './store.js';
+import { texts } from '../texts.js';
+
+const kg = (number) => joined(grouped(String(number)), 'kg');
+
+/** What is there or expected, in the unit it is counted by. */
+function amount(load, name) {
+  const litres = load[`${name}_ml`];
+  if (litres === undefined) return kg(load[`${name}_kg`]);
+  return joined(grouped(String(Math.round(litres / 100) / 10)), 'L');
+}
+
+/** A draft of the form with these values, opened to be completed. */
+function open(values) {
+  store.state.drafts[`${store.state.session.person}/collection`] = values;
+  go('record/collection');
+}
+
+/** The first free id of the day: c-2026-12-14, c-2026-12-14-2 … */
+function freeId(day, collections) {
+  const used = new Set(collections.map(({ collection }) => collection));
+  let id = `c-${day}`;
+  for (let number = 2; used.has(id); number += 1) id = `c-${day}-${number}`;
+  return id;
+}
+
+function plannedRow(load) {
+  return load.expected_ml === undefined
+    ? { container: load.container, mass_kg: String(load.expected_kg) }
+    : { container: load.container, volume_ml: String(Math.round(load.expected_ml)) };
+}
+
+function takenRow(load) {
+  const row = { container: load.container };
+  if (load.volume_ml !== null) row.volume_ml = String(load.volume_ml);
+  if (load.mass_kg !== null) row.mass_kg = String(load.mass_kg);
+  return row;
+}
+
+const wasTaken = ({ documents }) => documents.length > 0;
+const openDocument = ({ documents }) => documents.find((one) => one.number && !one.returned_at);
+const unweighed = (one) => one.loads.filter(({ weighed_kg: weighed }) => weighed === null);
+
+function next(one) {
+  const base = { collection: one.collection };
+  const returned = openDocument(one);
+  const steps = [];
+  if (!wasTaken(one)) {
+    steps.push([texts.collections.take, { ...base, stage: 'taken',
+      ...(one.carrier ? { carrier: one.carrier.id } : {}), loads: one.loads.map(takenRow) }]);
+    return steps;
+  }
+  if (returned) {
+    steps.push([texts.collections.returned, { ...base, stage: 'document-returned',
+      document_number: returned.number }]);
+  }
+  if (unweighed(one).length) {
+    steps.push([texts.collections.weigh, { ...base, stage: 'weighed',
+      loads: unweighed(one).map(({ container }) => ({ container })) }]);
+  }
+  return steps;
+}
+
+function reason({ sentence, citation, confidence }) {
+  const doubt = confidence === 'text-seen' ? '' : ` (${texts.collections.confidence[confidence]})`;
+  return html`<li><p>${sentence}</p><p class="quiet">${citation}${doubt}</p></li>`;
+}
+
+function proposedLoad(load) {
+  return html`<li class="load"><h4>${load.name}</h4>
+    <p>${texts.collections.expected(amount(load, 'now'), amount(load, 'expected'))}</p>
+    ${load.planned_in.length ? html`<p>${texts.collections.planned(load.planned_in.join(', '))}</p>`
+    : nothing}
+    <ul>${load.reasons.map(reason)}</ul></li>`;
+}
+
+function loadLine(load, taken) {
+  const { logged_kg: logged, weighed_kg: weighed, difference_kg: difference } = load;
+  const planned = taken || load.mass_kg === null ? '' : kg(load.mass_kg);
+  const parts = [load.volume_ml === null ? '' : amount(load, 'volume'), planned,
+    logged === null ? '' : texts.collections.logged(kg(logged)),
+    weighed === null ? '' : texts.collections.weighed(kg(weighed)),
+    difference === null ? '' : texts.collections.difference(kg(difference))].filter(Boolean);
+  const open = taken && weighed === null ? texts.collections.notWeighed : '';
+  return html`<li><b>${load.name}</b> ${[...parts, open].filter(Boolean).join(' · ')}</li>`;
+}
+
+function documentLine({ number, taken_at: taken, returned_at: returned }) {
+  const back = returned ? texts.collections.back(dayText(returned)) : texts.collections.notBack;
+  return html`<p>${texts.collections.document(number ?? texts.collections.noNumber,
+    dayText(taken))} ${back}</p>`;
+}
+
+class Collections extends Screen {
+  static needsSession = true;
+
+  connectedCallback() {
+    super.connectedCallback();
+    this.fetch();
+  }
+
+  fetch() {
+    return this.load(async () => {
+      const [all, proposal] = await Promise.all([get('/collections'),
+        get('/collections/proposal')]);
+      this.list = all.collections;
+      this.proposal = proposal;
+    });
+  }
+
+  plan({ day, loads }) {
+    open({ collection: freeId(day, this.list), stage: 'planned', planned_date: day,
+      loads: loads.map(plannedRow) });
+  }
+
+  handover(one) {
+    return html`<li class="note handover"><h3>${texts.collections.by(dayText(one.day))}</h3>
+      <ul>${one.loads.map(proposedLoad)}</ul>
+      ${mayRecord(store.state.session) ? html`<button class="button" @click=${() => this.plan(one)}>
+        ${texts.collections.plan}</button>` : nothing}</li>`;
+  }
+
+  proposed() {
+    const { handovers, undated, window_days: window } = this.proposal;
+    if (window === null) return html`<p>${texts.collections.off}</p>`;
+    return html`<p class="quiet">${texts.collections.together(window)}</p>
+      ${handovers.length ? nothing : html`<p>${texts.collections.nothing}</p>`}
+      <ol class="due">${handovers.map((one) => this.handover(one))}</ol>
+      ${undated.map(({ sentence }) => html`<p>${sentence}</p>`)}`;
+  }
+
+  collection(one) {
+    const taken = wasTaken(one);
+    const { stages } = texts.collections;
+    const carrier = one.carrier ? ` · ${one.carrier.name}` : '';
+    return html`<li class="note handover" data-collection=${one.collection}>
+      <h3>${dayText(one.day)} · ${one.collection}</h3>
+      <p><b>${stages[one.stage]}</b>${carrier}</p>
+      ${one.documents.map(documentLine)}
+      <ul>${one.loads.map((load) => loadLine(load, taken))}</ul>
+      ${one.left_behind.length ? html`<p>${texts.collections.left(
+    one.left_behind.map(({ name }) => name).join(', '))}</p>` : nothing}
+      ${one.findings.map(({ sentence, citation }) => html`<p class="heed">${sentence}</p>
+        <p class="quiet">${citation}</p>`)}
+      ${mayRecord(store.state.session) ? html`<div class="links">${next(one).map(([label, values]) =>
+    html`<button class="button" @click=${() => open(values)}>${label}</button>`)}</div>` : nothing}
+    </li>`;
+  }
+
+  render() {
+    if (!this.loaded) return this.waiting(texts.collections.title, () => this.fetch());
+    return html`<h1 tabindex="-1">${texts.collections.title}</h1>
+      <section><h2>${texts.collections.next}</h2>${this.proposed()}</section>
+      <section><h2>${texts.collections.list}</h2>
+        ${mayRecord(store.state.session) ? html`<p><a class="button" href="#/record/collection">
+          ${texts.collections.other}</a></p>` : nothing}
+        ${this.list.length ? nothing : html`<p>${texts.collections.none}</p>`}
+        <ol class="due">${this.list.map((one) => this.collection(one))}</ol></section>`;
+  }
+}
+
+customElements.define('bw-collections', Collections);

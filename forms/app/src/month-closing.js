@@ -1,0 +1,102 @@
+// The closing of a month: its state, and for the manager the button that signs its figures.
+import { html, nothing } from 'lit';
+import { Screen, alertLine, errorText } from './screen.js';
+import { get, post } from './api.js';
+import { momentText, monthText, withOffset } from './time.js';
+import { grouped, joined } from './decimal.js';
+import { store } from './store.js';
+import { uuid7 } from './uuid.js';
+import { texts } from '../texts.js';
+
+const kg = (number) => (number === null ? texts.closing.noFigure
+  : joined(grouped(String(number)), 'kg'));
+
+class Closing extends Screen {
+  static needsSession = true;
+
+  static properties = { month: {} };
+
+  statement = '';
+
+  fault = '';
+
+  willUpdate(changed) {
+    if (!changed.has('month')) return;
+    this.figures = null;
+    this.entry = null;
+    this.statement = '';
+    this.fault = '';
+    this.fetch();
+  }
+
+  fetch() {
+    const { month } = this;
+    return this.load(async () => {
+      const figures = await get(`/months/${month}`);
+      if (month === this.month) this.figures = figures;
+    });
+  }
+
+  /** What is sent again is what was sent: the entry is made once for the figures that are shown. */
+  submission() {
+    const { figures_digest: digest, book_size: size } = this.figures;
+    const fields = { month: this.month, figures_digest: digest, book_size: size };
+    if (this.statement.trim()) fields.statement = this.statement.trim();
+    return { id: uuid7(), kind: 'month-close', occurred_at: withOffset(new Date()), fields };
+  }
+
+  close() {
+    return this.once(async () => {
+      this.fault = '';
+      try {
+        this.entry ??= this.submission();
+        await post('/entries', this.entry);
+        await this.fetch();
+      } catch (error) {
+        this.fault = error.errors?.map(({ detail }) => detail).join(' ') || errorText(error);
+        if (error.errors) {
+          this.entry = null;
+          await this.fetch();
+        }
+      }
+    });
+  }
+
+  write(text) {
+    this.statement = text;
+    this.entry = null;
+  }
+
+  state() {
+    const { closed, over } = this.figures;
+    if (!closed) return html`<p>${over ? texts.closing.open : texts.closing.running}</p>`;
+    const since = closed.entries_since;
+    return html`<p role="status">${texts.closing.closed(closed.person_name,
+      momentText(closed.recorded_at), closed.entry)}</p>
+      ${closed.statement ? html`<p>${texts.closing.said(closed.statement)}</p>` : nothing}
+      <p>${since ? texts.closing.since(since) : texts.closing.nothingSince}</p>`;
+  }
+
+  form() {
+    const { session } = store.state;
+    const { closed, over, hazardous_total: hazardous, other_total: other } = this.figures;
+    if (closed || !over || session.role !== 'manager') return nothing;
+    return html`<p>${texts.closing.figures(kg(hazardous.arisen_kg), kg(other.arisen_kg))}</p>
+      <label class="written"><span>${texts.closing.statement}</span>
+        <small class="quiet help">${texts.closing.statementHelp}</small>
+        <input type="text" maxlength="300" autocomplete="off"
+          @input=${(event) => this.write(event.target.value)}></label>
+      <p class="heed">${texts.closing.caution}</p>
+      <button class="button primary" ?disabled=${this.busy} @click=${() => this.close()}>
+        ${texts.closing.close(monthText(this.month), session.name)}</button>`;
+  }
+
+  render() {
+    return html`<div class="issue"><h2>${texts.closing.title(monthText(this.month))}</h2>
+      ${alertLine(this.loadFault)}
+      ${this.figures ? html`${this.state()}${this.form()}` : nothing}
+      ${alertLine(this.fault)}</div>`;
+  }
+}
+
+customElements.define('bw-closing', Closing);

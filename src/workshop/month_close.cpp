@@ -1,0 +1,62 @@
+#include "workshop/month_close.h"
+
+#include <utility>
+
+#include "forms/month_rules.h"
+#include "workshop/fold.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+std::uint64_t size_in(const entries::Fields& fields, std::uint64_t otherwise) {
+  const auto* size = entries::find_field_as<quantities::Quantity>(fields, "book_size");
+  constexpr std::int64_t kThousandths = 1000;
+  return size == nullptr ? otherwise
+                         : static_cast<std::uint64_t>(size->value.thousandths / kThousandths);
+}
+
+}  // namespace
+
+std::optional<Closing> closing_in(const tallies::State& state, base::CivilMonth month,
+                                  std::uint64_t without) {
+  const std::string name = base::format_month(month);
+  std::optional<Closing> found;
+  for (const tallies::Record& record : state.records("", forms::kMonthClose)) {
+    if (record.struck || record.seq == without) continue;
+    const entries::Fields fields = record.fields();
+    if (tallies::word(fields, "month") != name) continue;
+    found = Closing{record.seq, size_in(fields, record.seq - 1),
+                    std::string(tallies::word(fields, "figures_digest")),
+                    std::string(tallies::word(fields, "statement"))};
+  }
+  return found;
+}
+
+reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth month) {
+  return reports::make_month_sums(state, zone_of(state), month, base::Instant{INT64_MAX - 1});
+}
+
+base::Result<std::optional<reports::MonthClosing>> month_closing(const Ports& ports,
+                                                                 const tallies::State& state,
+                                                                 base::CivilMonth month) {
+  const auto closing = closing_in(state, month);
+  if (!closing) return std::optional<reports::MonthClosing>();
+  auto entry = ports.book.entry(closing->seq);
+  if (!entry) return entry.error();
+  reports::MonthClosing told{
+      *std::move(entry), closing->book_size, closing->digest, closing->statement, {}, true};
+  reports::WasteMonthFigures signed_figures = sums_of(state, month);
+  if (closing->digest != reports::month_digest(signed_figures)) {
+    Viewpoint then;
+    then.known_at = closing->book_size;
+    const auto state_then = refold(ports.book, ports.definitions.catalog, then);
+    if (!state_then) return state_then.error();
+    signed_figures = sums_of(*state_then, month);
+    const std::string digest = reports::month_digest(signed_figures);
+    told.digest_holds = closing->digest.empty() || closing->digest == digest;
+  }
+  told.streams = std::move(signed_figures.streams);
+  return std::optional(std::move(told));
+}
+
+}  // namespace benchwarden::workshop

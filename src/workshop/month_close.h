@@ -1,0 +1,37 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+#include "base/civil_date.h"
+#include "base/result.h"
+#include "reports/waste_month.h"
+#include "workshop/ports.h"
+
+// The closing of a month: the manager signs its figures, which are told by their digest and by the
+// size of the book they stand on.
+
+namespace benchwarden::workshop {
+
+/// What the entry says that closed a month and stands.
+struct Closing {
+  std::uint64_t seq = 0;
+  std::uint64_t book_size = 0;  ///< the entries before it where it says none
+  std::string digest;           ///< "" where it says none
+  std::string statement;        ///< likewise
+};
+/// None while the month is open. `without`: the number of an entry to be left out, 0 for none.
+std::optional<Closing> closing_in(const tallies::State& state, base::CivilMonth month,
+                                  std::uint64_t without = 0);
+
+/// The sums of a month as the state has them, and as far as the state reaches.
+reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth month);
+
+/// The closing that stands with the figures that were signed. Where the month's figures are others
+/// by now, the book is folded again up to the size that was signed. Errors: those of the book.
+base::Result<std::optional<reports::MonthClosing>> month_closing(const Ports& ports,
+                                                                 const tallies::State& state,
+                                                                 base::CivilMonth month);
+
+}  // namespace benchwarden::workshop

@@ -1,0 +1,114 @@
+#include "workshop/proposal.h"
+
+#include <algorithm>
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "rules/handover.h"
+#include "workshop/finding_views.h"
+#include "workshop/judgement.h"
+#include "workshop/level_parts.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using base::Json;
+using base::JsonArray;
+using base::JsonObject;
+
+/// The collections that are planned and of which nothing was taken, by container.
+std::map<std::string, JsonArray> planned_in(const tallies::State& state) {
+  std::map<std::string, JsonArray> by_container;
+  for (const auto& [id, stages] : state.collections()) {
+    const bool gone = std::any_of(stages.begin(), stages.end(), [](const auto& told) {
+      return told.takes.stage != entries::CollectionStage::kPlanned;
+    });
+    if (gone || stages.empty()) continue;
+    for (const entries::TakenLoad& load : stages.back().takes.loads) {
+      by_container[load.container].emplace_back(id);
+    }
+  }
+  return by_container;
+}
+
+class Renderer {
+ public:
+  Renderer(const Definitions& definitions, const tallies::State& state)
+      : definitions_(definitions), state_(state), planned_(planned_in(state)) {}
+
+  [[nodiscard]] Json handover(const rules::Handover& one) const {
+    JsonArray loads;
+    for (const rules::HandoverLoad& load : one.loads) loads.push_back(this->load(load));
+    return JsonObject{{"day", base::format_date(one.day)}, {"loads", std::move(loads)}};
+  }
+
+  [[nodiscard]] Json undated(const rules::Undated& one) const {
+    const std::string says = "no-forecast-" + std::string(rules::code_of(one.filling.none));
+    return JsonObject{{"container", one.level.container},
+                      {"name", one.level.name},
+                      {"sentence", sentence({"container", one.level.container}, says, {})}};
+  }
+
+ private:
+  [[nodiscard]] std::string sentence(const findings::Subject& subject, const std::string& says,
+                                     const findings::Values& values) const {
+    return sentence_of(definitions_, state_, subject, says, values);
+  }
+
+  [[nodiscard]] Json load(const rules::HandoverLoad& one) const {
+    const tallies::StreamFacts& stream = one.level.stream;
+    const std::string suffix(amount_suffix(stream));
+    const auto mass = tallies::as_mass(stream, one.expected);
+    const auto planned = planned_.find(one.level.container);
+    JsonArray reasons;
+    for (const rules::HandoverReason& reason : one.reasons) reasons.push_back(this->reason(reason));
+    return JsonObject{
+        {"container", one.level.container},
+        {"name", one.level.name},
+        {"stream", stream_json(stream)},
+        {"day", base::format_date(one.day)},
+        {"now" + suffix, amount_json(stream, one.level.amount)},
+        {"expected" + suffix, amount_json(stream, one.expected)},
+        {"expected_mass_kg", mass ? Json(quantities::in_kilograms(*mass)) : Json(nullptr)},
+        {"planned_in", planned == planned_.end() ? JsonArray() : planned->second},
+        {"reasons", std::move(reasons)},
+        {"forecast", forecast_json(stream, one.filling)}};
+  }
+
+  [[nodiscard]] Json reason(const rules::HandoverReason& one) const {
+    JsonObject json{{"day", base::format_date(one.day)},
+                    {"sentence", sentence(one.subject, one.says, one.values)}};
+    JsonObject authority = authority_json(one.authority);
+    std::move(authority.begin(), authority.end(), std::back_inserter(json));
+    return json;
+  }
+
+  const Definitions& definitions_;
+  const tallies::State& state_;
+  std::map<std::string, JsonArray> planned_;
+};
+
+}  // namespace
+
+Json show_proposal(const Ports& ports) {
+  const auto state = ports.live.view();
+  const rules::RuleBook book = rules_in_force(ports.definitions, *state);
+  const rules::Scene scene(*state, ports.clock.now(), zone_of(*state));
+  const rules::Rule* rule = rules::handover_rule(book);
+  const auto proposal = rules::propose_handovers(book, scene, rules::judge(book, scene));
+  const Renderer render(ports.definitions, *state);
+  JsonArray handovers;
+  for (const rules::Handover& one : proposal.handovers) handovers.push_back(render.handover(one));
+  JsonArray undated;
+  for (const rules::Undated& one : proposal.undated) undated.push_back(render.undated(one));
+  return JsonObject{
+      {"today", base::format_date(scene.today())},
+      {"window_days",
+       rule == nullptr ? Json(nullptr) : Json(base::Decimal{rule->figure("window")->value})},
+      {"handovers", std::move(handovers)},
+      {"undated", std::move(undated)}};
+}
+
+}  // namespace benchwarden::workshop

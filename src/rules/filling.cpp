@@ -62,17 +62,22 @@ NoForecast why_refused(const calculations::Refusal& refusal) {
 
 }  // namespace
 
+std::string_view says_of(NoForecast why) {
+  constexpr std::array<std::string_view, 9> kSays{"",
+                                                  "no-forecast-retired",
+                                                  "no-forecast-sealed",
+                                                  "no-forecast-no-limit",
+                                                  "no-forecast-at-limit",
+                                                  "no-forecast-too-few-days",
+                                                  "no-forecast-too-few-additions",
+                                                  "no-forecast-out-of-range",
+                                                  "no-forecast-too-far"};
+  return kSays.at(static_cast<std::size_t>(why));
+}
+
 std::string_view code_of(NoForecast why) {
-  constexpr std::array<std::string_view, 9> kCodes{"",
-                                                   "retired",
-                                                   "sealed",
-                                                   "no-limit",
-                                                   "at-limit",
-                                                   "too-few-days",
-                                                   "too-few-additions",
-                                                   "out-of-range",
-                                                   "too-far"};
-  return kCodes.at(static_cast<std::size_t>(why));
+  constexpr std::string_view kPrefix = "no-forecast-";
+  return why == NoForecast::kNone ? std::string_view() : says_of(why).substr(kPrefix.size());
 }
 
 Filling filling_of(const Scene& scene, const tallies::Level& level) {

@@ -24,7 +24,9 @@ enum class NoForecast {
   kOutOfRange,       ///< amounts that no workshop has
   kTooFar,           ///< not within a hundred years
 };
-/// "sealed", "too-few-days" …; "" for kNone. Its sentence stands under "no-forecast-…".
+/// The key of its sentence: "no-forecast-sealed" …; "" for kNone.
+std::string_view says_of(NoForecast why);
+/// "sealed", "too-few-days" …; "" for kNone.
 std::string_view code_of(NoForecast why);
 
 /// When a container comes to its working limit, as days of the workshop's zone: the earliest are

@@ -45,7 +45,7 @@ class Renderer {
   }
 
   [[nodiscard]] Json undated(const rules::Undated& one) const {
-    const std::string says = "no-forecast-" + std::string(rules::code_of(one.filling.none));
+    const std::string says = std::string(rules::says_of(one.filling.none));
     return JsonObject{{"container", one.level.container},
                       {"name", one.level.name},
                       {"sentence", sentence({"container", one.level.container}, says, {})}};

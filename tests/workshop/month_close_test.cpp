@@ -10,7 +10,7 @@
 namespace benchwarden::workshop {
 namespace {
 
-using testing::ElementsAre;
+using ::testing::ElementsAre;
 
 constexpr base::CivilMonth kOctober{2026, 10};
 

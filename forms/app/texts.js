@@ -136,6 +136,8 @@ export const texts = {
     beyondShort: 'at or beyond its limit',
     code: (code) => `List of Waste ${code.replaceAll(' ', '\u00a0')}`,
     now: (name) => `${name} now:`,
+    full: (day, from, to) => `at its limit about ${day} (80 in 100: ${from} to ${to})`,
+    noDay: 'no day',
   },
 
   entry: {

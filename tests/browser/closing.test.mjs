@@ -13,7 +13,8 @@ before(async () => {
 after(() => browser?.close());
 
 const kNames = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-const named = (month) => `${kNames[Number(month.slice(5)) - 1]}\u00a0${month.slice(0, 4)}`;
+const named = (month) =>
+  new RegExp(`${kNames[Number(month.slice(5)) - 1]}\\s${month.slice(0, 4)}`);
 
 async function openReport(role) {
   const tablet = await openTablet(browser);

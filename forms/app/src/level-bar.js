@@ -38,6 +38,12 @@ export function phrases(list) {
     class="phrase">${text}${index + 1 < list.length ? ',' : ''}</span>`);
 }
 
+/** When it is likely at its working limit, with the days between which it is in 80 of 100. */
+function fullText({ median, earliest_80: earliest, latest_80: latest }) {
+  const days = [median, earliest, latest].map((day) => (day ? dayText(day) : texts.level.noDay));
+  return texts.level.full(...days);
+}
+
 /** The remaining facts of a container as short phrases. */
 export function levelFacts(level) {
   const facts = [];
@@ -45,6 +51,7 @@ export function levelFacts(level) {
   if (!byMass && isNumber(level.mass_kg)) facts.push(kilograms(level.mass_kg));
   if (level.oldest_content_at) facts.push(texts.level.since(dayText(level.oldest_content_at)));
   if (level.sealed) facts.push(texts.level.sealed);
+  if (level.forecast?.median) facts.push(fullText(level.forecast));
   return facts;
 }
 

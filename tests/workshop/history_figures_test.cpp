@@ -69,7 +69,8 @@ TEST(CylinderFigures, HaveTheContentOfTheCalculator) {
     const std::string text = base::write_json(calculated);
     const std::size_t at = text.find("\"" + std::string(result) + "\"");
     ASSERT_NE(at, std::string::npos) << text;
-    const std::size_t value = text.find_first_of("0123456789", at + std::string(result).size());
+    const std::string before = R"("value":)";
+    const std::size_t value = text.find(before, at) + before.size();
     const double exact = std::stod(text.substr(value));
     EXPECT_NEAR(std::stod(value_at(shown, std::string("checks/0/figures/") + name)), exact, 0.00051)
         << text;
@@ -104,7 +105,7 @@ TEST(CylinderFigures, SayWhatIsMissing) {
   workshop.enter(check("150", "", "2026-10-02T10:00:00Z"));
   workshop.enter(tell("register-change",
                       R"({"act":"added","thing_class":"cylinder","thing":"a1","name":"A1",)"
-                      R"("serial_number":"7","gas":"argon","water_capacity_l":50,)"
+                      R"("serial_number":"7","gas":"other","water_capacity_l":50,)"
                       R"("working_pressure_bar":200})",
                       "2026-10-01T08:00:00Z"));
   workshop.enter(check("150", "20", "2026-10-02T10:00:00Z", "a1"));

@@ -43,7 +43,7 @@ TEST(Chart, IsAnSvgOfTheLayoutInHtml) {
   EXPECT_THAT(html, HasSubstr("<figcaption>Content &amp; loss</figcaption>"));
   EXPECT_THAT(html, HasSubstr("role=\"img\" aria-label=\"Content &amp; loss\""));
   EXPECT_THAT(html, HasSubstr(">by each check</text>"));
-  EXPECT_THAT(html, HasSubstr(" text-anchor=\"middle\">2026-04</text>"));
+  EXPECT_THAT(html, HasSubstr(" text-anchor=\"middle\">2026-04-10</text>"));
   EXPECT_THAT(html, HasSubstr("stroke=\"#000000\""));
   EXPECT_THAT(html, Not(HasSubstr("style=")));
   EXPECT_THAT(to_html(with_chart(sample_chart())), HasSubstr(html));
@@ -77,7 +77,8 @@ TEST(Chart, StaysWithinItsBandOnPaper) {
     }
   }
   EXPECT_EQ(lines, document::lay_out_chart(sample_chart()).strokes.size());
-  EXPECT_THAT(words, testing::IsSupersetOf({"Content & loss", "Content, kg", "limit", "2026-04"}));
+  EXPECT_THAT(words,
+              testing::IsSupersetOf({"Content & loss", "Content, kg", "limit", "2026-04-10"}));
 }
 
 TEST(Chart, IsTheSameBytesTwice) {

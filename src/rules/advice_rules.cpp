@@ -52,7 +52,14 @@ bool is_done(const Rule& rule, const Scene& scene, base::CivilDate from) {
 
 void say_date(const Rule& rule, const Scene& scene, base::CivilDate day,
               findings::Judgement& said) {
-  judge_deadline(rule, scene, {{}, "calendar-date", day, {{"day", shown(day)}}, {}}, said);
+  // The year tells one day of a rule that comes again from the next.
+  judge_deadline(rule, scene,
+                 {{},
+                  "calendar-date",
+                  day,
+                  {{"day", shown(day)}, {"which", shown_word(std::to_string(day.year))}},
+                  {}},
+                 said);
 }
 
 /// A day of the calendar by which something is to be done, once or every so many years. One that

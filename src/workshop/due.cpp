@@ -86,48 +86,56 @@ std::string part_of(const findings::Values& values) {
   return "";
 }
 
-/// When the newest entry about the subject was recorded; the first of the book where none is.
-base::Result<base::Instant> last_changed(const book::Book& book, const std::string& subject) {
-  book::Selection about;
-  about.subject = subject;
-  about.limit = 1;
-  const auto newest = book.select(about);
-  if (!newest) return newest.error();
-  if (!newest->empty()) return newest->front().recorded_at;
-  const auto first = book.entry(1);
-  if (!first) return first.error();
-  return first->recorded_at;
+/// The newest entry that told of the subject, corrections aside; the first of the book where the
+/// subject is not in the register.
+std::uint64_t newest_about(const tallies::State& state, const findings::Subject& subject) {
+  const bool of_all = subject.thing_class.empty();
+  const tallies::Thing* thing =
+      of_all ? state.thing("workshop", "site") : state.thing(subject.thing_class, subject.id);
+  std::uint64_t newest = thing == nullptr ? 1 : thing->changed_seq;
+  for (const tallies::Record& record : state.records(subject.thing_class, subject.id)) {
+    newest = std::max(newest, record.seq);
+  }
+  if (subject.thing_class == "collection") {
+    for (const auto& told : state.collection(subject.id)) newest = std::max(newest, told.seq);
+  }
+  if (subject.thing_class != "container") return newest;
+  for (const tallies::Event& event : state.timeline(subject.id).events()) {
+    newest = std::max(newest, event.seq);
+  }
+  return newest;
 }
 
-/// What the rules ask for up to `last`, without the time of its last change.
-base::Result<std::vector<DueItem>> due_by_rules(const Ports& ports, base::CivilDate last) {
+/// What the rules ask for up to a day, and the number of the newest entry behind it.
+using Asked = std::vector<std::pair<DueItem, std::uint64_t>>;
+base::Result<Asked> asked_by_rules(const Ports& ports, base::CivilDate last) {
   const auto state = ports.live.view();
   const auto said = judge(ports, *state, ports.clock.now());
   if (!said) return said.error();
-  std::vector<DueItem> items;
+  Asked asked;
   for (const findings::DueItem& one : said->due) {
     if (one.day > last) continue;
-    items.push_back(
-        {one.day,
-         one.authority.rule,
-         subject_text(one.subject),
-         part_of(one.values),
-         sentence_of(ports.definitions, *state, one.subject, one.says + "-due", one.values),
-         one.authority.citation,
-         one.authority.confidence,
-         {}});
+    DueItem item{one.day,
+                 one.authority.rule,
+                 subject_text(one.subject),
+                 part_of(one.values),
+                 sentence_of(ports.definitions, *state, one.subject, one.says + "-due", one.values),
+                 one.authority.citation,
+                 one.authority.confidence,
+                 {}};
+    asked.emplace_back(std::move(item), newest_about(*state, one.subject));
   }
-  return items;
+  return asked;
 }
 
 base::Status<> add_due_by_rules(const Ports& ports, base::CivilDate last,
                                 std::vector<DueItem>& items) {
-  auto by_rules = due_by_rules(ports, last);
-  if (!by_rules) return by_rules.error();
-  for (DueItem& item : *by_rules) {
-    const auto changed = last_changed(ports.book, item.subject);
-    if (!changed) return changed.error();
-    item.last_changed = *changed;
+  auto asked = asked_by_rules(ports, last);
+  if (!asked) return asked.error();
+  for (auto& [item, newest] : *asked) {
+    const auto entry = ports.book.entry(newest);
+    if (!entry) return entry.error();
+    item.last_changed = entry->recorded_at;
     items.push_back(std::move(item));
   }
   return base::Done{};

@@ -50,9 +50,8 @@ class RuleAdoption : public ::testing::Test {
     const auto entries = shop_.ports().book.select(wanted);
     for (const entries::Entry& entry : *entries) {
       const entries::Fields& fields = entry.content.fields;
-      found.insert(found.begin(), entries::find_field_as<entries::Code>(fields, "layer")->slug +
-                                      " " +
-                                      entries::find_field_as<entries::Text>(fields, "pack")->text);
+      found.push_back(entries::find_field_as<entries::Code>(fields, "layer")->slug + " " +
+                      entries::find_field_as<entries::Text>(fields, "pack")->text);
     }
     return found;
   }

@@ -42,7 +42,7 @@ describe('what is due', () => {
     const [{ name }] = (await read('/api/v1/register/container')).things
       .filter((thing) => thing.id === 'w2').map((thing) => thing.attributes ?? thing);
     assert.deepEqual(item, {
-      day: '2031-02-28', rule: 'planned-collection', subject: `collection/${collection}`,
+      day: '2031-02-28', rule: 'planned-collection', subject: `collection/${collection}`, part: '', confidence: null,
       sentence: `Collection ${collection} of ${name}: planned for 28 February 2031`,
       citation: `Entry ${seq} of the book`,
     });

@@ -56,10 +56,11 @@ describe('rule packs', () => {
     assert.equal(status, 200, text);
     assert.equal(json.local.digest, sha256(toml));
     assert.equal(json.local.toml, toml);
-    const { entries } = await read(`/api/v1/entries?kind=rules-adopted&limit=1`);
-    assert.equal(entries[0].seq, json.seq);
-    assert.equal(entries[0].fields.layer, 'local');
-    assert.equal(entries[0].fields.digest, sha256(toml));
+    const { entries } = await read('/api/v1/entries?kind=rules-adopted&limit=500');
+    const adoption = entries.find((one) => one.seq === json.seq);
+    assert.equal(adoption.fields.layer, 'local');
+    assert.equal(adoption.fields.digest, sha256(toml));
+    assert.deepEqual(adoption.attachments, [sha256(toml)]);
     const { items } = await read('/api/v1/due');
     const item = items.find((one) => one.rule === 'ours.clock' &&
                                      one.subject === `container/${container}`);
@@ -161,8 +162,8 @@ describe('an acknowledgement', () => {
 
 test('holds of authorities are told with what is kept', async () => {
   const authority = `Agency ${freshId('h')}`;
-  const hold = (state) => submission('hold', { hold: state, authority, scope: 'all of 2026' });
-  const { seq } = await recorded(hold('placed'), 'manager');
+  const hold = (state, more = {}) => submission('hold', { hold: state, authority, ...more });
+  const { seq } = await recorded(hold('placed', { scope: 'all of 2026' }), 'manager');
   const { holds, kept } = await read('/api/v1/retention', 'inspector');
   assert.ok(holds.some((one) => one.entry === seq && one.authority === authority));
   for (const rule of kept) {

@@ -153,13 +153,13 @@ const kRoles = {
   listEntries: kAny, listForms: kAny, listThings: kAny, showCheckpoint: kAny, showEntry: kAny,
   showForm: kAny, showHistory: kAny, showLevels: kAny, showSession: kAny, showThing: kAny,
   signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny, showFindings: kAny,
-  listRules: kAny, fetchFile: kAny,
+  listRules: kAny, listPacks: kAny, showRetention: kAny, fetchFile: kAny,
   record: kWriters, sendFile: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, showIssuedReport: kReaders,
   issueReport: kManager, showCalendarFeed: kManager, makeCalendarFeed: kManager,
   endCalendarFeed: kManager,
-  importThings: kManager,
+  importThings: kManager, putLocalPack: kManager,
 };
 
 describe('the roles', () => {

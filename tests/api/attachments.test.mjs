@@ -132,7 +132,7 @@ describe('an entry with files', () => {
       [['/attachments/1', 'named_twice']]);
     const elsewhere = await record(drain({}, { attachments: [digest] }));
     assert.deepEqual(codes(elsewhere), [['/attachments', 'field_not_applicable']]);
-    assert.match(elsewhere.json.errors[0].detail, /cylinder-check, event/);
+    assert.match(elsewhere.json.errors[0].detail, /collection, .*cylinder-check/);
     await recorded(check([digest]));
   });
 

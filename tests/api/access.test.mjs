@@ -172,7 +172,7 @@ describe('the roles', () => {
       const { id: who, pin } = personOf(role);
       as = (await signIn(who, pin)).json;
     }
-    const body = method === 'POST' ? {} : undefined;
+    const body = method === 'POST' || method === 'PUT' ? {} : undefined;
     const headers = id === 'sendFile' ? { 'Content-Type': 'image/png' } : {};
     return (await call(method, filled(path), { as, body, headers })).status;
   }

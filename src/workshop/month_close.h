@@ -19,7 +19,6 @@ struct Closing {
   std::uint64_t seq = 0;
   std::uint64_t book_size = 0;  ///< the entries before it where it says none
   std::string digest;           ///< "" where it says none
-  std::string statement;        ///< likewise
 };
 /// None while the month is open. `without`: the number of an entry to be left out, 0 for none.
 std::optional<Closing> closing_in(const tallies::State& state, base::CivilMonth month,
@@ -27,6 +26,11 @@ std::optional<Closing> closing_in(const tallies::State& state, base::CivilMonth 
 
 /// The sums of a month as the state has them, and as far as the state reaches.
 reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth month);
+
+/// What is said about the figures, as corrected in a book of `size`; "" for nothing. The tallies keep
+/// no statements. Errors: those of the book.
+base::Result<std::string> statement_of(const Ports& ports, const entries::Entry& closing,
+                                       std::uint64_t size);
 
 /// The closing that stands with the figures that were signed. Where the month's figures are others
 /// by now, the book is folded again up to the size that was signed. Errors: those of the book.

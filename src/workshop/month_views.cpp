@@ -50,6 +50,8 @@ base::Result<Json> closed_json(const Ports& ports, const tallies::State& state, 
   if (!closing) return Json(nullptr);
   const auto entry = ports.book.entry(closing->seq);
   if (!entry) return entry.error();
+  const auto statement = statement_of(ports, *entry, state.size());
+  if (!statement) return statement.error();
   const auto text = [](const std::string& words) { return words.empty() ? Json(nullptr) : words; };
   const std::string& person = entry->signature.person;
   return Json(
@@ -60,7 +62,7 @@ base::Result<Json> closed_json(const Ports& ports, const tallies::State& state, 
                  {"recorded_at", base::format_rfc3339(zone_of(state).local(entry->recorded_at))},
                  {"book_size", closing->book_size},
                  {"figures_digest", text(closing->digest)},
-                 {"statement", text(closing->statement)},
+                 {"statement", text(*statement)},
                  {"entries_since", entries_since(state, month, closing->book_size)}});
 }
 

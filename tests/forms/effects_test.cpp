@@ -165,7 +165,7 @@ TEST(Effects, OfNotesTellWhichThingAndKeepWhatRulesGoBy) {
   EXPECT_EQ(noted("held"), "/ 3");
   EXPECT_EQ(noted("adopted"), "/ 4");
   EXPECT_EQ(noted("walked"), "/ 9");
-  EXPECT_EQ(noted("month-closed"), "/ 2");
+  EXPECT_EQ(noted("month-closed"), "/ 3");
 }
 
 TEST(Effects, OfAnUnknownKindAreNone) {

@@ -230,7 +230,8 @@ class Entry extends Screen {
     this.faults = {};
     this.fault = '';
     if (this.demand()) {
-      this.turnTo('main');
+      const onMain = this.fields('main').some((field) => this.faults[field.name]);
+      this.turnTo(onMain ? 'main' : 'more');
       return;
     }
     this.attempt ??= newAttempt();

@@ -10,7 +10,7 @@ Response get_collections(const ApiPorts& ports, const Request&, const Context&) 
 }
 
 Response get_proposal(const ApiPorts& ports, const Request&, const Context&) {
-  return json_answer(200, workshop::show_proposal(ports.workshop));
+  return answer_of(workshop::show_proposal(ports.workshop));
 }
 
 }  // namespace benchwarden::http

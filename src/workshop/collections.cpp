@@ -82,7 +82,7 @@ class Collection {
             {"loads", taken_.empty() ? planned_loads() : taken_loads()},
             {"left_behind", left_behind()},
             {"entries", std::move(entries)},
-            {"findings", findings_about(definitions_, scene_.state(), said_, {"collection", id_})}};
+            {"findings", findings_about(definitions_, scene_, said_, {"collection", id_})}};
   }
 
  private:
@@ -220,7 +220,9 @@ base::Result<Json> show_collections(const Ports& ports) {
   const auto planned = planned_days(ports, all, state.size());
   if (!planned) return planned.error();
   const rules::Scene scene(state, ports.clock.now(), zone_of(state));
-  const findings::Judgement said = rules::judge(rules_in_force(ports.definitions, state), scene);
+  const auto book = rules_in_force(ports, state);
+  if (!book) return book.error();
+  const findings::Judgement said = rules::judge(**book, scene);
   std::vector<std::pair<base::CivilDate, JsonObject>> by_day;
   for (const auto& [id, stages] : all) {
     const Collection collection(ports.definitions, scene, said, id, stages);

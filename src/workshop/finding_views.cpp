@@ -140,9 +140,9 @@ Json figures_json(const rules::Rule& rule) {
 
 }  // namespace
 
-JsonArray findings_about(const Definitions& definitions, const tallies::State& state,
+JsonArray findings_about(const Definitions& definitions, const rules::Scene& scene,
                          const findings::Judgement& said, const findings::Subject& subject) {
-  const Renderer render(definitions, state);
+  const Renderer render(definitions, scene.state(), scene.now());
   JsonArray found;
   for (const findings::Finding& one : said.findings) {
     if (one.subject == subject) found.push_back(render.finding(one));

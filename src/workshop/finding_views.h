@@ -30,8 +30,8 @@ class FindingsNow {
   std::vector<findings::Finding> said_;
 };
 
-/// Those of a judgement about one subject.
-base::JsonArray findings_about(const Definitions& definitions, const tallies::State& state,
+/// Those of a judgement of the scene about one subject.
+base::JsonArray findings_about(const Definitions& definitions, const rules::Scene& scene,
                                const findings::Judgement& said, const findings::Subject& subject);
 
 /// Every rule in force, with its figures, citation and confidence.

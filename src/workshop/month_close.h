@@ -27,8 +27,8 @@ std::optional<Closing> closing_in(const tallies::State& state, base::CivilMonth 
 /// The sums of a month as the state has them, and as far as the state reaches.
 reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth month);
 
-/// What is said about the figures, as corrected in a book of `size`; "" for nothing. The tallies keep
-/// no statements. Errors: those of the book.
+/// What is said about the figures, as corrected in a book of `size`; "" for nothing. The tallies
+/// keep no statements. Errors: those of the book.
 base::Result<std::string> statement_of(const Ports& ports, const entries::Entry& closing,
                                        std::uint64_t size);
 

@@ -92,9 +92,11 @@ class Renderer {
 
 }  // namespace
 
-Json show_proposal(const Ports& ports) {
+base::Result<Json> show_proposal(const Ports& ports) {
   const auto state = ports.live.view();
-  const rules::RuleBook book = rules_in_force(ports.definitions, *state);
+  const auto in_force = rules_in_force(ports, *state);
+  if (!in_force) return in_force.error();
+  const rules::RuleBook& book = **in_force;
   const rules::Scene scene(*state, ports.clock.now(), zone_of(*state));
   const rules::Rule* rule = rules::handover_rule(book);
   const auto proposal = rules::propose_handovers(book, scene, rules::judge(book, scene));
@@ -103,12 +105,12 @@ Json show_proposal(const Ports& ports) {
   for (const rules::Handover& one : proposal.handovers) handovers.push_back(render.handover(one));
   JsonArray undated;
   for (const rules::Undated& one : proposal.undated) undated.push_back(render.undated(one));
-  return JsonObject{
+  return Json(JsonObject{
       {"today", base::format_date(scene.today())},
       {"window_days",
        rule == nullptr ? Json(nullptr) : Json(base::Decimal{rule->figure("window")->value})},
       {"handovers", std::move(handovers)},
-      {"undated", std::move(undated)}};
+      {"undated", std::move(undated)}});
 }
 
 }  // namespace benchwarden::workshop

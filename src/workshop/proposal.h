@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/json.h"
+#include "base/result.h"
 #include "workshop/ports.h"
 
 namespace benchwarden::workshop {
@@ -9,6 +10,6 @@ namespace benchwarden::workshop {
 /// [{"container", "name", "stream", "day", "now_…", "expected_…", "expected_mass_kg", "planned_in",
 /// "reasons", "forecast"}]}], "undated": [{"container", "name", "sentence"}]}. `window_days` is
 /// null and all is empty where the site's pack has turned the rule off.
-base::Json show_proposal(const Ports& ports);
+base::Result<base::Json> show_proposal(const Ports& ports);
 
 }  // namespace benchwarden::workshop

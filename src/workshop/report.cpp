@@ -86,10 +86,11 @@ rules::Scene scene_of(const ReportInput& input) {
 base::Result<Made> make_cylinder_history(const Ports& ports, const ReportRequest& request) {
   auto made = make_history(ports, request, "cylinder-check");
   if (!made) return made.error();
-  const rules::RuleBook book = rules_in_force(ports.definitions, made->input.state);
+  const auto book = rules_in_force(ports, made->input.state);
+  if (!book) return book.error();
   const reports::CylinderHistoryFigures figures{
       std::move(made->figures),
-      rules::cylinder_course(book, scene_of(made->input), *request.subject)};
+      rules::cylinder_course(**book, scene_of(made->input), *request.subject)};
   return Made{reports::cylinder_history_document(figures, ports.definitions.reports),
               reports::cylinder_history_json(figures), made->input.basis};
 }

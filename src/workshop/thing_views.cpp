@@ -52,13 +52,15 @@ struct Told {
   base::Json forecast;
 };
 
-Told told_of(const Ports& ports, const tallies::State& state, const findings::Subject& thing) {
+base::Result<Told> told_of(const Ports& ports, const tallies::State& state,
+                           const findings::Subject& thing) {
   const base::Zone zone = zone_of(state);
   const rules::Scene scene(state, ports.clock.now(), zone);
   Told told;
   if (thing.thing_class == "cylinder") {
-    const auto book = rules_in_force(ports.definitions, state);
-    for (const auto& moment : rules::cylinder_course(book, scene, thing.id)) {
+    const auto book = rules_in_force(ports, state);
+    if (!book) return book.error();
+    for (const auto& moment : rules::cylinder_course(**book, scene, thing.id)) {
       told.figures.emplace(moment.entry, reports::course_json(moment, zone));
     }
     return told;
@@ -105,7 +107,9 @@ base::Result<base::Json> show_history(const Ports& ports, std::string_view thing
     for (const tallies::Record& record : state->records(thing_class, id)) {
       seqs.push_back(record.seq);
     }
-    told = told_of(ports, *state, {std::string(thing_class), std::string(id)});
+    auto follows = told_of(ports, *state, {std::string(thing_class), std::string(id)});
+    if (!follows) return follows.error();
+    told = *std::move(follows);
   }
   base::JsonArray checks;
   for (const std::uint64_t seq : seqs) {

@@ -391,9 +391,8 @@ test('what is due stands under whether its day has passed, on a phone too', asyn
     items: [item('2026-11-24'), item('2026-11-25'), item('2026-11-26'), item('2027-01-02')] });
   await page.getByRole('link', { name: 'Due', exact: true }).tap();
   await page.getByRole('heading', { name: 'Today' }).waitFor();
-  const groups = await page.locator('main section').evaluateAll((sections) =>
-    sections.map((one) => [one.querySelector('h2').textContent,
-      one.querySelectorAll('li').length]));
+  const groups = await page.locator('main section').evaluateAll((sections) => sections.map((one) =>
+    [one.querySelector('h2').textContent, one.querySelectorAll('li').length]));
   assert.deepEqual(groups, [['The day has passed', 1], ['Today', 1], ['To come', 2]]);
   assert.equal(await page.getByRole('heading', { name: 'In a calendar' }).count(), 0);
   await clean(tablet, { scrolls: true });

@@ -154,8 +154,6 @@ std::vector<Case> rule_cases() {
       {submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":180})",
               R"(,"attachments":[")" + std::string(64, '0') + R"("])"),
        "/attachments/0 unknown_attachment"},
-      {submit("finding-acknowledged", R"({"finding":"f-8","reason_given":"ordered"})"),
-       "/fields/finding unknown_finding"},
       {submit("collection", R"({"collection":"c","stage":"weighed","loads":[)" +
                                 repeat(R"({"container":"w1","mass_kg":1})", 41, ",") + "]}"),
        "/fields/loads too_many_rows"},
@@ -255,11 +253,21 @@ std::vector<Case> collection_cases() {
   };
 }
 
+std::vector<Case> finding_and_month_cases() {
+  return {{submit("finding-acknowledged", R"({"finding":"f-8","reason_given":"ordered"})"),
+           "/fields/finding unknown_finding"},
+          {submit("month-close", R"({"month":"2026-11"})"), "/fields/month month_running"},
+          {submit("month-close", R"({"month":"2026-09"})"), "/fields/month month_closed"},
+          {submit("month-close",
+                  R"({"month":"2026-10","figures_digest":")" + std::string(64, '0') + R"("})"),
+           "/fields/figures_digest figures_changed"}};
+}
+
 const std::vector<Case>& cases() {
   static const std::vector<Case> all = [] {
     std::vector<Case> joined;
     for (const auto& part : {shape_cases(), value_cases(), thing_cases(), rule_cases(),
-                             collection_cases(), id_and_order_cases()}) {
+                             collection_cases(), id_and_order_cases(), finding_and_month_cases()}) {
       joined.insert(joined.end(), part.begin(), part.end());
     }
     return joined;

@@ -80,6 +80,7 @@ TEST(MonthClosing, TellsNothingWhereNothingCameAfter) {
 TEST(MonthClosing, TellsWhatCameAfterAndTheDifference) {
   BookUnderTest book = october_book();
   const MonthClosing told = closing(book, sums(book));
+  book.enter({"month-close", "2026-11-03T08:00:00+01:00", {}, {}});
   const std::uint64_t late =
       book.drain("w1", 500, "2026-10-30T08:00:00+01:00", "2026-11-04T08:00:00+01:00");
   const ClosingFigures since = closed(book, told);

@@ -245,7 +245,8 @@ TEST(Midnight, IsWhenWhatHasALastDayIsOver) {
 }
 
 /// Kinds whose last day is not any day one likes; they have tests of their own below.
-const std::set<std::string> kOfTheirOwn{"calendar-date", "periodic-test", "gauge-drift"};
+const std::set<std::string> kOfTheirOwn{"calendar-date", "periodic-test", "gauge-drift",
+                                        "month-not-closed"};
 
 TEST(Midnight, IsTriedForEveryKindThatMayWarn) {
   std::set<std::string> tried = kOfTheirOwn;
@@ -281,6 +282,26 @@ TEST(Midnight, ADayOfTheCalendarComesAndGoes) {
       EXPECT_EQ(asked(base::add_days(day, 2)).appears(Severity::kDue, day),
                 base::format_rfc3339_utc(midnight(day, place)));
       EXPECT_EQ(asked(before(day, 20)).ends(Severity::kOver, day), next);
+    }
+  }
+}
+
+TEST(Midnight, AMonthIsToBeClosedSoManyDaysAfterIt) {
+  for (const Place& place : kPlaces) {
+    for (const auto& [worked, last] :
+         {std::pair("2026-02-10", "2026-03-30"), {"2026-09-10", "2026-10-30"}}) {
+      SCOPED_TRACE(std::string(place.zone) + " " + worked);
+      BookUnderTest book(tallies::usual_register());
+      book.enter(noon(date(worked)), {tallies::adds("w1", tallies::ml(5'000))});
+      const Asked asked("month-not-closed",
+                        R"(figures = { limit = { value = "30", unit = "d" },)"
+                        R"( months = { value = "2", unit = "months" },)"
+                        R"( warn = { value = "2", unit = "d" } })",
+                        book, place);
+      EXPECT_EQ(asked.appears(Severity::kDue, before(date(last), 2)),
+                base::format_rfc3339_utc(midnight(before(date(last), 2), place)));
+      EXPECT_EQ(asked.appears(Severity::kOver, date(last)),
+                base::format_rfc3339_utc(midnight(base::add_days(date(last), 1), place)));
     }
   }
 }

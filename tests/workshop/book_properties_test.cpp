@@ -144,9 +144,10 @@ Lines findings_shown(const TestWorkshop& workshop, const std::optional<Viewpoint
 
 Lines findings_of(const TestWorkshop& workshop, const tallies::State& state, base::Instant as_of) {
   const Definitions& definitions = workshop.ports().definitions;
+  const auto said = judge(workshop.ports(), state, std::min(as_of, workshop.clock.now()));
+  if (!said) return {said.error().detail};
   Lines lines;
-  for (const findings::Finding& one :
-       judge(definitions, state, std::min(as_of, workshop.clock.now())).findings) {
+  for (const findings::Finding& one : said->findings) {
     lines.push_back(findings::key_of(one) + ": " +
                     sentence_of(definitions, state, one.subject, one.says, one.values) +
                     base::write_json(base::JsonArray(one.entries.begin(), one.entries.end())));
@@ -155,9 +156,10 @@ Lines findings_of(const TestWorkshop& workshop, const tallies::State& state, bas
 }
 
 Lines due_of(const TestWorkshop& workshop, const tallies::State& state) {
+  const auto said = judge(workshop.ports(), state, workshop.clock.now());
+  if (!said) return {said.error().detail};
   Lines lines;
-  for (const findings::DueItem& one :
-       judge(workshop.ports().definitions, state, workshop.clock.now()).due) {
+  for (const findings::DueItem& one : said->due) {
     lines.push_back(base::format_date(one.day) + " " + one.authority.rule + " " + one.subject.id);
   }
   return lines;

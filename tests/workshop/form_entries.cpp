@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "forms/thing_class.h"
+#include "workshop/judgement.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -108,8 +109,16 @@ Json FormEntries::text(const forms::FieldDefinition& field) {
     case forms::TextFormat::kAny:
       break;
   }
+  if (field.name == "finding") return finding();
   // A document comes back under the number with which it went.
   return "N " + std::to_string(pick(field.name == "document_number" ? 3 : 1000));
+}
+
+/// The key of one that stands; what no rule finds is refused.
+Json FormEntries::finding() {
+  const auto said = judge(workshop_.ports(), *workshop_.ports().live.view(), now_);
+  if (!said || said->findings.empty()) return "none";
+  return findings::key_of(said->findings[pick(said->findings.size())]);
 }
 
 Json FormEntries::rows(const forms::FieldDefinition& field) {

@@ -47,6 +47,7 @@ class FormEntries {
   base::Json amount(const forms::FieldDefinition& field);
   base::Json text(const forms::FieldDefinition& field);
   base::Json id_of(const forms::FieldDefinition& field, const base::JsonObject& beside);
+  base::Json finding();
   base::Json rows(const forms::FieldDefinition& field);
   std::string known_thing(const std::string& thing_class);
   std::string date();

@@ -21,7 +21,7 @@ std::string listed(const TestWorkshop& workshop, const std::string& path) {
 }
 
 std::string proposed(const TestWorkshop& workshop, const std::string& path) {
-  return value_at(show_proposal(workshop.ports()), path);
+  return value_at(*show_proposal(workshop.ports()), path);
 }
 
 TEST(CollectionList, TellsHowFarEachIs) {

@@ -90,9 +90,9 @@ TEST(CylinderFigures, TellTheLossTheRuleFinds) {
   EXPECT_EQ(value_at(shown, "checks/3/figures/loss_found/since_entry"),
             value_at(shown, "checks/0/entry/seq"));
 
-  const auto said = judge(real_definitions(), *workshop.ports().live.view(), at(kNow));
+  const auto said = judge(workshop.ports(), *workshop.ports().live.view(), at(kNow));
   std::vector<std::string> measured;
-  for (const findings::Finding& finding : said.findings) {
+  for (const findings::Finding& finding : said->findings) {
     if (finding.authority.rule == "own.gas-loss") {
       measured.push_back(finding.values.front().second.value);
     }

@@ -106,7 +106,7 @@ class BusyBook : public PausedBook {
 /// The same ports with another book.
 inline Ports with_book(const Ports& ports, book::Book& book) {
   return {book,        ports.live,      ports.definitions, ports.clock,
-          ports.names, ports.admission, ports.costly};
+          ports.names, ports.admission, ports.costly,      ports.packs};
 }
 
 }  // namespace benchwarden::workshop

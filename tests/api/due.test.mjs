@@ -110,8 +110,8 @@ describe('the calendar feed', () => {
     const first = await uids(path);
     assert.equal(new Set(first.values()).size, first.size);
     assert.deepEqual(await uids(path), first);
-    await recorded(drain());
-    assert.deepEqual(await uids(path), first);
+    await recorded(drain()); // days of forecasts may move by it
+    assert.deepEqual([...(await uids(path)).values()].sort(), [...first.values()].sort());
     await recorded(planned(other, '2031-08-01'));
     await recorded(planned(moved, '2031-09-15'));
     const second = await uids(path);
@@ -125,7 +125,8 @@ describe('the calendar feed', () => {
     const { headers: { etag } } = await call('GET', path);
     const get = () => call('GET', path, { headers: { 'If-None-Match': etag } });
     assert.equal((await get()).status, 304);
-    await recorded(drain());
+    await recorded(submission('hold', { hold: 'placed', authority: 'Agency', scope: 'all' }),
+      'manager');
     assert.equal((await get()).status, 304);
     await recorded(planned(freshId('c'), '2031-10-01'));
     assert.equal((await get()).status, 200);

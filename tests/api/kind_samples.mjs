@@ -4,7 +4,14 @@ import { recorded } from './client.mjs';
 import { ago, freshId, newContainer, submission } from './submissions.mjs';
 
 const today = () => new Date().toISOString().slice(0, 10);
-const kDigest = 'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855';
+
+let monthsMade = 0;
+/** A month that is over and that nobody has closed: another one each time, long ago. */
+function openMonth() {
+  const months = (process.pid * 13 + (monthsMade += 1)) % 1080;
+  const year = 1910 + Math.floor(months / 12);
+  return `${year}-${String((months % 12) + 1).padStart(2, '0')}`;
+}
 
 export const kManagers = new Set(['register-change', 'waste-determination', 'briefing',
   'month-close', 'finding-acknowledged', 'hold']);
@@ -79,7 +86,7 @@ export const moreSamples = {
     what_was_done: 'bin emptied', effective: 'yes' }),
   briefing: () => submission('briefing', { briefed: things.person, topic: 'high-pressure-gas',
     valid_until: today() }),
-  'month-close': () => submission('month-close', { month: '2026-01', statement: 'no gaps' }),
+  'month-close': () => submission('month-close', { month: openMonth(), statement: 'no gaps' }),
   'finding-acknowledged': () => submission('finding-acknowledged', { finding,
     reason_given: 'collection ordered', until: today() }),
   hold: () => submission('hold', { hold: 'placed', authority: 'Agency', scope: 'all of 2026' }),

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import {
-  api, button, launch, openTablet, personOf, screenFaults, signIn,
+  api, launch, openTablet, personOf, screenFaults, signIn,
 } from './tablet.mjs';
 
 let browser;
@@ -27,10 +27,15 @@ async function openReport(role) {
 const pick = ({ page }, month) => page.locator('.choice', { hasText: named(month) }).tap();
 
 test('a month is closed with a caution, once, and its report says so', async () => {
+  const reader = await openReport('inspector');
+  const { months } = await api(reader, '/months');
+  const { month } = months.find((one) => one.over && !one.closed);
+  await pick(reader, month);
+  await reader.page.getByText('The month is not closed').waitFor();
+  assert.equal(await reader.page.getByRole('button', { name: /^Close / }).count(), 0);
+
   const tablet = await openReport('manager');
   const { page } = tablet;
-  const { months } = await api(tablet, '/months');
-  const { month } = months.find((one) => one.over && !one.closed);
   assert.equal(await page.getByRole('button', { name: /^Close / }).count(), 0);
 
   await pick(tablet, month);
@@ -49,12 +54,9 @@ test('a month is closed with a caution, once, and its report says so', async () 
   assert.equal(report.closing.entry, closed.entry);
   await tablet.context.close();
 
-  const reader = await openReport('inspector');
+  await reader.page.reload();
+  await reader.page.getByText('The month is not over yet.').waitFor();
   await pick(reader, month);
   await reader.page.getByText(/^Closed by /).waitFor();
-  await pick(reader, months.find((one) => one.over && !one.closed && one.month !== month).month);
-  await reader.page.getByText('The month is not closed').waitFor();
-  assert.equal(await button(reader.page, 'Close').count(), 0);
-  assert.equal(await reader.page.getByRole('button', { name: /^Close / }).count(), 0);
   await reader.context.close();
 });

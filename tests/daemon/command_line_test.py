@@ -264,7 +264,7 @@ class Demo(CommandLine):
         with sqlite3.connect(cls.made / "book.db") as book:
             signed = book.execute("SELECT DISTINCT json_extract(CAST(leaf AS TEXT), '$.person') "
                                   "FROM entry").fetchall()
-        cls.largest = max(int(person[1:]) for (person,) in signed)
+        cls.largest = max(int(person[1:]) for (person,) in signed if person[1:].isdigit())
 
     def setUp(self):
         super().setUp()

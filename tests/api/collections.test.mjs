@@ -73,8 +73,7 @@ describe('a collection', () => {
 });
 
 describe('the proposal', () => {
-  test('says why of every container, and names what has no day', async () => {
-    const can = await filled(1000);
+  test('says why of every container, and names each once', async () => {
     const { today, window_days: window, handovers, undated } = await read(
       `${kCollections}/proposal`, 'technician');
     assert.equal(window, 14);
@@ -85,7 +84,7 @@ describe('the proposal', () => {
     }
     const named = loads.concat(undated).map(({ container }) => container);
     assert.equal(new Set(named).size, named.length);
-    assert.ok(named.includes(can));
+    assert.ok(named.includes('s1')); // its storage clock ends within the days looked ahead
   });
 
   test('takes a container beyond its limit today, and knows what is planned', async () => {

@@ -19,6 +19,8 @@ milliseconds since(steady_clock::time_point began) {
 
 /// Slack over a deadline for sweeping and for a busy machine.
 constexpr milliseconds kSlack{1500};
+/// A deadline that no test of something else is to meet, however busy the machine.
+constexpr milliseconds kLong{6000};
 
 class Guard : public ServerFixture {
  protected:
@@ -122,10 +124,11 @@ TEST_F(Guard, SixteenSilentConnectionsOnFourWorkersDelayAGoodOneByTheDeadlineAtM
 TEST_F(Guard, ClosesAConnectionTooManyFromOneAddress) {
   ServerSettings settings = short_settings();
   settings.guard.connections_per_peer_max = 3;
+  settings.guard.header = kLong;
   start(settings);
   auto held = connect_silently(3);
   RawClient fourth(port());
-  EXPECT_EQ(fourth.read_to_end(milliseconds(350)), "");
+  EXPECT_EQ(fourth.read_to_end(kLong / 2), "");
   EXPECT_EQ(server_->counters().guard.refused_peer, 1U);
   EXPECT_EQ(server_->counters().guard.admitted, 3U);
   ASSERT_TRUE(held[0]->send(get("/")));
@@ -135,10 +138,11 @@ TEST_F(Guard, ClosesAConnectionTooManyFromOneAddress) {
 TEST_F(Guard, ClosesAConnectionTooManyInAll) {
   ServerSettings settings = short_settings();
   settings.guard.connections_max = 2;
+  settings.guard.header = kLong;
   start(settings);
   const auto held = connect_silently(2);
   RawClient third(port());
-  EXPECT_EQ(third.read_to_end(milliseconds(350)), "");
+  EXPECT_EQ(third.read_to_end(kLong / 2), "");
   EXPECT_EQ(server_->counters().guard.refused_full, 1U);
 }
 
@@ -216,7 +220,7 @@ TEST_F(Guard, StopsSoonUnderLoadAndEveryAnswerGivenIsWhole) {
 
 TEST_F(Guard, StoppingTwiceIsStoppingOnce) {
   server_->stop();
-  EXPECT_LT(time_to_stop(), milliseconds(50));
+  EXPECT_LT(time_to_stop(), milliseconds(1000));
 }
 
 }  // namespace

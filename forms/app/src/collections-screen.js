@@ -102,11 +102,6 @@ function documentLine({ number, taken_at: taken, returned_at: returned }) {
 class Collections extends Screen {
   static needsSession = true;
 
-  connectedCallback() {
-    super.connectedCallback();
-    this.fetch();
-  }
-
   fetch() {
     return this.load(async () => {
       const [all, proposal] = await Promise.all([get('/collections'),

@@ -20,11 +20,6 @@ function byDay({ today, items }) {
 class Due extends Screen {
   static needsSession = true;
 
-  connectedCallback() {
-    super.connectedCallback();
-    this.fetch();
-  }
-
   fetch() {
     return this.load(async () => {
       this.due = await get('/due');
@@ -54,11 +49,6 @@ class Feed extends Screen {
   fault = '';
 
   note = '';
-
-  connectedCallback() {
-    super.connectedCallback();
-    this.fetch();
-  }
 
   fetch() {
     return this.load(async () => {

@@ -52,11 +52,6 @@ class Entry extends Screen {
 
   keys = new TypedKeys(this, (name) => this.press(name));
 
-  connectedCallback() {
-    super.connectedCallback();
-    this.fetch();
-  }
-
   /** A draft outlives a session that ended half-way, and a look at the emergency page; whoever
    *  leaves the form otherwise starts anew, so that no finding is chosen beforehand. */
   disconnectedCallback() {

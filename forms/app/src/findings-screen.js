@@ -18,11 +18,6 @@ class Findings extends Screen {
 
   fault = '';
 
-  connectedCallback() {
-    super.connectedCallback();
-    this.fetch();
-  }
-
   fetch() {
     return this.load(async () => {
       this.said = await get('/findings');

@@ -32,11 +32,6 @@ class Things extends Screen {
 
   things = [];
 
-  connectedCallback() {
-    super.connectedCallback();
-    this.fetch();
-  }
-
   fetch() {
     return this.load(async () => {
       const lists = await Promise.all(
@@ -59,11 +54,6 @@ class Things extends Screen {
 
 class History extends Screen {
   static needsSession = true;
-
-  connectedCallback() {
-    super.connectedCallback();
-    this.fetch();
-  }
 
   /** Class and id of what the address names. */
   named() {

@@ -26,10 +26,10 @@ class Closing extends Screen {
     this.entry = null;
     this.statement = '';
     this.fault = '';
-    this.fetch();
+    this.fetchFigures();
   }
 
-  fetch() {
+  fetchFigures() {
     const { month } = this;
     return this.load(async () => {
       const figures = await get(`/months/${month}`);
@@ -51,12 +51,12 @@ class Closing extends Screen {
       try {
         this.entry ??= this.submission();
         await post('/entries', this.entry);
-        await this.fetch();
+        await this.fetchFigures();
       } catch (error) {
         this.fault = error.errors?.map(({ detail }) => detail).join(' ') || errorText(error);
         if (error.errors) {
           this.entry = null;
-          await this.fetch();
+          await this.fetchFigures();
         }
       }
     });

@@ -8,11 +8,6 @@ import { texts } from '../texts.js';
 class Rules extends Screen {
   static needsSession = true;
 
-  connectedCallback() {
-    super.connectedCallback();
-    this.fetch();
-  }
-
   fetch() {
     return this.load(async () => {
       this.said = await get('/rules');

@@ -29,7 +29,11 @@ export class Screen extends LitElement {
     super.connectedCallback();
     this.redraw = () => this.requestUpdate();
     store.addEventListener('change', this.redraw);
+    this.fetch();
   }
+
+  /** What a screen shows of the book is asked for when it appears. */
+  fetch() {}
 
   /** A screen for signed-in people stands still while the session ends, until it is taken away. */
   shouldUpdate() {

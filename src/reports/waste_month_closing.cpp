@@ -10,13 +10,6 @@ namespace {
 
 using tallies::CountedBy;
 
-std::string amount_text(const MonthParts& parts, CountedBy counted_by, std::int64_t millionths) {
-  const auto* unit = quantities::find_unit(counted_by == CountedBy::kVolume ? "l" : "kg");
-  return parts.wording.text("word.value_and_unit",
-                            {{"value", number_text(millionths, places_needed(millionths, 0))},
-                             {"unit", std::string(unit->symbol)}});
-}
-
 std::string mass_text(const MonthParts& parts, const std::optional<std::int64_t>& mass) {
   return mass ? amount_text(parts, CountedBy::kMass, *mass) : parts.wording.text("word.no_figure");
 }
@@ -30,19 +23,7 @@ std::string closed_line(const MonthParts& parts, const ClosingFigures& closing) 
 }
 
 std::string late_line(const MonthParts& parts, const EntryFigures& entry) {
-  return parts.wording.text("closing.late_line", {{"entry", count_text(entry.seq)},
-                                                  {"kind", parts.texts.kind(entry.kind)},
-                                                  {"occurred", time_text(entry.occurred_at)},
-                                                  {"recorded", time_text(entry.recorded_at)},
-                                                  {"person", parts.texts.person(entry.person)}});
-}
-
-std::string corrected_line(const MonthParts& parts, const CorrectionFigures& correction) {
-  return parts.wording.text("correction.of_entry",
-                            {{"entry", count_text(correction.target.seq)},
-                             {"kind", parts.texts.kind(correction.target.kind)},
-                             {"time", time_text(correction.target.occurred_at)},
-                             {"what", parts.texts.correction(correction)}});
+  return parts.wording.text("closing.late_line", late_values(parts, entry));
 }
 
 std::string difference_line(const MonthParts& parts, const StreamDifference& one) {

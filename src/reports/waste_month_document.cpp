@@ -47,11 +47,7 @@ Blocks figure_blocks(const MonthParts& parts) {
 }
 
 std::string late_line(const MonthParts& parts, const EntryFigures& entry) {
-  return parts.wording.text("quality.late_line", {{"entry", count_text(entry.seq)},
-                                                  {"kind", parts.texts.kind(entry.kind)},
-                                                  {"occurred", time_text(entry.occurred_at)},
-                                                  {"recorded", time_text(entry.recorded_at)},
-                                                  {"person", parts.texts.person(entry.person)}});
+  return parts.wording.text("quality.late_line", late_values(parts, entry));
 }
 
 std::string unverified_line(const MonthParts& parts, const EntryFigures& entry) {
@@ -60,14 +56,6 @@ std::string unverified_line(const MonthParts& parts, const EntryFigures& entry) 
                              {"kind", parts.texts.kind(entry.kind)},
                              {"occurred", time_text(entry.occurred_at)},
                              {"person", parts.texts.person({entry.person.id, true})}});
-}
-
-std::string corrected_line(const MonthParts& parts, const CorrectionFigures& correction) {
-  return parts.wording.text("correction.of_entry",
-                            {{"entry", count_text(correction.target.seq)},
-                             {"kind", parts.texts.kind(correction.target.kind)},
-                             {"time", time_text(correction.target.occurred_at)},
-                             {"what", parts.texts.correction(correction)}});
 }
 
 std::string earlier_line(const MonthParts& parts, const EarlierFigures& earlier) {
@@ -92,15 +80,6 @@ std::string register_line(const MonthParts& parts, const RegisterFigures& change
        {"fields", base::join(labels, ", ")},
        {"recorded", time_text(change.by.recorded_at)},
        {"person", parts.texts.person(change.by.person)}});
-}
-
-/// In litres or kilograms, as in the tables.
-std::string amount_text(const MonthParts& parts, tallies::CountedBy counted_by,
-                        std::int64_t millionths) {
-  const auto* unit = quantities::find_unit(counted_by == tallies::CountedBy::kVolume ? "l" : "kg");
-  return parts.wording.text("word.value_and_unit",
-                            {{"value", number_text(millionths, places_needed(millionths, 0))},
-                             {"unit", std::string(unit->symbol)}});
 }
 
 std::string contaminated_line(const MonthParts& parts, const ContaminatedFigures& contaminated) {

@@ -209,4 +209,28 @@ Blocks collection_blocks(const MonthParts& parts, const SectionDefinition& secti
   return {lay_out(section, lines, words, "", parts.wording), open_documents(parts)};
 }
 
+std::string amount_text(const MonthParts& parts, tallies::CountedBy counted_by,
+                        std::int64_t millionths) {
+  const auto* unit = quantities::find_unit(counted_by == tallies::CountedBy::kVolume ? "l" : "kg");
+  return parts.wording.text("word.value_and_unit",
+                            {{"value", number_text(millionths, places_needed(millionths, 0))},
+                             {"unit", std::string(unit->symbol)}});
+}
+
+ReportWording::Values late_values(const MonthParts& parts, const EntryFigures& entry) {
+  return {{"entry", count_text(entry.seq)},
+          {"kind", parts.texts.kind(entry.kind)},
+          {"occurred", time_text(entry.occurred_at)},
+          {"recorded", time_text(entry.recorded_at)},
+          {"person", parts.texts.person(entry.person)}};
+}
+
+std::string corrected_line(const MonthParts& parts, const CorrectionFigures& correction) {
+  return parts.wording.text("correction.of_entry",
+                            {{"entry", count_text(correction.target.seq)},
+                             {"kind", parts.texts.kind(correction.target.kind)},
+                             {"time", time_text(correction.target.occurred_at)},
+                             {"what", parts.texts.correction(correction)}});
+}
+
 }  // namespace benchwarden::reports

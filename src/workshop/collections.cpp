@@ -189,29 +189,32 @@ base::Result<Planned> planned_days(const Ports& ports, const tallies::Collection
                                    std::uint64_t size) {
   Planned days;
   for (const auto& [id, stages] : all) {
-    const auto day = planned_day(ports, stages, size);
-    if (!day) return day.error();
-    days.emplace(id, *day);
+    const auto plan = planned_for(ports, stages, size);
+    if (!plan) return plan.error();
+    days.emplace(id, *plan ? std::optional((*plan)->day) : std::nullopt);
   }
   return days;
 }
 
 }  // namespace
 
-base::Result<std::optional<base::CivilDate>> planned_day(const Ports& ports,
-                                                         const tallies::CollectionStages& stages,
-                                                         std::uint64_t size) {
+base::Result<std::optional<PlannedFor>> planned_for(const Ports& ports,
+                                                    const tallies::CollectionStages& stages,
+                                                    std::uint64_t size) {
   const auto plan = std::find_if(stages.rbegin(), stages.rend(), [](const auto& told) {
     return told.takes.stage == CollectionStage::kPlanned;
   });
-  if (plan == stages.rend()) return std::optional<base::CivilDate>();
+  if (plan == stages.rend()) return std::optional<PlannedFor>();
   auto entry = ports.book.entry(plan->seq);
   if (!entry) return entry.error();
   const auto chain = chain_of(ports.book, ports.definitions.catalog, *std::move(entry), size + 1);
   if (!chain) return chain.error();
   const auto* day =
       entries::find_field_as<base::CivilDate>(chain->effective.fields, "planned_date");
-  return day == nullptr ? std::nullopt : std::optional(*day);
+  if (day == nullptr) return std::optional<PlannedFor>();
+  const entries::Entry& newest =
+      chain->corrections.empty() ? chain->entry : chain->corrections.back();
+  return std::optional(PlannedFor{*day, plan->seq, newest.recorded_at});
 }
 
 base::Result<Json> show_collections(const Ports& ports) {

@@ -18,10 +18,15 @@ namespace benchwarden::workshop {
 /// disk fails.
 base::Result<base::Json> show_collections(const Ports& ports);
 
-/// The day a collection was planned for, as its last plan says in a book of `size`; none where it
-/// was not planned. The tallies do not hold it, so it is read from the entry.
-base::Result<std::optional<base::CivilDate>> planned_day(const Ports& ports,
-                                                         const tallies::CollectionStages& stages,
-                                                         std::uint64_t size);
+/// What the last plan of a collection says in a book of `size`.
+struct PlannedFor {
+  base::CivilDate day;
+  std::uint64_t entry = 0;
+  base::Instant told_at;  ///< when it, or its newest correction, was recorded
+};
+/// None where it was not planned. The tallies do not hold the day, so it is read from the entry.
+base::Result<std::optional<PlannedFor>> planned_for(const Ports& ports,
+                                                    const tallies::CollectionStages& stages,
+                                                    std::uint64_t size);
 
 }  // namespace benchwarden::workshop

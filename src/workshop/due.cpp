@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "base/text.h"
-#include "workshop/chain.h"
+#include "workshop/collections.h"
 #include "workshop/judgement.h"
 
 namespace benchwarden::workshop {
@@ -17,7 +17,7 @@ using reports::ReportWording;
 /// A collection as planned last.
 struct Plan {
   std::string collection;
-  std::uint64_t seq = 0;
+  tallies::CollectionStages stages;
   std::vector<std::string> containers;  ///< as people call them
 };
 
@@ -35,7 +35,7 @@ std::optional<Plan> open_plan(const tallies::State& state, const std::string& co
     return told.takes.stage != entries::CollectionStage::kPlanned;
   });
   if (gone || stages.empty()) return std::nullopt;
-  Plan plan{collection, stages.back().seq, {}};
+  Plan plan{collection, stages, {}};
   for (const entries::TakenLoad& load : stages.back().takes.loads) {
     plan.containers.push_back(container_name(state, load.container));
   }
@@ -58,25 +58,17 @@ std::string plan_sentence(const ReportWording& wording, const Plan& plan, base::
                        {"day", on}});
 }
 
-/// The tallies hold no planned day, so it is read from the entry as corrections left it in a book
-/// of `size`.
 base::Result<std::optional<DueItem>> due_of(const Ports& ports, const Plan& plan,
                                             std::uint64_t size) {
-  auto entry = ports.book.entry(plan.seq);
-  if (!entry) return entry.error();
-  const auto chain = chain_of(ports.book, ports.definitions.catalog, *std::move(entry), size + 1);
-  if (!chain) return chain.error();
-  const auto* day =
-      entries::find_field_as<base::CivilDate>(chain->effective.fields, "planned_date");
-  if (day == nullptr) return std::optional<DueItem>();
-  const entries::Entry& newest =
-      chain->corrections.empty() ? chain->entry : chain->corrections.back();
+  const auto planned = planned_for(ports, plan.stages, size);
+  if (!planned) return planned.error();
+  if (!*planned) return std::optional<DueItem>();
+  const auto& [day, entry, told_at] = **planned;
   const ReportWording& wording = ports.definitions.reports.wording;
-  return std::optional(
-      DueItem{*day, "planned-collection", "collection/" + plan.collection, "",
-              plan_sentence(wording, plan, *day),
-              wording.text("due.recorded_in", {{"entry", std::to_string(plan.seq)}}), std::nullopt,
-              newest.recorded_at});
+  return std::optional(DueItem{day, "planned-collection", "collection/" + plan.collection, "",
+                               plan_sentence(wording, plan, day),
+                               wording.text("due.recorded_in", {{"entry", std::to_string(entry)}}),
+                               std::nullopt, told_at});
 }
 
 std::string part_of(const findings::Values& values) {

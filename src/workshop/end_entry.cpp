@@ -1,6 +1,7 @@
 #include "workshop/end_entry.h"
 
 #include "base/sha256.h"
+#include "workshop/daemon_draft.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -19,11 +20,7 @@ std::string shown_count(const entries::Fields& fields, std::string_view name) {
 }  // namespace
 
 book::Draft end_entry(const book::OddEnd& end, const forms::Catalog& catalog, base::Instant now) {
-  book::Draft draft;
-  draft.content.id = base::new_uuid7(now);
-  draft.content.kind = kKind;
-  draft.content.form_version = catalog.find(kKind)->version;
-  draft.content.occurred_at = {now, 0};
+  book::Draft draft = daemon_draft(kKind, catalog, now);
   entries::Fields& fields = draft.content.fields;
   fields.push_back({"book_root", entries::Text{base::to_hex(end.found.root)}});
   fields.push_back({"book_size", count(end.found.size)});
@@ -34,7 +31,6 @@ book::Draft end_entry(const book::OddEnd& end, const forms::Catalog& catalog, ba
     record = "readable";
   }
   fields.push_back({"head_record", entries::Code{record}});
-  draft.signature.person = "machine";
   return draft;
 }
 

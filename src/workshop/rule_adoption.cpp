@@ -5,6 +5,7 @@
 
 #include "base/sha256.h"
 #include "tallies/facts.h"
+#include "workshop/daemon_draft.h"
 #include "workshop/judgement.h"
 
 namespace benchwarden::workshop {
@@ -30,17 +31,11 @@ std::optional<AdoptedPack> newest(const tallies::State& state, std::string_view 
 }
 
 book::Draft adoption(const Ports& ports, std::string_view layer, const AdoptedPack& adopted) {
-  const base::Instant now = ports.clock.now();
-  book::Draft draft;
-  draft.content.id = base::new_uuid7(now);
-  draft.content.kind = kKind;
-  draft.content.form_version = ports.definitions.catalog.find(kKind)->version;
-  draft.content.occurred_at = {now, 0};
+  book::Draft draft = daemon_draft(kKind, ports.definitions.catalog, ports.clock.now());
   draft.content.fields = {{"digest", entries::Text{adopted.digest}},
                           {"edition", entries::Text{adopted.edition}},
                           {"layer", entries::Code{std::string(layer)}},
                           {"pack", entries::Text{adopted.pack}}};
-  draft.signature.person = "machine";
   return draft;
 }
 

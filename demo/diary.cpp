@@ -33,7 +33,7 @@ Diary::Diary(const workshop::Ports& ports, StoryClock& clock, const Almanac& alm
 
 void Diary::meet(const Person& person, const std::string& id) {
   persons_[person.name] = id;
-  actors_[person.name] = {id, person.role, person.competent, true};
+  actors_[person.name] = {id, person.role, true};
 }
 
 void Diary::fill(const std::string& cylinder, double litres, double bar, double spent) {

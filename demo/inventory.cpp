@@ -54,8 +54,7 @@ std::vector<Person> read_persons(const base::Toml& inventory, const std::string&
   std::vector<Person> persons;
   for (const base::Toml* table : reader.tables("person")) {
     base::TomlReader person(*table, file, faults);
-    persons.push_back({person.text("name"), person.text("role"), person.text("pin"),
-                       person.boolean_or("competent", false)});
+    persons.push_back({person.text("name"), person.text("role"), person.text("pin")});
     person.finish();
   }
   if (!faults.empty()) give_up(base::format_faults(faults));

@@ -15,7 +15,6 @@ struct Person {
   std::string name;
   std::string role;
   std::string pin;
-  bool competent = false;
 };
 /// The ids by which the book knows the persons, by their names.
 using PersonIds = std::map<std::string, std::string>;

@@ -26,10 +26,6 @@ std::string enter_person(access::Access& people, const Person& person) {
   if (!role) give_up("there is no role " + person.role);
   const auto added = people.add_person(person.name, *role, person.pin, "machine");
   if (!added) give_up(added.error().detail);
-  if (!person.competent) return added->id;
-  const auto done =
-      people.set_competence(added->id, access::Access::Competence::kEntered, "machine");
-  if (!done) give_up(done.error().detail);
   return added->id;
 }
 

@@ -22,7 +22,6 @@ struct Person {
   std::string id;    ///< opaque: "p1"; the only thing the book knows of a person
   std::string name;  ///< may be erased after retention
   Role role = Role::kTechnician;
-  bool competent = false;  ///< may return a withdrawn tool to service
   bool active = true;
 };
 
@@ -30,7 +29,6 @@ struct Session {
   std::string person;
   std::string name;
   Role role = Role::kTechnician;
-  bool competent = false;
   base::Instant expires_at;  ///< unless it is used before; never past its absolute end
 };
 struct NewSession {
@@ -64,7 +62,7 @@ struct Change {
   base::Instant at;
   std::string by;      ///< a person's id, "machine" (its command line) or "setup"
   std::string person;  ///< whom it changed
-  std::string what;    ///< person-added, pin-reset, deactivated, activated, competence-entered, …
+  std::string what;    ///< person-added, pin-reset, deactivated, activated, …
 };
 
 struct NewCalendarFeed {
@@ -96,9 +94,6 @@ class Access {
   /// or runs up or down. kConflict: an active person has that name. kUnavailable: see kBusy.
   virtual base::Result<Person> add_person(const std::string& name, Role role,
                                           const std::string& pin, std::string_view by) = 0;
-  enum class Competence { kNotEntered, kEntered };
-  virtual base::Status<> set_competence(std::string_view id, Competence competence,
-                                        std::string_view by) = 0;
   /// Also ends the lock-out and all sessions of the person. kConflict: not active.
   virtual base::Status<> reset_pin(std::string_view id, const std::string& pin,
                                    std::string_view by) = 0;

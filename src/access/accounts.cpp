@@ -79,22 +79,6 @@ base::Result<Person> Accounts::add_person(const std::string& name, Role role,
   return store_->change([&](Database& db) { return enter(db, name, role, *hash, by); });
 }
 
-base::Status<> Accounts::set_competence(std::string_view id, Competence competence,
-                                        std::string_view by) {
-  const bool entered = competence == Competence::kEntered;
-  return store_->change([&](Database& db) -> base::Status<> {
-    const auto found = find_person(db, id);
-    if (!found) return found.error();
-    if (found->competent == entered) return base::Done{};
-    const auto number = person_number(id);
-    const auto set = run(db, "UPDATE person SET competent = ?2 WHERE number = ?1",
-                         {*number, std::int64_t{entered ? 1 : 0}});
-    if (!set) return set.error();
-    sessions_->person_changed(*number);
-    return note(db, by, id, entered ? "competence-entered" : "competence-withdrawn");
-  });
-}
-
 base::Status<> Accounts::reset_pin(std::string_view id, const std::string& pin,
                                    std::string_view by) {
   const auto allowed = check_pin(pin);

@@ -31,8 +31,6 @@ class Accounts final : public Access {
   base::Result<Person> person(std::string_view id) const override;
   base::Result<Person> add_person(const std::string& name, Role role, const std::string& pin,
                                   std::string_view by) override;
-  base::Status<> set_competence(std::string_view id, Competence competence,
-                                std::string_view by) override;
   base::Status<> reset_pin(std::string_view id, const std::string& pin,
                            std::string_view by) override;
   base::Status<> deactivate(std::string_view id, std::string_view by) override;

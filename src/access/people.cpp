@@ -17,14 +17,12 @@ constexpr std::array<std::pair<Role, std::string_view>, 3> kRoleNames{{
     {Role::kManager, "manager"},
     {Role::kInspector, "inspector"},
 }};
-constexpr std::string_view kPersonColumns =
-    "SELECT number, name, role, competent, active FROM person";
+constexpr std::string_view kPersonColumns = "SELECT number, name, role, active FROM person";
 
 base::Result<Person> read_person(const sqlite::Statement& row) {
   const auto role = role_from_name(row.text(2));
   if (!role) return base::Error{base::ErrorCode::kDamaged, "access.db: a role of no known name"};
-  return Person{person_id(row.integer(0)), row.text(1), *role, row.integer(3) != 0,
-                row.integer(4) != 0};
+  return Person{person_id(row.integer(0)), row.text(1), *role, row.integer(3) != 0};
 }
 
 }  // namespace
@@ -130,7 +128,7 @@ base::Result<Person> insert_person(sqlite::Database& database, const std::string
       {name, role_name(role), pin_hash});
   if (!row) return row.error();
   assert(row->has_value());
-  return Person{person_id((*row)->integer(0)), name, role, false, true};
+  return Person{person_id((*row)->integer(0)), name, role, true};
 }
 
 base::Result<std::optional<StoredPin>> find_pin(sqlite::Database& database, std::string_view id) {

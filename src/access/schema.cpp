@@ -76,10 +76,14 @@ CREATE TABLE calendar_feed (
 ) STRICT;
 )sql";
 
+// The register says for what a person is competent, until when, and by what evidence.
+constexpr std::string_view kNoCompetence = "ALTER TABLE person DROP COLUMN competent;";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{kFirstSchema, kGuardByAddress, kCalendarFeed};
+  static const std::vector<std::string_view> steps{kFirstSchema, kGuardByAddress, kCalendarFeed,
+                                                   kNoCompetence};
   return steps;
 }
 

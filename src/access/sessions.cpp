@@ -87,12 +87,11 @@ base::Result<Session> Sessions::find_slowly(sqlite::Database& database,
 base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& database,
                                                           const base::Sha256Digest& token,
                                                           base::Instant now) {
-  const auto row =
-      first_row(database,
-                "SELECT person.number, name, role, competent, ends_ms, idle_ms, last_seen_ms "
-                "FROM session JOIN person ON person.number = session.person "
-                "WHERE token_hash = ?1 AND active = 1",
-                {Blob(base::as_bytes(token))});
+  const auto row = first_row(database,
+                             "SELECT person.number, name, role, ends_ms, idle_ms, last_seen_ms "
+                             "FROM session JOIN person ON person.number = session.person "
+                             "WHERE token_hash = ?1 AND active = 1",
+                             {Blob(base::as_bytes(token))});
   if (!row) return row.error();
   if (!*row) return std::optional<CachedSession>();
   const sqlite::Statement& columns = **row;
@@ -100,10 +99,10 @@ base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& data
   if (!role) return base::Error{base::ErrorCode::kDamaged, "access.db: a role of no known name"};
   CachedSession found;
   found.person = columns.integer(0);
-  found.session = {person_id(found.person), columns.text(1), *role, columns.integer(3) != 0, {}};
-  found.ends = base::Instant{columns.integer(4)};
-  found.idle_ms = columns.integer(5);
-  found.last_seen = base::Instant{columns.integer(6)};
+  found.session = {person_id(found.person), columns.text(1), *role, {}};
+  found.ends = base::Instant{columns.integer(3)};
+  found.idle_ms = columns.integer(4);
+  found.last_seen = base::Instant{columns.integer(5)};
   found.last_written = found.last_seen;
   if (expires_at(found) <= now) return std::optional<CachedSession>();
   found.last_seen = std::max(found.last_seen, now);
@@ -118,7 +117,7 @@ base::Result<NewSession> Sessions::begin(sqlite::Database& database, const Perso
   const auto room = make_room(database, *number);
   if (!room) return room.error();
   const SessionLife& life = life_of(person.role);
-  NewSession made{{person.id, person.name, person.role, person.competent, {}}, new_token()};
+  NewSession made{{person.id, person.name, person.role, {}}, new_token()};
   const auto digest = token_digest(made.token);
   assert(digest);
   const CachedSession cached{*number,      made.session, base::Instant{now.ms + life.absolute_ms},

@@ -36,8 +36,7 @@ base::Result<workshop::Actor> find_actor(const access::Access& access, const std
   if (!person->active) {
     return base::Error{base::ErrorCode::kForbidden, id + " is not active; see 'person activate'"};
   }
-  return workshop::Actor{person->id, std::string(access::role_name(person->role)),
-                         person->competent, false};
+  return workshop::Actor{person->id, std::string(access::role_name(person->role)), false};
 }
 
 Exit print_outcome(const std::string& file, const workshop::ImportOutcome& outcome, bool dry_run) {

@@ -148,9 +148,6 @@ CLI::App* add_person(CLI::App& program, Given& given, PersonOptions& wanted) {
                  "Keep a person from signing in; refused for the last active manager");
   add_person_act(*person, wanted, Act::kActivate, "activate",
                  "Let a person sign in again, with the PIN of before");
-  add_person_act(*person, wanted, Act::kSetCompetent, "competent",
-                 "Enter a person as competent to return withdrawn tools to service");
-  add_person_act(*person, wanted, Act::kUnsetCompetent, "not-competent", "Withdraw that again");
   person->allow_extras();  // named by command_fault
   return person;
 }

@@ -33,8 +33,7 @@ Exit list(access::Access& access) {
   if (!people) return fail(people.error());
   for (const access::Person& person : *people) {
     std::cout << person.id << "  " << person.name << "  " << access::role_name(person.role)
-              << (person.competent ? "  competent" : "") << (person.active ? "" : "  inactive")
-              << "\n";
+              << (person.active ? "" : "  inactive") << "\n";
   }
   return Exit::kDone;
 }
@@ -84,7 +83,6 @@ Exit end_with(const base::Status<>& done) { return done ? Exit::kDone : fail(don
 }  // namespace
 
 Exit person(const Options& options, const PersonOptions& wanted) {
-  using Competence = access::Access::Competence;
   const std::filesystem::path& folder = options.config.data_folder;
   // The first person may well be entered before the daemon ever ran.
   const auto there = wanted.act == Act::kAdd ? make_folder(folder) : must_hold(folder, "access.db");
@@ -104,10 +102,6 @@ Exit person(const Options& options, const PersonOptions& wanted) {
       return end_with((*access)->activate(wanted.id, kBy));
     case Act::kDeactivate:
       return end_with((*access)->deactivate(wanted.id, kBy));
-    case Act::kSetCompetent:
-      return end_with((*access)->set_competence(wanted.id, Competence::kEntered, kBy));
-    case Act::kUnsetCompetent:
-      return end_with((*access)->set_competence(wanted.id, Competence::kNotEntered, kBy));
   }
   return Exit::kUsage;
 }

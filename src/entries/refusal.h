@@ -36,7 +36,7 @@ enum class RefusalCode {
   kUnknownEntry = 25,  ///< `corrects` names no entry, or one that cannot be corrected
   kAlreadyStruck = 26,
   kNothingChanged = 27,
-  kNotCompetent = 28,  ///< the act needs a person entered as competent
+  kNotCompetent = 28,  ///< the act needs a person whom the register has as competent
   kThingExists = 29,
   kFixedAttribute = 30,  ///< an attribute that cannot change once the thing was entered
   kNotAllowed = 31,      ///< the person's role may not record this kind

@@ -102,6 +102,7 @@ class EffectCheck {
     }
     for (const Role& role : *roles) check_role(role);
     check_keeps();
+    check_competence();
   }
 
  private:
@@ -111,6 +112,12 @@ class EffectCheck {
     for (const std::string& name : effect_.keeps) {
       if (find_field(definition_, name) == nullptr) fault("keeps no such field: '" + name + "'");
     }
+  }
+
+  void check_competence() {
+    const bool withdraws = effect_.effect == "checks" && effect_.roles.contains("outcome");
+    if (withdraws && effect_.competence.empty()) fault("needs a competence, for its outcome");
+    if (!withdraws && !effect_.competence.empty()) fault("takes no competence");
   }
 
   void check_role(const Role& role) {

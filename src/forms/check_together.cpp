@@ -51,6 +51,29 @@ void check_reserved(const std::vector<Definition>& definitions, base::FileFaults
   }
 }
 
+/// The codes that the register knows as competences; nullptr where it has no such list.
+const FieldDefinition* competence_codes(const std::vector<Definition>& definitions) {
+  for (const Definition& definition : definitions) {
+    const FieldDefinition* list = find_field(definition, "competences");
+    if (list != nullptr) return find_field(list->columns, "competence");
+  }
+  return nullptr;
+}
+
+/// Nobody could ever be entered with a competence that the register does not know.
+void check_competences(const std::vector<Definition>& definitions, base::FileFaults& faults) {
+  const FieldDefinition* known = competence_codes(definitions);
+  for (const Definition& definition : definitions) {
+    for (const EffectDefinition& effect : definition.effects) {
+      if (effect.competence.empty()) continue;
+      if (known != nullptr && has_option(*known, effect.competence)) continue;
+      faults.push_back({definition.file, effect.line,
+                        "competence '" + effect.competence + "' is not in the register's list" +
+                            (known == nullptr ? "" : "; there are " + list_codes(*known))});
+    }
+  }
+}
+
 }  // namespace
 
 void check_together(const std::vector<Definition>& definitions, base::FileFaults& faults) {
@@ -68,6 +91,7 @@ void check_together(const std::vector<Definition>& definitions, base::FileFaults
     }
   }
   check_reserved(definitions, faults);
+  check_competences(definitions, faults);
 }
 
 }  // namespace benchwarden::forms

@@ -95,6 +95,9 @@ struct EffectDefinition {
   /// Of "checks" and "notes": the fields the tallies keep of the entry; none named: all but free
   /// text, which is for people to read.
   std::vector<std::string> keeps;
+  /// Of "checks" that can withdraw a thing: what the person who brings it back must be competent
+  /// for, a code of the register's list of competences. "" where nothing is withdrawn.
+  std::string competence;
   int line = 0;
 };
 

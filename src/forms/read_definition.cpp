@@ -26,6 +26,7 @@ EffectDefinition read_effect(const base::Toml& toml, const std::string& file,
     }
   }
   effect.keeps = reader.texts("keeps");
+  effect.competence = reader.text_or("competence", "");
   reader.finish();
   return effect;
 }

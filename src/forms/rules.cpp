@@ -39,11 +39,11 @@ std::optional<entries::Outcome> outcome_in(const EffectDefinition& effect,
 
 /// Whether a correction takes back that a thing was withdrawn, or puts another in its place: that
 /// returns the thing to service as surely as a passed inspection does. Refuses it to everybody who
-/// is not entered as competent.
+/// is not entered as competent for that.
 bool takes_withdrawal_back(const EffectDefinition& effect, const ReadForm& form,
                            const Original& original, const Surroundings& surroundings,
                            entries::Refusals& refusals) {
-  if (original.fields == nullptr || surroundings.person_is_competent()) return false;
+  if (original.fields == nullptr || surroundings.person_may(effect.competence)) return false;
   const bool withdrew = holds(effect.when, *original.fields) &&
                         outcome_in(effect, *original.fields) == entries::Outcome::kWithdrawn;
   if (!withdrew) return false;
@@ -66,7 +66,7 @@ void check_return(const Definition& definition, const EffectDefinition& effect,
   if (id == nullptr || outcome_in(effect, form.fields) != entries::Outcome::kPassed) return;
   const bool stands_already = original.fields != nullptr &&
                               outcome_in(effect, *original.fields) == entries::Outcome::kPassed;
-  if (stands_already || surroundings.person_is_competent()) return;
+  if (stands_already || surroundings.person_may(effect.competence)) return;
   const FieldDefinition* thing_field = find_field(definition, *field_of(effect, "thing"));
   const auto thing = surroundings.thing(thing_field->thing_class, id->slug);
   if (!thing || thing->in_service) return;
@@ -118,7 +118,7 @@ void check_strike_out(const Definition& definition, const entries::Fields& struc
     }
     const bool withdrew =
         effect.effect == "checks" && outcome_in(effect, struck) == entries::Outcome::kWithdrawn;
-    if (!withdrew || surroundings.person_is_competent()) continue;
+    if (!withdrew || surroundings.person_may(effect.competence)) continue;
     const auto* id = value_in<Id>(effect, "thing", struck);
     refusals.push_back(
         {"/corrects", RefusalCode::kNotCompetent, "", id == nullptr ? std::string() : id->slug});

@@ -9,7 +9,8 @@ namespace benchwarden::forms {
 ///   change must change something; fixed attributes, and in corrections the thing itself, stay.
 ///   There is one workshop, `site`, and it stays. A stream is retired after its containers, a
 ///   container once it is empty by the book.
-/// - checks: a thing out of service returns only by a person entered as competent.
+/// - checks: a thing out of service returns only by a person whom the register has as competent for
+///   that, by the effect's `competence`.
 /// - containers, logs and collections: see container_rules.h, log_rules.h, collection_rules.h.
 /// - ids that come into being by use, and what must be in order: by_use_rules.h, order_rules.h.
 /// - findings that are named: finding_rules.h.

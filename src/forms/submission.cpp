@@ -97,7 +97,7 @@ class AsWhenTaken : public Surroundings {
 
   [[nodiscard]] base::Instant now() const override { return {INT64_MAX - 2 * kClockToleranceMs}; }
   [[nodiscard]] std::string person_role() const override { return today_.person_role(); }
-  [[nodiscard]] bool person_is_competent() const override { return true; }
+  [[nodiscard]] bool person_may(std::string_view /*competence*/) const override { return true; }
   [[nodiscard]] std::optional<Thing> thing(std::string_view, std::string_view) const override {
     return Thing{};
   }

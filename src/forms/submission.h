@@ -37,7 +37,8 @@ class Surroundings {
   [[nodiscard]] virtual base::Instant now() const = 0;
   /// "technician", "manager", "inspector"; "daemon" for what the daemon records of its own.
   [[nodiscard]] virtual std::string person_role() const = 0;
-  [[nodiscard]] virtual bool person_is_competent() const = 0;
+  /// Whether the register has the person as competent for that, not past its day.
+  [[nodiscard]] virtual bool person_may(std::string_view competence) const = 0;
   [[nodiscard]] virtual std::optional<Thing> thing(std::string_view thing_class,
                                                    std::string_view id) const = 0;
   /// The entry to be corrected with all earlier corrections merged in, and whether it was struck.

@@ -28,7 +28,7 @@ ProblemType type_of(base::ErrorCode code) {
 
 workshop::Actor actor_of(const Context& context) {
   const access::Session& session = context.who().session;
-  return {session.person, std::string(access::role_name(session.role)), session.competent, true};
+  return {session.person, std::string(access::role_name(session.role)), true};
 }
 
 Response json_answer(int status, const base::Json& body) {

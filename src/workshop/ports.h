@@ -28,8 +28,7 @@ class NameBook {
 /// Who acts, as far as the steps need to know.
 struct Actor {
   std::string person;
-  std::string role;  ///< "technician", "manager", "inspector"
-  bool competent = false;
+  std::string role;      ///< "technician", "manager", "inspector"
   bool verified = true;  ///< the PIN was checked for this act's session
 };
 

@@ -119,6 +119,20 @@ std::vector<forms::Surroundings::ToldStage> BookSurroundings::stages(
   return stages;
 }
 
+bool BookSurroundings::person_may(std::string_view competence) const {
+  const auto state = ports_.live.view();
+  const tallies::Thing* person = state->thing("person", actor_.person);
+  if (person == nullptr || person->retired) return false;
+  const auto* list = entries::find_field_as<entries::List>(person->attributes, "competences");
+  if (list == nullptr) return false;
+  const base::CivilDate today = zone_of(*state).date_of(now_);
+  return std::any_of(list->rows.begin(), list->rows.end(), [&](const entries::Record& row) {
+    const auto* which = entries::find_scalar_as<entries::Code>(row, "competence");
+    const auto* until = entries::find_scalar_as<base::CivilDate>(row, "valid_until");
+    return which != nullptr && which->slug == competence && (until == nullptr || *until >= today);
+  });
+}
+
 bool BookSurroundings::knows_attachment(const std::string& digest) const {
   const auto parsed = base::digest_from_hex(digest);
   if (!parsed) return false;

@@ -16,7 +16,7 @@ class BookSurroundings : public forms::Surroundings {
 
   [[nodiscard]] base::Instant now() const override { return now_; }
   [[nodiscard]] std::string person_role() const override { return actor_.role; }
-  [[nodiscard]] bool person_is_competent() const override { return actor_.competent; }
+  [[nodiscard]] bool person_may(std::string_view competence) const override;
   [[nodiscard]] std::optional<forms::Thing> thing(std::string_view thing_class,
                                                   std::string_view id) const override;
   [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override;

@@ -75,24 +75,10 @@ TEST_F(PeopleTest, NamesMayHoldAnyLetters) {
   add(std::string(80, 'x'));
 }
 
-TEST_F(PeopleTest, CompetenceIsEnteredAndWithdrawn) {
-  const Person person = add("Bench A");
-  EXPECT_FALSE(person.competent);
-  const NewSession session = sign_in(person);
-  ASSERT_FALSE(access_->session(session.token)->competent);
-  ASSERT_TRUE(access_->set_competence(person.id, Access::Competence::kEntered, "p1").ok());
-  EXPECT_TRUE(access_->person(person.id)->competent);
-  EXPECT_TRUE(access_->session(session.token)->competent) << "known at the next request";
-  ASSERT_TRUE(access_->set_competence(person.id, Access::Competence::kNotEntered, "p1").ok());
-  EXPECT_FALSE(access_->session(session.token)->competent);
-}
-
 TEST_F(PeopleTest, UnknownIdsAreNotFound) {
   EXPECT_EQ(access_->person("p1").error().code, ErrorCode::kNotFound);
   EXPECT_EQ(access_->deactivate("p1", "machine").error().code, ErrorCode::kNotFound);
   EXPECT_EQ(access_->reset_pin("p1", kPin, "machine").error().code, ErrorCode::kNotFound);
-  EXPECT_EQ(access_->set_competence("x", Access::Competence::kEntered, "machine").error().code,
-            ErrorCode::kNotFound);
 }
 
 TEST_F(PeopleTest, ANewPinReplacesTheOldOne) {
@@ -122,21 +108,18 @@ TEST_F(PeopleTest, ChangesAreListedWithWhoMadeThem) {
   const Person person = add("Bench A", Role::kManager);
   clock_.pass(kSecond);
   ASSERT_TRUE(access_->reset_pin(person.id, kOtherPin, "machine").ok());
-  ASSERT_TRUE(access_->set_competence(person.id, Access::Competence::kEntered, person.id).ok());
-  ASSERT_TRUE(access_->set_competence(person.id, Access::Competence::kEntered, person.id).ok());
   add("Office", Role::kManager);
   ASSERT_TRUE(access_->deactivate(person.id, person.id).ok());
   const auto list = access_->changes();
   ASSERT_TRUE(list.ok());
-  ASSERT_EQ(list->size(), 5U) << "what changes nothing is no change";
+  ASSERT_EQ(list->size(), 4U);
   EXPECT_EQ(list->at(0).what, "deactivated");
-  EXPECT_EQ(list->at(2).what, "competence-entered");
-  EXPECT_EQ(list->at(2).by, person.id);
-  EXPECT_EQ(list->at(3).what, "pin-reset");
-  EXPECT_EQ(list->at(3).by, "machine");
-  EXPECT_EQ(list->at(3).person, person.id);
-  EXPECT_EQ(list->at(3).at, clock_.now());
-  EXPECT_EQ(list->at(4).what, "person-added");
+  EXPECT_EQ(list->at(0).by, person.id);
+  EXPECT_EQ(list->at(2).what, "pin-reset");
+  EXPECT_EQ(list->at(2).by, "machine");
+  EXPECT_EQ(list->at(2).person, person.id);
+  EXPECT_EQ(list->at(2).at, clock_.now());
+  EXPECT_EQ(list->at(3).what, "person-added");
 }
 
 TEST_F(PeopleTest, AnInactivePersonIsActivatedAgainWithTheSamePin) {

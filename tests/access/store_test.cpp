@@ -150,6 +150,7 @@ TEST_F(StoreTest, CountsOfAFileOfTheFirstVersionAreTakenOver) {
     ASSERT_TRUE(
         database
             ->execute(
+                "ALTER TABLE person ADD COLUMN competent INTEGER NOT NULL DEFAULT 0; "
                 "DROP TABLE calendar_feed; DROP TABLE sign_in_guard; CREATE TABLE sign_in_guard ("
                 "person INTEGER PRIMARY KEY, failures INTEGER NOT NULL, "
                 "last_failed_ms INTEGER NOT NULL) STRICT; "

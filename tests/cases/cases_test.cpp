@@ -48,8 +48,8 @@ std::string bytes_of(const std::filesystem::path& path) {
 Actor actor(const std::string& by) {
   if (by == "technician") return workshop::kTechnician;
   if (by == "inspector") return workshop::kInspector;
-  if (by == "program") return {"daemon", "daemon", false, true};
-  return by == "competent" ? workshop::kCompetent : workshop::kManager;
+  if (by == "program") return {"daemon", "daemon", true};
+  return by == "other-manager" ? workshop::kOtherManager : workshop::kManager;
 }
 
 std::string subject_text(const findings::Subject& subject) {

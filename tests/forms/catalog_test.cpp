@@ -58,6 +58,9 @@ std::string field(const std::string& name, const std::string& rest) {
 
 const std::string kChoice = field("choice", R"(type = "code"
 options = [{ code = "one", label = "One" }, { code = "two", label = "Two" }])");
+const std::string kResult = field("result", R"(type = "code"
+required = true
+options = [{ code = "in-service", label = "In service" }, { code = "withdrawn", label = "Withdrawn" }])");
 const std::string kText = field("word", "type = \"text\"");
 const std::string kContainer = field("container", "type = \"id\"\nclass = \"container\"");
 
@@ -249,6 +252,18 @@ const FaultCase kFaultCases[] = {
           effect(
               "effect = \"adds\"\nroles = { container = \"container\" }\nkeeps = [\"container\"]")),
      "effect 'adds' keeps no fields"},
+    {"withdrawing without a competence",
+     form("", kContainer + kResult,
+          effect("effect = \"checks\"\nroles = { thing = \"container\", outcome = \"result\" }")),
+     "effect 'checks' needs a competence, for its outcome"},
+    {"a competence where nothing is withdrawn",
+     form("", kText, effect("effect = \"notes\"\ncompetence = \"gauges\"")),
+     "effect 'notes' takes no competence"},
+    {"a competence that the register does not know",
+     form("", kContainer + kResult,
+          effect("effect = \"checks\"\nroles = { thing = \"container\", outcome = \"result\" }\n"
+                 "competence = \"gauges\"")),
+     "competence 'gauges' is not in the register's list"},
     {"a role left out", form("", kContainer, effect("effect = \"adds\"")),
      "a.toml:12: effect 'adds' needs the role 'container'"},
     {"a role by a missing field",

@@ -134,7 +134,11 @@ TEST(Inspection, ReturnsAWithdrawnToolOnlyByACompetentPerson) {
   EXPECT_THAT(refusals(inspected("r1", "in-service"), world), IsEmpty());
   EXPECT_THAT(refusals(inspected("r2", "in-service"), world),
               ElementsAre("/fields/result not_competent"));
-  world.competent = true;
+  world.competences = {"gauge-inspection"};
+  EXPECT_THAT(refusals(inspected("r2", "in-service"), world),
+              ElementsAre("/fields/result not_competent"))
+      << "for gauges only";
+  world.competences = {"tool-inspection"};
   EXPECT_THAT(refusals(inspected("r2", "in-service"), world), IsEmpty());
 }
 
@@ -145,7 +149,7 @@ TEST(Inspection, CannotBeCorrectedOrStruckIntoServiceEither) {
   const std::string struck = correct(R"({"action":"struck-out"})");
   EXPECT_THAT(refusals(corrected, world), ElementsAre("/fields/result not_competent"));
   EXPECT_THAT(refusals(struck, world), ElementsAre("/corrects not_competent"));
-  world.competent = true;
+  world.competences = {"tool-inspection"};
   EXPECT_THAT(refusals(corrected, world), IsEmpty());
   EXPECT_THAT(refusals(struck, world), IsEmpty());
 }
@@ -164,8 +168,8 @@ TEST(Inspection, WithdrawalCannotBeMovedToAnotherThingOrEmptied) {
       correct(R"({"action":"corrected","cleared":[{"cleared_field":"result"}]})");
   EXPECT_THAT(refusals(emptied, gas), ElementsAre("/fields/result not_competent"));
 
-  world.competent = true;
-  gas.competent = true;
+  world.competences = {"tool-inspection"};
+  gas.competences = {"cylinder-handling"};
   EXPECT_THAT(refusals(moved, world), IsEmpty());
   EXPECT_THAT(refusals(emptied, gas), IsEmpty());
 }

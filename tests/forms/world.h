@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -25,7 +26,9 @@ class World : public Surroundings {
   World();
   [[nodiscard]] base::Instant now() const override { return now_; }
   [[nodiscard]] std::string person_role() const override { return role; }
-  [[nodiscard]] bool person_is_competent() const override { return competent; }
+  [[nodiscard]] bool person_may(std::string_view competence) const override {
+    return competences.contains(competence);
+  }
   [[nodiscard]] std::optional<Thing> thing(std::string_view thing_class,
                                            std::string_view id) const override;
   [[nodiscard]] std::optional<Target> target(const base::Uuid& id) const override;
@@ -57,11 +60,11 @@ class World : public Surroundings {
 
   std::vector<std::string> closed{"2026-09"};  ///< months
   std::string role = "manager";
-  bool competent = false;
-  std::map<std::string, Thing> things;    ///< by "container/w1"
-  std::map<std::string, Target> targets;  ///< by UUID text
-  std::map<std::string, Ties> tied;       ///< by "stream/oil"; nothing for the others
-  std::map<std::string, Log> logs;        ///< by container; nobody can tell of the others
+  std::set<std::string, std::less<>> competences;  ///< of the person
+  std::map<std::string, Thing> things;             ///< by "container/w1"
+  std::map<std::string, Target> targets;           ///< by UUID text
+  std::map<std::string, Ties> tied;                ///< by "stream/oil"; nothing for the others
+  std::map<std::string, Log> logs;                 ///< by container; nobody can tell of the others
   /// By collection; w1 and w3 are taken in c, and w3 in c-2026-11, under N 4711.
   std::map<std::string, std::vector<ToldStage>, std::less<>> collections;
   /// By "event/e1"; stuck part s1 was opened, s2 opened and closed, and event e1 recorded.

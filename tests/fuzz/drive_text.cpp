@@ -27,7 +27,7 @@ std::string drive_pack(const rules::Scene& scene, std::string_view text) {
 
 std::string drive_register(const workshop::Ports& ports, std::string_view text) {
   const std::uint64_t size = ports.book.head().size;
-  const workshop::Actor manager{"p1", "manager", false, true};
+  const workshop::Actor manager{"p1", "manager", true};
   const auto outcome =
       workshop::import_register(ports, manager, text, workshop::ImportMode::kDryRun);
   if (ports.book.head().size != size) return "a dry run recorded something";

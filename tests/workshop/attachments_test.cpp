@@ -143,7 +143,7 @@ TEST_F(AttachedFiles, AnIssuedReportIsNotHandedOutAsOne) {
   ASSERT_TRUE(workshop_.ports().book.keep_attachment(pdf).ok());
   const std::string digest = base::to_hex(base::sha256(pdf));
   ASSERT_TRUE(file(digest).ok());
-  const Actor daemon{"p1", "daemon", false, true};
+  const Actor daemon{"p1", "daemon", true};
   const std::string root(64, '1');
   workshop_.enter(
       tell("report-issued",

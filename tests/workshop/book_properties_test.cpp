@@ -23,7 +23,7 @@ namespace {
 constexpr base::Instant kEnd{INT64_MAX};
 
 /// Rules with clocks and months, and one thing of each class that the usual register lacks.
-constexpr std::array<const char*, 9> kMoreThings{
+constexpr std::array<const char*, 10> kMoreThings{
     R"({"thing_class":"workshop","thing":"site","act":"changed","rule_pack":"us-federal"})",
     R"({"thing_class":"gauge","thing":"g1","act":"added","name":"Gauge","range_bar":40,
         "accuracy_class":"en-1-6"})",
@@ -31,6 +31,9 @@ constexpr std::array<const char*, 9> kMoreThings{
     R"({"thing_class":"reference","thing":"f1","act":"added","name":"Reference","range_bar":60})",
     R"({"thing_class":"cabinet","thing":"k1","act":"added","name":"Cabinet","capacity_l":120})",
     R"({"thing_class":"product","thing":"ipa","act":"added","name":"Alcohol","flash_point_c":12})",
+    R"({"thing_class":"person","thing":"p2","act":"added","competences":[
+        {"competence":"tool-inspection"},{"competence":"gauge-inspection"},
+        {"competence":"cylinder-handling"},{"competence":"plant-inspection"}]})",
     R"({"thing_class":"person","thing":"p3","act":"added"})",
     R"({"thing_class":"plant","thing":"x1","act":"added","name":"Receiver",
         "plant_type":"air-receiver"})",

@@ -236,7 +236,7 @@ void FormEntries::note(const JsonObject& submission) {
 bool FormEntries::tried(Told told) {
   const bool daemon = form_->roles_allowed.front() == "daemon" &&
                       word(*told.json.object(), "kind") != forms::kCorrectionKind;
-  const Actor actor{"p1", daemon ? "daemon" : "manager", one_in(2), !one_in(9)};
+  const Actor actor{one_in(2) ? "p1" : "p2", daemon ? "daemon" : "manager", !one_in(9)};
   for (int turn = 0; turn < 6; ++turn) {
     const auto outcome = workshop_.send(told, actor);
     if (std::holds_alternative<Recorded>(outcome)) {

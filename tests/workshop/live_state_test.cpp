@@ -45,11 +45,13 @@ TEST_P(LiveStateOfRandomBook, IsWhatTheBookFoldsToAlsoAfterARestart) {
   SCOPED_TRACE("seed " + std::to_string(GetParam()));
   TestWorkshop workshop;
   workshop.enter(third_oil_container());
+  workshop.enter(tell("register-change", R"({"thing_class":"person","thing":"p2","act":"added",)"
+                                         R"("competences":[{"competence":"tool-inspection"}]})"));
   RandomEntries people(workshop, GetParam());
   people.send(400);
   ASSERT_TRUE(workshop.ports().live.keep().ok());
   people.send(800);
-  EXPECT_EQ(workshop.size(), 12U + 1'200U);
+  EXPECT_EQ(workshop.size(), 13U + 1'200U);
   EXPECT_THAT(people.corrections(), Gt(60));
   EXPECT_THAT(people.strikes(), Gt(20));
   EXPECT_THAT(people.late(), Gt(80));

@@ -134,7 +134,7 @@ void RandomEntries::send(int accepted) {
     now_.ms += static_cast<std::int64_t>(pick(40)) * kMinute;
     workshop_.clock.set(now_);
     const Told told = next();
-    const Actor actor{"p1", "manager", pick(2) == 0, pick(9) != 0};
+    const Actor actor{pick(2) == 0 ? "p2" : "p1", "manager", pick(9) != 0};
     const auto outcome = workshop_.send(told, actor);
     if (!std::holds_alternative<Recorded>(outcome)) {
       ASSERT_TRUE(std::holds_alternative<Faults>(outcome)) << base::write_json(told.json);

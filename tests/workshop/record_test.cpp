@@ -39,8 +39,7 @@ TEST(Record, AnswersWithNumberTimeAndHashOfWhatItStored) {
 
 TEST(Record, KeepsThatThePersonWasNotVerified) {
   const TestWorkshop workshop;
-  const auto receipt =
-      receipt_of(workshop.send(drain("w1", "5"), {"p9", "technician", false, false}));
+  const auto receipt = receipt_of(workshop.send(drain("w1", "5"), {"p9", "technician", false}));
   EXPECT_FALSE(workshop.ports().book.entry(receipt.seq)->signature.person_verified);
 }
 
@@ -228,7 +227,17 @@ TEST(Record, ReturnsAWithdrawnToolOnlyByACompetentPerson) {
   EXPECT_FALSE(workshop.ports().live.view()->thing("tool", "r1")->in_service);
   EXPECT_THAT(faults_of(workshop.send(inspection("in-service", kEarlier), kManager)),
               ElementsAre("/fields/result not_competent"));
-  workshop.enter(inspection("in-service", kEarlier), kCompetent);
+  const auto competent_until = [](const std::string& act, const std::string& day) {
+    return tell("register-change", R"({"thing_class":"person","thing":"p2","act":")" + act +
+                                       R"(","competences":[{"competence":"tool-inspection",)" +
+                                       R"("valid_until":")" + day + R"("}]})");
+  };
+  workshop.enter(competent_until("added", "2026-11-19"));
+  EXPECT_THAT(faults_of(workshop.send(inspection("in-service", kEarlier), kOtherManager)),
+              ElementsAre("/fields/result not_competent"))
+      << "ended yesterday";
+  workshop.enter(competent_until("changed", "2026-11-20"));
+  workshop.enter(inspection("in-service", kEarlier), kOtherManager);
   EXPECT_TRUE(workshop.ports().live.view()->thing("tool", "r1")->in_service);
 }
 

@@ -14,10 +14,10 @@
 
 namespace benchwarden::workshop {
 
-inline const Actor kManager{"p1", "manager", false, true};
-inline const Actor kCompetent{"p2", "manager", true, true};
-inline const Actor kTechnician{"p3", "technician", false, true};
-inline const Actor kInspector{"p4", "inspector", false, true};
+inline const Actor kManager{"p1", "manager", true};
+inline const Actor kOtherManager{"p2", "manager", true};
+inline const Actor kTechnician{"p3", "technician", true};
+inline const Actor kInspector{"p4", "inspector", true};
 
 /// The moment at which the clock of every workshop stands until it is set.
 inline constexpr const char* kNow = "2026-11-20T12:00:00Z";

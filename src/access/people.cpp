@@ -55,7 +55,7 @@ std::optional<std::int64_t> person_number(std::string_view id) {
 
 base::Status<> check_name(std::string_view name) {
   const bool text = base::is_valid_utf8(name) && !base::hidden_sign(name);
-  const bool blank = name.empty() || name.front() == ' ' || name.back() == ' ';
+  const bool blank = base::is_blank(name) || name.front() == ' ' || name.back() == ' ';
   if (!text || blank || base::count_code_points(name) > 80) {
     return base::Error{base::ErrorCode::kInvalid,
                        "a name has 1 to 80 characters, all of them to be seen, and no blank at "

@@ -48,15 +48,29 @@ struct Range {
   char32_t first;
   char32_t last;
 };
-constexpr std::array kHidden{Range{0x0000, 0x001F},  Range{0x007F, 0x009F}, Range{0x061C, 0x061C},
-                             Range{0x200B, 0x200B},  Range{0x200E, 0x200F}, Range{0x2028, 0x202E},
-                             Range{0x2060, 0x206F},  Range{0xFEFF, 0xFEFF}, Range{0xFFF9, 0xFFFB},
+constexpr std::array kHidden{Range{0x0000, 0x001F},  Range{0x007F, 0x009F}, Range{0x00AD, 0x00AD},
+                             Range{0x061C, 0x061C},  Range{0x180E, 0x180E}, Range{0x200B, 0x200B},
+                             Range{0x200E, 0x200F},  Range{0x2028, 0x202E}, Range{0x2060, 0x206F},
+                             Range{0xFDD0, 0xFDEF},  Range{0xFEFF, 0xFEFF}, Range{0xFFF9, 0xFFFB},
                              Range{0xE0000, 0xE007F}};
+/// White_Space of the Unicode character database beyond kHidden; fillers, joiners and selectors,
+/// which draw nothing of their own; and the empty pattern of Braille.
+constexpr std::array kUnseen{Range{0x0020, 0x0020}, Range{0x00A0, 0x00A0}, Range{0x034F, 0x034F},
+                             Range{0x115F, 0x1160}, Range{0x1680, 0x1680}, Range{0x180B, 0x180F},
+                             Range{0x2000, 0x200D}, Range{0x202F, 0x202F}, Range{0x205F, 0x205F},
+                             Range{0x2800, 0x2800}, Range{0x3000, 0x3000}, Range{0x3164, 0x3164},
+                             Range{0xFE00, 0xFE0F}, Range{0xFFA0, 0xFFA0}, Range{0xE0100, 0xE01EF}};
 
-bool is_hidden(char32_t code_point) {
-  return std::any_of(kHidden.begin(), kHidden.end(), [&](const Range& range) {
+template <std::size_t kSize>
+bool in_ranges(const std::array<Range, kSize>& ranges, char32_t code_point) {
+  return std::any_of(ranges.begin(), ranges.end(), [&](const Range& range) {
     return code_point >= range.first && code_point <= range.last;
   });
+}
+
+/// The last two of each plane are no characters.
+bool is_hidden(char32_t code_point) {
+  return in_ranges(kHidden, code_point) || (code_point & 0xFFFEU) == 0xFFFEU;
 }
 
 }  // namespace
@@ -86,6 +100,15 @@ std::optional<char32_t> hidden_sign(std::string_view text) {
     at += decoded->length;
   }
   return std::nullopt;
+}
+
+bool is_blank(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const auto decoded = decode(text, at);
+    if (!decoded || !in_ranges(kUnseen, decoded->code_point)) return false;
+    at += decoded->length;
+  }
+  return true;
 }
 
 std::string sign_name(char32_t code_point) {

@@ -157,7 +157,7 @@ class EnvelopeReader {
     }
     const std::string* text = string("reason", json);
     if (text == nullptr) return;
-    if (text->find_first_not_of(' ') == std::string::npos) {
+    if (base::is_blank(*text)) {
       refuse("reason", RefusalCode::kReasonNeeded, shown_value(*json), accepted);
     } else if (const auto hidden = base::hidden_sign(*text)) {
       refuse("reason", RefusalCode::kHiddenSign, base::sign_name(*hidden), accepted);

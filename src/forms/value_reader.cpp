@@ -85,7 +85,7 @@ std::optional<Scalar> ValueReader::text(const FieldDefinition& field, const std:
                                         const std::string& path) {
   const std::string shown = shown_value(Json(text));
   const std::string accepted = shown_accepted(field);
-  if (text.find_first_not_of(' ') == std::string::npos) {
+  if (base::is_blank(text)) {
     return refuse(path, RefusalCode::kBlankText, shown, accepted);
   }
   if (const auto hidden = base::hidden_sign(text)) {

@@ -14,6 +14,14 @@ namespace {
 
 constexpr std::string_view kKind = "register-change";
 
+/// How strictly a thing of a file is judged.
+enum class Judged {
+  kFully,
+  /// As if every unusual value were confirmed and nothing it names out of use: both may have come
+  /// to be since the register took the value, and what it says already is not judged again.
+  kToCompare,
+};
+
 /// The workshop as it will be once the entries taken so far are in the book.
 class WithEntered final : public BookSurroundings {
  public:
@@ -22,7 +30,18 @@ class WithEntered final : public BookSurroundings {
   [[nodiscard]] std::optional<forms::Thing> thing(std::string_view thing_class,
                                                   std::string_view id) const override {
     const auto found = entered_.find(std::pair(std::string(thing_class), std::string(id)));
-    return found == entered_.end() ? BookSurroundings::thing(thing_class, id) : found->second;
+    auto thing = found == entered_.end() ? BookSurroundings::thing(thing_class, id) : found->second;
+    if (thing && judged_ == Judged::kToCompare &&
+        std::pair<std::string, std::string>(thing_class, id) != subject_) {
+      thing->retired = false;
+      thing->in_service = true;
+    }
+    return thing;
+  }
+
+  void judge(const FiledThing& filed, Judged judged) {
+    subject_ = {filed.thing_class, filed.id};
+    judged_ = judged;
   }
 
   /// What the thing will be like, for those that name it. A file names a thing once.
@@ -38,6 +57,8 @@ class WithEntered final : public BookSurroundings {
 
  private:
   std::map<std::pair<std::string, std::string>, forms::Thing> entered_;
+  std::pair<std::string, std::string> subject_;
+  Judged judged_ = Judged::kFully;
 };
 
 /// Finds out, thing by thing, what is to be recorded.
@@ -59,11 +80,8 @@ class Planner {
       return;
     }
     const auto known = world_.thing(thing.thing_class, thing.id);
-    auto accepted = validate(thing, known ? "changed" : "added");
-    if (accepted && known) {
-      leave_out_known(thing, known->attributes, accepted->content.fields);
-      accepted = validate(thing, "changed");
-    }
+    if (known) leave_out_known(thing, known->attributes);
+    auto accepted = validate(thing, known ? "changed" : "added", Judged::kFully);
     if (accepted) {
       plan(thing, known ? ImportedThing::Act::kChanged : ImportedThing::Act::kAdded,
            *std::move(accepted));
@@ -86,23 +104,29 @@ class Planner {
   static std::string name_of(const FiledThing& thing) { return thing.thing_class + "/" + thing.id; }
 
   base::Result<forms::Accepted, entries::Refusals> validate(const FiledThing& thing,
-                                                            std::string_view act) {
+                                                            std::string_view act, Judged judged) {
+    base::JsonArray confirmed = thing.confirmed;
+    if (judged == Judged::kToCompare) {
+      for (const auto& [name, value] : thing.attributes) confirmed.emplace_back(name);
+    }
+    world_.judge(thing, judged);
     const base::Json submission =
         base::JsonObject{{"id", base::format_uuid(base::new_uuid7(world_.now()))},
                          {"kind", kKind},
                          {"occurred_at", base::format_rfc3339_utc(world_.now())},
-                         {"confirmed", thing.confirmed},
+                         {"confirmed", std::move(confirmed)},
                          {"fields", register_fields(thing, act)}};
     return forms::validate(ports_.definitions.catalog, submission, world_);
   }
 
-  /// What the register says already is not said again. At least one attribute differs: else the
-  /// entry would not have been accepted.
-  static void leave_out_known(FiledThing& thing, const entries::Fields& known,
-                              const entries::Fields& said) {
+  /// What the register says already is not said again. All of it stays where at least one attribute
+  /// has a fault, or none differs.
+  void leave_out_known(FiledThing& thing, const entries::Fields& known) {
+    const auto said = validate(thing, "changed", Judged::kToCompare);
+    if (!said) return;
     std::erase_if(thing.attributes, [&](const base::JsonMember& attribute) {
       const entries::FieldValue* now = entries::find_field(known, attribute.first);
-      const entries::FieldValue* then = entries::find_field(said, attribute.first);
+      const entries::FieldValue* then = entries::find_field(said->content.fields, attribute.first);
       return now != nullptr && then != nullptr && *now == *then;
     });
   }

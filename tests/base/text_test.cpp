@@ -21,7 +21,8 @@ TEST(Text, NamesTheFirstSignThatNobodySees) {
       {"a\u061Cb", "U+061C"},     {"a\u200Bb", "U+200B"}, {"a\u200Eb", "U+200E"},
       {"a\u2028b", "U+2028"},     {"a\u202Ab", "U+202A"}, {"gpj\u202E\u2066", "U+202E"},
       {"a\u2066b", "U+2066"},     {"a\u2069b", "U+2069"}, {"\uFEFFa", "U+FEFF"},
-      {"a\U000E0041", "U+E0041"}, {"a\xC0", "U+FFFD"}};
+      {"a\U000E0041", "U+E0041"}, {"a\xC0", "U+FFFD"},    {"a\u00ADb", "U+00AD"},
+      {"a\u180Eb", "U+180E"},     {"a\uFFFF", "U+FFFF"},  {"a\U0001FFFE", "U+1FFFE"}};
   for (const auto& [text, name] : all) {
     const auto hidden = hidden_sign(text);
     ASSERT_TRUE(hidden.has_value()) << name;
@@ -33,6 +34,13 @@ TEST(Text, SeesTheSignsOfEveryScript) {
   for (const char* text : {"", "naïve", "Łódź", "漢字", "می\u200Cخواهم", "👩\u200D🔧", "a\u00A0b"}) {
     EXPECT_FALSE(hidden_sign(text).has_value()) << text;
   }
+}
+
+TEST(Text, KnowsWhatShowsNothing) {
+  for (const char* text : {"", " ", "\u00A0", "\u3000 \u2003", "\u2800", "\u3164", "\u200D"}) {
+    EXPECT_TRUE(is_blank(text)) << text;
+  }
+  for (const char* text : {" a", "\u00A0.", "漢", "\xC0"}) EXPECT_FALSE(is_blank(text)) << text;
 }
 
 }  // namespace

@@ -137,6 +137,7 @@ std::vector<Case> thing_cases() {
       {drain(R"(,"note":"one\ntwo")"), "/fields/note hidden_sign"},
       {drain(R"(,"note":"12\u202E34")"), "/fields/note hidden_sign"},
       {drain(R"(,"note":"  ")"), "/fields/note blank_text"},
+      {drain(R"(,"note":"\u00A0\u3164")"), "/fields/note blank_text"},
       {cylinder(R"(,"last_test_month":"2022-13")"), "/fields/last_test_month bad_text"},
       {submit("register-change", R"({"thing_class":"workshop","thing":"site","act":"added",)"
                                  R"("name":"S","address":"A","time_zone":"Sea/Port"})"),

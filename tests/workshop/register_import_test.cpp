@@ -189,6 +189,23 @@ TEST_F(RegisterImport, WantsUnusualValuesConfirmedInTheFile) {
   EXPECT_THAT(done(import(room + "confirmed = [\"volume_m3\"]\n")), ElementsAre("added room/box"));
 }
 
+TEST_F(RegisterImport, JudgesNotAgainWhatTheRegisterHasAlready) {
+  workshop_.enter(tell("register-change", R"({"thing_class":"room","thing":"box","act":"added",
+      "name":"Box","volume_m3":2})",
+                       kNow, R"(,"confirmed":["volume_m3"])"));
+  workshop_.enter(tell("register-change", R"({"thing_class":"cabinet","thing":"c1","act":"added",
+      "name":"Cabinet","capacity_l":120,"room":"box"})"));
+  const std::string room =
+      "[[thing]]\nclass = \"room\"\nid = \"box\"\nname = \"Small box\"\nvolume_m3 = \"2\"\n";
+  EXPECT_THAT(done(import(room)), ElementsAre("changed room/box")) << "its size was confirmed once";
+  workshop_.enter(
+      tell("register-change", R"({"thing_class":"room","thing":"box","act":"retired"})"));
+  const std::string cabinet =
+      "[[thing]]\nclass = \"cabinet\"\nid = \"c1\"\nname = \"Red cabinet\"\nroom = \"box\"\n";
+  EXPECT_THAT(done(import(cabinet)), ElementsAre("changed cabinet/c1"))
+      << "it stood there before the room was retired";
+}
+
 TEST_F(RegisterImport, RefusesWhatIsRetired) {
   workshop_.enter(
       tell("register-change", R"({"thing_class":"tool","thing":"r1","act":"retired"})"));

@@ -57,7 +57,9 @@ void say_date(const Rule& rule, const Scene& scene, base::CivilDate day,
                  {{},
                   "calendar-date",
                   day,
-                  {{"day", shown(day)}, {"which", shown_word(std::to_string(day.year))}},
+                  {{"item", shown_word(rule.setting("item"))},
+                   {"day", shown(day)},
+                   {"which", shown_word(std::to_string(day.year))}},
                   {}},
                  said);
 }
@@ -85,7 +87,7 @@ std::vector<RuleKind> advice_kinds() {
   return {{"advice", {{"above", volume_units(), false}}, {{"about", {}}}, judge_advice},
           {"calendar-date",
            {{"every", {"months", "years"}, false}, {"warn", {"d"}, false}, {"after", {"d"}}},
-           {{"first", {}, true, Word::kDate}},
+           {{"first", {}, true, Word::kDate}, {"item", {}}},
            judge_calendar_date},
           {"register-gap", {}, {{"about", {}}, {"field", {}}, {"item", {}}}, judge_register_gap}};
 }

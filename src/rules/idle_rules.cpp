@@ -13,7 +13,7 @@ namespace {
 using base::CivilDate;
 using findings::Judgement;
 
-/// The days on which something was recorded, from a day on.
+/// The days on which something was recorded: the last one before a day, and all from it on.
 class Activity {
  public:
   Activity(const Scene& scene, CivilDate from) : scene_(scene), from_(scene.zone().start_of(from)) {
@@ -26,24 +26,35 @@ class Activity {
     }
   }
   [[nodiscard]] bool on(CivilDate day) const { return days_.contains(day); }
-  /// Whether anything was recorded before the first day looked at.
-  [[nodiscard]] bool before() const { return before_; }
+  /// The first of them; none where nothing was ever recorded.
+  [[nodiscard]] std::optional<CivilDate> first() const {
+    return days_.empty() ? std::nullopt : std::optional(*days_.begin());
+  }
 
  private:
   template <class T, class Stands>
   void add(const std::vector<T>& all, const Stands& stands) {
     const auto first =
         std::partition_point(all.begin(), all.end(), [&](const T& one) { return one.at < from_; });
-    before_ = before_ || first != all.begin();
+    const auto before = std::find_if(std::make_reverse_iterator(first), all.rend(), stands);
+    if (before != all.rend()) keep_last(scene_.day_of(before->at));
     for (auto one = first; one != all.end() && one->at <= scene_.now(); ++one) {
       if (stands(*one)) days_.insert(scene_.day_of(one->at));
     }
   }
 
+  /// Of the days before the first looked at, only the last matters.
+  void keep_last(CivilDate day) {
+    if (!days_.empty() && scene_.zone().start_of(*days_.begin()) < from_) {
+      if (day <= *days_.begin()) return;
+      days_.erase(days_.begin());
+    }
+    days_.insert(day);
+  }
+
   const Scene& scene_;
   base::Instant from_;
   std::set<CivilDate> days_;
-  bool before_ = false;
 };
 
 /// Open days in a row without an entry.
@@ -53,17 +64,17 @@ struct Run {
   int count = 0;
 };
 
+/// Those that end on a day or later, each from where it began.
 std::vector<Run> runs_of(const Scene& scene, CivilDate from) {
   const Activity activity(scene, from);
   std::vector<Run> runs;
   std::optional<Run> run;
-  bool begun = activity.before();
-  for (CivilDate day = from; day < scene.today(); day = base::add_days(day, 1)) {
-    begun = begun || activity.on(day);
+  const CivilDate begun = activity.first().value_or(scene.today());
+  for (CivilDate day = begun; day < scene.today(); day = base::add_days(day, 1)) {
     if (activity.on(day)) {
       if (run) runs.push_back(*run);
       run.reset();
-    } else if (begun && calculations::is_open(scene.opening(), day)) {
+    } else if (calculations::is_open(scene.opening(), day)) {
       if (!run) run = Run{day, day, 0};
       run->last = day;
       ++run->count;
@@ -79,7 +90,7 @@ void judge_days_without_entry(const Rule& rule, const Scene& scene, Judgement& s
   if (entries::find_field(scene.workshop(), "opening_days") == nullptr) return;
   const auto span = static_cast<int>(rule.figure("span")->value.thousandths / 1000);
   const CivilDate from = base::add_days(scene.today(), -span);
-  for (const Run& run : runs_of(scene, base::add_days(from, -span))) {
+  for (const Run& run : runs_of(scene, from)) {
     if (run.last < from) continue;
     auto finding = finding_of(rule, {}, "days-without-entry", findings::Severity::kNote,
                               scene.after(run.first));

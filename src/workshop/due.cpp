@@ -8,6 +8,7 @@
 #include "base/text.h"
 #include "workshop/collections.h"
 #include "workshop/judgement.h"
+#include "workshop/rule_adoption.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -78,8 +79,8 @@ std::string part_of(const findings::Values& values) {
   return "";
 }
 
-/// The newest entry that told of the subject, corrections aside; the first of the book where the
-/// subject is not in the register.
+/// The newest entry that told of the subject; the first of the book where the subject is not in the
+/// register.
 std::uint64_t newest_about(const tallies::State& state, const findings::Subject& subject) {
   const bool of_all = subject.thing_class.empty();
   const tallies::Thing* thing =
@@ -98,6 +99,17 @@ std::uint64_t newest_about(const tallies::State& state, const findings::Subject&
   return newest;
 }
 
+/// The newest entry that may have moved the day of anything: the rules, the site with its opening
+/// days and zone, and corrections, of whatever.
+std::uint64_t newest_about_all(const tallies::State& state) {
+  const tallies::Thing* site = state.thing("workshop", "site");
+  std::uint64_t newest = std::max(newest_adoption(state), site == nullptr ? 1 : site->changed_seq);
+  for (const tallies::Mark& mark : state.corrected()) {
+    newest = std::max(newest, mark.corrected_by);
+  }
+  return newest;
+}
+
 /// What the rules ask for up to a day, and the number of the newest entry behind it.
 using Asked = std::vector<std::pair<DueItem, std::uint64_t>>;
 base::Result<Asked> asked_by_rules(const Ports& ports, base::CivilDate last) {
@@ -105,6 +117,7 @@ base::Result<Asked> asked_by_rules(const Ports& ports, base::CivilDate last) {
   const auto said = judge(ports, *state, ports.clock.now());
   if (!said) return said.error();
   Asked asked;
+  const std::uint64_t of_all = newest_about_all(*state);
   for (const findings::DueItem& one : said->due) {
     if (one.day > last) continue;
     DueItem item{one.day,
@@ -115,7 +128,7 @@ base::Result<Asked> asked_by_rules(const Ports& ports, base::CivilDate last) {
                  one.authority.citation,
                  one.authority.confidence,
                  {}};
-    asked.emplace_back(std::move(item), newest_about(*state, one.subject));
+    asked.emplace_back(std::move(item), std::max(of_all, newest_about(*state, one.subject)));
   }
   return asked;
 }

@@ -24,7 +24,7 @@ struct DueItem {
   std::string citation;  ///< what asks for it
   /// Of the figures of a rule; none where no rule stands behind it.
   std::optional<findings::Confidence> confidence;
-  base::Instant last_changed;  ///< when the newest entry about its subject was recorded
+  base::Instant last_changed;  ///< when the newest entry was recorded that may have moved it
 };
 
 /// How far ahead what the rules ask for is told.

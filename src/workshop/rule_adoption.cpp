@@ -65,6 +65,14 @@ std::optional<AdoptedPack> adopted_pack(const tallies::State& state, std::string
   return id.empty() ? std::nullopt : newest(state, kBase, id);
 }
 
+std::uint64_t newest_adoption(const tallies::State& state) {
+  std::uint64_t newest = 0;
+  for (const tallies::Record& record : state.records("", kKind)) {
+    newest = std::max(newest, record.seq);
+  }
+  return newest;
+}
+
 std::optional<AdoptedPack> local_pack(const tallies::State& state) {
   static const std::string kNothing = base::to_hex(base::sha256(std::string()));
   auto found = newest(state, kLocal, "");

@@ -22,6 +22,8 @@ struct AdoptedPack {
 std::optional<AdoptedPack> adopted_pack(const tallies::State& state, std::string_view id);
 /// The workshop's own pack that lies on top of all others; none once it was withdrawn.
 std::optional<AdoptedPack> local_pack(const tallies::State& state);
+/// The entry that changed last which packs judge; 0 where none was adopted.
+std::uint64_t newest_adoption(const tallies::State& state);
 
 /// Keeps the text of every built-in pack in force in the book, with an entry that says so, where
 /// the book has not got it yet: at the start, and when the register names another pack. Nothing

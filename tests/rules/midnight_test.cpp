@@ -273,7 +273,7 @@ TEST(Midnight, ADayOfTheCalendarComesAndGoes) {
         return Asked("calendar-date",
                      R"(figures = { warn = { value = "2", unit = "d" },)"
                      R"( after = { value = "20", unit = "d" } })"
-                     "\nsettings = { first = \"" +
+                     "\nsettings = { item = \"Notice\", first = \"" +
                          base::format_date(first) + "\" }\n",
                      book, place);
       };

@@ -209,6 +209,25 @@ TEST_F(Due, IsWhatTheRulesAskForWithSentenceAndCitation) {
   EXPECT_THAT(calendar(), HasSubstr("from memory"));
 }
 
+TEST_F(Due, IsRevisedByWhateverMayHaveMovedItsDay) {
+  const auto revised = [&] {
+    const auto all = items();
+    const auto one = std::find_if(all.begin(), all.end(),
+                                  [](const DueItem& item) { return item.rule == "ours.clock"; });
+    return one == all.end() ? base::Instant{0} : one->last_changed;
+  };
+  put(kOwnPack);
+  const std::string drained = shop_.enter(drain("w1", "900", "2026-11-10T09:00:00+01:00"));
+  shop_.clock.set(at("2026-11-21T09:00:00Z"));
+  std::string shorter = kOwnPack;
+  shorter.replace(shorter.find("\"30\""), 4, "\"20\"");
+  put(shorter);
+  EXPECT_EQ(revised(), at("2026-11-21T09:00:00Z")) << "by another pack";
+  shop_.clock.set(at("2026-11-22T09:00:00Z"));
+  shop_.enter(correct(drained, R"({"volume_ml":800})"));
+  EXPECT_EQ(revised(), at("2026-11-22T09:00:00Z")) << "by a correction";
+}
+
 TEST_F(Due, EndsAtTheHorizonAndKeepsWhatHasPassed) {
   put(kOwnPack);
   shop_.enter(drain("w1", "900", "2026-11-10T09:00:00+01:00"));

@@ -10,19 +10,24 @@
 namespace benchwarden::http {
 namespace {
 
-/// The classes whose things have a history of checks, as the path names them.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 3> kHistoryClasses = {
-    {{"cylinders", "cylinder"}, {"gauges", "gauge"}, {"tools", "tool"}}};
+/// The classes whose things have a history of checks.
+constexpr std::array<std::string_view, 3> kHistoryClasses{"cylinder", "gauge", "tool"};
 
 }  // namespace
 
-Response get_things(const ApiPorts& ports, const Request&, const Context& context) {
-  return with_book_etag(ports,
-                        answer_of(workshop::list_things(ports.workshop, context.part("class"))));
+Response get_things(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto view = read_viewpoint(request.query, ports.workshop.book.head().size);
+  if (!view) return view.error();
+  Response response =
+      answer_of(workshop::list_things(ports.workshop, context.part("class"), *view));
+  return *view ? response : with_book_etag(ports, std::move(response));
 }
 
-Response get_thing(const ApiPorts& ports, const Request&, const Context& context) {
-  return answer_of(workshop::show_thing(ports.workshop, context.part("class"), context.part("id")));
+Response get_thing(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto view = read_viewpoint(request.query, ports.workshop.book.head().size);
+  if (!view) return view.error();
+  return answer_of(
+      workshop::show_thing(ports.workshop, context.part("class"), context.part("id"), *view));
 }
 
 Response get_levels(const ApiPorts& ports, const Request& request, const Context&) {
@@ -33,8 +38,8 @@ Response get_levels(const ApiPorts& ports, const Request& request, const Context
 }
 
 Response get_history(const ApiPorts& ports, const Request&, const Context& context) {
-  for (const auto& [plural, thing_class] : kHistoryClasses) {
-    if (context.part("class") == plural) {
+  for (const std::string_view thing_class : kHistoryClasses) {
+    if (context.part("class") == thing_class) {
       return answer_of(workshop::show_history(ports.workshop, thing_class, context.part("id")));
     }
   }

@@ -42,8 +42,10 @@ Response put_local_pack(const ApiPorts& ports, const Request& request, const Con
                                            {"local", *std::move(local)}});
 }
 
-Response get_retention(const ApiPorts& ports, const Request&, const Context&) {
-  return answer_of(workshop::show_retention(ports.workshop));
+Response get_retention(const ApiPorts& ports, const Request& request, const Context&) {
+  const auto view = read_viewpoint(request.query, ports.workshop.book.head().size);
+  if (!view) return view.error();
+  return answer_of(workshop::show_retention(ports.workshop, *view));
 }
 
 }  // namespace benchwarden::http

@@ -1,10 +1,12 @@
 #include "workshop/retention.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "rules/holds.h"
 #include "tallies/facts.h"
 #include "workshop/judgement.h"
+#include "workshop/seen_from.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -51,15 +53,17 @@ JsonArray kept_json(const std::vector<findings::Retained>& retained) {
 
 }  // namespace
 
-base::Result<Json> show_retention(const Ports& ports) {
-  const auto state = ports.live.view();
-  const base::Instant now = ports.clock.now();
-  const base::Zone zone = zone_of(*state);
-  const auto said = judge(ports, *state, now);
-  if (!said) return said.error();
-  return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(now))},
-                         {"holds", holds_json(rules::Scene(*state, now, zone))},
-                         {"kept", kept_json(said->retained)}});
+base::Result<Json> show_retention(const Ports& ports, const std::optional<Viewpoint>& view) {
+  return seen_from(
+      ports, view, [&](const tallies::State& state, base::Instant as_of) -> base::Result<Json> {
+        const base::Instant moment = std::min(as_of, ports.clock.now());
+        const base::Zone zone = zone_of(state);
+        const auto said = judge(ports, state, moment);
+        if (!said) return said.error();
+        return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(moment))},
+                               {"holds", holds_json(rules::Scene(state, moment, zone))},
+                               {"kept", kept_json(said->retained)}});
+      });
 }
 
 }  // namespace benchwarden::workshop

@@ -1,7 +1,10 @@
 #pragma once
 
+#include <optional>
+
 #include "base/json.h"
 #include "base/result.h"
+#include "workshop/fold.h"
 #include "workshop/ports.h"
 
 namespace benchwarden::workshop {
@@ -10,7 +13,8 @@ namespace benchwarden::workshop {
 /// This version keeps everything: nothing purges.
 /// {"as_of", "holds": [{"entry", "authority", "scope"}], "kept": [{"rule", …, "entries":
 /// [{"entry", "until"}]}]}, `until` null where there is no end yet: while a hold stands, and before
-/// the waste an entry is about was shipped. Errors as rules_in_force.
-base::Result<base::Json> show_retention(const Ports& ports);
+/// the waste an entry is about was shipped. As it is now, or from a viewpoint when one is given.
+/// Errors as rules_in_force and seen_from.
+base::Result<base::Json> show_retention(const Ports& ports, const std::optional<Viewpoint>& view);
 
 }  // namespace benchwarden::workshop

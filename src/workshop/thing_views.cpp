@@ -6,6 +6,7 @@
 #include "rules/courses.h"
 #include "workshop/chain.h"
 #include "workshop/judgement.h"
+#include "workshop/seen_from.h"
 #include "workshop/views.h"
 
 namespace benchwarden::workshop {
@@ -75,23 +76,28 @@ base::Result<Told> told_of(const Ports& ports, const tallies::State& state,
 
 }  // namespace
 
-base::Result<base::Json> list_things(const Ports& ports, std::string_view thing_class) {
+base::Result<base::Json> list_things(const Ports& ports, std::string_view thing_class,
+                                     const std::optional<Viewpoint>& view) {
   if (!forms::is_registered_class(thing_class)) return no_such_class(thing_class);
-  base::JsonArray things;
-  const auto state = ports.live.view();
-  for (const auto& [id, thing] : state->things(thing_class)) {
-    things.push_back(thing_json(thing_class, id, thing));
-  }
-  return base::Json(base::JsonObject{{"things", std::move(things)}});
+  return seen_from(ports, view,
+                   [&](const tallies::State& state, base::Instant) -> base::Result<base::Json> {
+                     base::JsonArray things;
+                     for (const auto& [id, thing] : state.things(thing_class)) {
+                       things.push_back(thing_json(thing_class, id, thing));
+                     }
+                     return base::Json(base::JsonObject{{"things", std::move(things)}});
+                   });
 }
 
 base::Result<base::Json> show_thing(const Ports& ports, std::string_view thing_class,
-                                    std::string_view id) {
+                                    std::string_view id, const std::optional<Viewpoint>& view) {
   if (!forms::is_registered_class(thing_class)) return no_such_class(thing_class);
-  const auto state = ports.live.view();
-  const tallies::Thing* thing = state->thing(thing_class, id);
-  if (thing == nullptr) return no_such_thing(thing_class, id);
-  return thing_json(thing_class, id, *thing);
+  return seen_from(ports, view,
+                   [&](const tallies::State& state, base::Instant) -> base::Result<base::Json> {
+                     const tallies::Thing* thing = state.thing(thing_class, id);
+                     if (thing == nullptr) return no_such_thing(thing_class, id);
+                     return thing_json(thing_class, id, *thing);
+                   });
 }
 
 base::Result<base::Json> show_history(const Ports& ports, std::string_view thing_class,

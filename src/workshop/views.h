@@ -31,10 +31,13 @@ base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id);
 /// The entry with its leaf hash and the corrections that name it.
 base::Result<base::Json> entry_with_corrections(const Ports& ports, const entries::Entry& entry);
 
-/// kNotFound, naming the classes, for a class that no register has.
-base::Result<base::Json> list_things(const Ports& ports, std::string_view thing_class);
+/// The register as it is now, or from a viewpoint when one is given. kNotFound, naming the classes,
+/// for a class that no register has. kUnavailable: a viewpoint, and too many such questions are
+/// being answered.
+base::Result<base::Json> list_things(const Ports& ports, std::string_view thing_class,
+                                     const std::optional<Viewpoint>& view);
 base::Result<base::Json> show_thing(const Ports& ports, std::string_view thing_class,
-                                    std::string_view id);
+                                    std::string_view id, const std::optional<Viewpoint>& view);
 
 /// Every container's level; from a viewpoint when one is given, else as it is now. kUnavailable: a
 /// viewpoint, and too many such questions are being answered.

@@ -212,7 +212,7 @@ describe('what a path or query cannot name', () => {
 
   test('a name that the call does not read', async () => {
     for (const path of ['/health', '/people', '/forms', '/forms/oil-drained', '/book/checkpoint',
-      '/register/container', '/register/container/w1', '/history/cylinders/n1', '/emergency',
+      '/register/container', '/register/container/w1', '/history/cylinder/n1', '/emergency',
       '/openapi.json', '/session']) {
       await refused(`${path}?as_of=2026-01-01T00:00:00Z`, '/query/as_of', 'accepted: no query');
     }

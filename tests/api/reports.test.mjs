@@ -181,7 +181,7 @@ describe('a report that cannot be made', () => {
 
 describe('the history of a cylinder', () => {
   test('has every check in order, the same in the answer and in the report', async () => {
-    const { checks: all } = await read('/api/v1/history/cylinders/n1', 'inspector');
+    const { checks: all } = await read('/api/v1/history/cylinder/n1', 'inspector');
     const { json } = await preview('cylinder-history', 'json', 'subject=n1');
     const checks = all.filter(({ entry }) => entry.kind === 'cylinder-check');
     assert.ok(checks.length > 50);
@@ -193,7 +193,7 @@ describe('the history of a cylinder', () => {
   });
 
   test('has the content that the calculator gives, and the same figures everywhere', async () => {
-    const { checks } = await read('/api/v1/history/cylinders/n1', 'inspector');
+    const { checks } = await read('/api/v1/history/cylinder/n1', 'inspector');
     const { json } = await preview('cylinder-history', 'json', 'subject=n1');
     const { text: csv } = await preview('cylinder-history', 'csv', 'subject=n1');
     const standing = checks.filter(({ figures }) => figures);
@@ -225,11 +225,11 @@ describe('the history of a cylinder', () => {
   });
 
   test('is kept of tools and gauges too, and of nothing else', async () => {
-    for (const subject of ['tools/h1', 'gauges/g2']) {
+    for (const subject of ['tool/h1', 'gauge/g2']) {
       const { checks } = await read(`/api/v1/history/${subject}`, 'technician');
       assert.ok(checks.length > 3, subject);
     }
-    for (const subject of ['cylinders/n9', 'containers/w1']) {
+    for (const subject of ['cylinder/n9', 'container/w1']) {
       const answer = await call('GET', `/api/v1/history/${subject}`, { as: 'manager' });
       assert.equal(answer.status, 404);
     }

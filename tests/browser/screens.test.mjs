@@ -244,7 +244,7 @@ describe('an inspector', () => {
     assert.ok(tablet.taps <= 3, `${tablet.taps} taps`);
 
     const id = decodeURIComponent(page.url().split('/').pop());
-    const { checks } = await api(tablet, `/history/cylinders/${id}`);
+    const { checks } = await api(tablet, `/history/cylinder/${id}`);
     const rows = page.locator('.check');
     assert.equal(await rows.count(), checks.length);
     for (const [index, check] of checks.entries()) {

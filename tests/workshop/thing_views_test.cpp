@@ -80,13 +80,13 @@ TEST(RegisterView, ListsTheThingsOfOneClassWithTheirState) {
   const TestWorkshop workshop;
   workshop.enter(
       tell("register-change", R"({"thing_class":"cylinder","thing":"n2","act":"retired"})"));
-  const base::Json cylinders = *list_things(workshop.ports(), "cylinder");
+  const base::Json cylinders = *list_things(workshop.ports(), "cylinder", {});
   EXPECT_EQ(value_at(cylinders, "things/0/id"), R"("n1")");
   EXPECT_EQ(value_at(cylinders, "things/0/retired"), "false");
   EXPECT_EQ(value_at(cylinders, "things/1/id"), R"("n2")");
   EXPECT_EQ(value_at(cylinders, "things/1/retired"), "true");
   EXPECT_EQ(value_at(cylinders, "things/1/attributes/working_pressure_bar"), "200");
-  EXPECT_EQ(value_at(*list_things(workshop.ports(), "gauge"), "things"), "[]");
+  EXPECT_EQ(value_at(*list_things(workshop.ports(), "gauge", {}), "things"), "[]");
 }
 
 TEST(RegisterView, ShowsOneThingAsItIsNow) {
@@ -94,18 +94,31 @@ TEST(RegisterView, ShowsOneThingAsItIsNow) {
   workshop.enter(
       tell("register-change",
            R"({"thing_class":"container","thing":"w1","act":"changed","location":"Bay 3"})"));
-  const auto shown = show_thing(workshop.ports(), "container", "w1");
+  const auto shown = show_thing(workshop.ports(), "container", "w1", {});
   ASSERT_TRUE(shown.ok());
   EXPECT_EQ(value_at(*shown, "attributes/location"), R"("Bay 3")");
   EXPECT_EQ(value_at(*shown, "attributes/capacity_l"), "205");
-  EXPECT_EQ(show_thing(workshop.ports(), "container", "w9").error().code,
+  EXPECT_EQ(show_thing(workshop.ports(), "container", "w9", {}).error().code,
             base::ErrorCode::kNotFound);
+}
+
+TEST(RegisterView, ShowsOneThingAsItWasAtASizeOfTheBook) {
+  const TestWorkshop workshop;
+  const Viewpoint before{workshop.size(), base::Instant{INT64_MAX}};
+  workshop.enter(
+      tell("register-change",
+           R"({"thing_class":"container","thing":"w1","act":"changed","location":"Bay 3"})"));
+  const auto shown = show_thing(workshop.ports(), "container", "w1", before);
+  ASSERT_TRUE(shown.ok());
+  EXPECT_EQ(value_at(*shown, "attributes/location"), "");
+  const base::Json listed = *list_things(workshop.ports(), "cylinder", Viewpoint{0, {}});
+  EXPECT_EQ(value_at(listed, "things"), "[]") << "before the first entry";
 }
 
 TEST(Things, OfAClassThatNoRegisterHasAreNotFound) {
   const TestWorkshop workshop;
   for (const auto& answer :
-       {list_things(workshop.ports(), "zz"), show_thing(workshop.ports(), "zz", "w1")}) {
+       {list_things(workshop.ports(), "zz", {}), show_thing(workshop.ports(), "zz", "w1", {})}) {
     ASSERT_FALSE(answer.ok());
     EXPECT_EQ(answer.error().code, base::ErrorCode::kNotFound);
     EXPECT_EQ(answer.error().detail,

@@ -66,7 +66,7 @@ class History extends Screen {
   fetch() {
     return this.load(async () => {
       const [thingClass, id] = this.named();
-      this.history = await get(`/history/${thingClass}s/${encodeURIComponent(id)}`);
+      this.history = await get(`/history/${thingClass}/${encodeURIComponent(id)}`);
       const kinds = [...new Set(this.history.checks.map(({ entry }) => entry.kind))];
       const forms = await Promise.all(kinds.map((kind) => get(`/forms/${kind}`)));
       this.forms = new Map(kinds.map((kind, i) => [kind, forms[i]]));

@@ -22,7 +22,8 @@ constexpr std::array kRows{
     Row{TextFormat::kAny, "", "", ""},
     Row{TextFormat::kMonth, "month", "YYYY-MM", "^[0-9]{4}-(0[1-9]|1[0-2])$"},
     Row{TextFormat::kTimeZone, "time-zone", "Area/City (IANA)", ""},
-    Row{TextFormat::kLowCode, "low-code", "dd dd dd", "^[0-9]{2} [0-9]{2} [0-9]{2}$"},
+    Row{TextFormat::kLowCode, "low-code", "dd dd dd, the first pair 01 to 20",
+        "^(0[1-9]|1[0-9]|20)( (0[1-9]|[1-9][0-9])){2}$"},
     Row{TextFormat::kSha256, "sha256", "64 × 0-9a-f", "^[0-9a-f]{64}$"},
 };
 
@@ -33,12 +34,17 @@ const Row& row_of(TextFormat format) {
   return *found;
 }
 
+/// Chapter, sub-chapter and entry of the European List of Waste (Decision 2000/532/EC), which has
+/// 20 chapters and counts from 01. Which entries there are is not judged: the list grows.
 bool is_low_code(std::string_view text) {
   constexpr std::string_view kShape = "dd dd dd";
-  return text.size() == kShape.size() &&
-         std::equal(text.begin(), text.end(), kShape.begin(), [](char c, char shape) {
-           return shape == 'd' ? c >= '0' && c <= '9' : c == shape;
-         });
+  const bool shaped = text.size() == kShape.size() &&
+                      std::equal(text.begin(), text.end(), kShape.begin(), [](char c, char shape) {
+                        return shape == 'd' ? c >= '0' && c <= '9' : c == shape;
+                      });
+  if (!shaped) return false;
+  const auto pair = [&](std::size_t at) { return text.substr(at, 2); };
+  return pair(0) >= "01" && pair(0) <= "20" && pair(3) >= "01" && pair(6) >= "01";
 }
 
 bool is_sha256(std::string_view text) {

@@ -14,8 +14,10 @@ using document::Align;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-/// What a column wants: `natural` lets every cell stand on one line, `common` nine of ten cells.
+/// What a column wants: `natural` lets every cell stand on one line, `common` nine of ten cells,
+/// `word` breaks no word of a cell.
 struct Need {
+  Mpt word = 0;
   Mpt natural = 0;
   Mpt common = 0;
   Mpt fraction = 0;
@@ -31,6 +33,7 @@ class NeedOfCells {
       : align_(align), size_(size), font_(font) {}
 
   void add(std::string_view text) {
+    word_ = std::max(word_, widest_word(text, size_, font_));
     const auto mark = align_ == Align::kDecimal ? decimal_mark(text) : std::nullopt;
     if (!mark) {
       wholes_.push_back(font_.width(text, size_));
@@ -43,8 +46,8 @@ class NeedOfCells {
     std::sort(wholes_.begin(), wholes_.end());
     const Mpt whole = wholes_.empty() ? 0 : wholes_.back();
     const Mpt common = wholes_.empty() ? 0 : wholes_[wholes_.size() * 9 / 10];
-    return {with_outline(std::max(whole, before_ + after_), size_), with_outline(common, size_),
-            after_, align_ == Align::kText};
+    return {with_outline(word_, size_), with_outline(std::max(whole, before_ + after_), size_),
+            with_outline(std::max(word_, common), size_), after_, align_ == Align::kText};
   }
 
  private:
@@ -52,6 +55,7 @@ class NeedOfCells {
   Mpt size_;
   const FontMetrics& font_;
   std::vector<Mpt> wholes_;
+  Mpt word_ = 0;
   Mpt before_ = 0;
   Mpt after_ = 0;
 };
@@ -69,6 +73,7 @@ Need need_of(const document::Table& table, std::size_t index, Mpt size, const Fo
   const Mpt heading =
       std::max({width_in_two_lines(column.heading, size, font),
                 widest_word(column.heading, size, font), font.width(column.unit, size)});
+  need.word = std::max(need.word, with_outline(heading, size));
   need.natural = std::max(need.natural, with_outline(heading, size));
   need.common = std::max(need.common, with_outline(heading, size));
   return need;
@@ -98,22 +103,24 @@ void share(std::vector<Mpt>& widths, std::vector<std::size_t> open, Mpt room) {
   }
 }
 
-/// Gives the text columns what their common cells need and then, of what is left, what their
-/// longest cells need, so that one long cell does not wrap the many short ones beside it.
+/// Gives the text columns what their longest words need; then, of what is left, what their common
+/// cells need, so that one long cell does not wrap the many short ones beside it; and last what
+/// their longest cells need.
 void share_by_need(std::vector<Mpt>& widths, const std::vector<Need>& needs,
                    const std::vector<std::size_t>& texts, Mpt room) {
-  std::vector<Mpt> more(widths.size());
   for (const std::size_t column : texts) {
-    widths[column] = needs[column].common;
-    more[column] = needs[column].natural - needs[column].common;
+    widths[column] = 0;
   }
-  share(widths, texts, room);
-  for (const std::size_t column : texts) {
-    room -= widths[column];
-  }
-  share(more, texts, room);
-  for (const std::size_t column : texts) {
-    widths[column] += more[column];
+  for (const Mpt Need::*wanted : {&Need::word, &Need::common, &Need::natural}) {
+    std::vector<Mpt> more(widths.size());
+    for (const std::size_t column : texts) {
+      more[column] = std::max(Mpt{0}, needs[column].*wanted - widths[column]);
+    }
+    share(more, texts, room);
+    for (const std::size_t column : texts) {
+      widths[column] += more[column];
+      room -= more[column];
+    }
   }
 }
 

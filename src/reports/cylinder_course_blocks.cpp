@@ -1,6 +1,7 @@
 #include "reports/cylinder_course_blocks.h"
 
 #include "reports/course_json.h"
+#include "reports/cylinder_course_charts.h"
 #include "reports/number_text.h"
 #include "reports/untold_words.h"
 
@@ -9,6 +10,7 @@ namespace {
 
 using findings::CylinderMoment;
 using findings::GasLoss;
+using findings::Untold;
 
 constexpr int kPlaces = 3;
 
@@ -26,10 +28,20 @@ std::string event_text(const HistoryParts& parts, const CylinderMoment& moment) 
   return parts.texts.value(path_of("cylinder-change", "change"), entries::Code{moment.change});
 }
 
-void add_loss(const HistoryParts& parts, const findings::Told<GasLoss>& loss, TableLine& line) {
+/// Why no loss is told. Where this check tells the content, it is the one before that does not.
+std::string no_loss_text(const HistoryParts& parts, const CylinderMoment& moment, Untold why) {
+  const bool of_a_check =
+      why == Untold::kNoPressure || why == Untold::kNoTemperature || why == Untold::kOutOfRange;
+  const std::string& words = untold_words(why, parts.wording);
+  if (!of_a_check || !moment.content || !moment.content->ok()) return words;
+  return parts.wording.text("course.check_before", {{"why", words}});
+}
+
+void add_loss(const HistoryParts& parts, const CylinderMoment& moment, TableLine& line) {
+  const findings::Told<GasLoss>& loss = *moment.loss;
   if (!loss) {
-    const std::string code(code_of(loss.error()));
-    line.cells["verdict"] = text_cell(untold_words(loss.error(), parts.wording), code);
+    line.cells["verdict"] =
+        text_cell(no_loss_text(parts, moment, loss.error()), std::string(code_of(loss.error())));
     return;
   }
   line.cells["logged_use_kg"] = rounded_cell(loss->logged_use.si());
@@ -68,7 +80,7 @@ TableLine moment_line(const HistoryParts& parts, const CylinderMoment& moment) {
                                       std::string(code_of(moment.used->error())));
   }
   if (moment.loss) {
-    add_loss(parts, *moment.loss, line);
+    add_loss(parts, moment, line);
   } else if (moment.content && !moment.content->ok()) {
     line.cells["verdict"] = text_cell(untold_words(moment.content->error(), parts.wording),
                                       std::string(code_of(moment.content->error())));
@@ -79,35 +91,6 @@ TableLine moment_line(const HistoryParts& parts, const CylinderMoment& moment) {
   return line;
 }
 
-document::Chart chart_of(const CylinderHistoryFigures& figures, const HistoryParts& parts) {
-  const ReportWording& wording = parts.wording;
-  document::ChartSeries contents{
-      wording.text("course.contents"), document::Mark::kDot, document::Joined::kSolid, {{}}};
-  document::ChartSeries losses{
-      wording.text("course.losses"), document::Mark::kTriangle, document::Joined::kNot, {{}}};
-  document::ChartEvents fillings{wording.text("course.fillings"), {}};
-  for (const CylinderMoment& moment : figures.course) {
-    const std::int64_t time = chart_time(figures.history.zone.local(moment.at));
-    if (moment.filling) {
-      fillings.times_ms.push_back(time);
-      contents.runs.emplace_back();
-    }
-    if (!moment.content || !moment.content->ok()) continue;
-    const document::ChartPoint point{time, thousandths_of((*moment.content)->mass.si())};
-    contents.runs.back().push_back(point);
-    if (moment.beyond) losses.runs.front().push_back(point);
-  }
-  document::Chart chart;
-  chart.caption = wording.text("course.chart");
-  chart.value_label = wording.text("course.content_axis");
-  chart.time_label = wording.text("course.time_axis", {{"zone", figures.history.frame.zone}});
-  chart.from_zero = true;
-  chart.series.push_back(std::move(contents));
-  if (!losses.runs.front().empty()) chart.series.push_back(std::move(losses));
-  if (!fillings.times_ms.empty()) chart.events.push_back(std::move(fillings));
-  return chart;
-}
-
 }  // namespace
 
 Blocks cylinder_course_blocks(const CylinderHistoryFigures& figures, const HistoryParts& parts,
@@ -116,7 +99,8 @@ Blocks cylinder_course_blocks(const CylinderHistoryFigures& figures, const Histo
   for (const CylinderMoment& moment : figures.course) lines.push_back(moment_line(parts, moment));
   const TableWords words{"course", parts.wording.text("course.caption"),
                          parts.wording.text("course.none")};
-  return {chart_of(figures, parts), lay_out(section, lines, words, "", parts.wording)};
+  return {content_chart(figures, parts), flow_chart(figures, parts),
+          lay_out(section, lines, words, "", parts.wording)};
 }
 
 }  // namespace benchwarden::reports

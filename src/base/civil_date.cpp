@@ -1,8 +1,9 @@
 #include "base/civil_date.h"
 
+#include <algorithm>
 #include <array>
-#include <cassert>
 #include <chrono>
+#include <cstdint>
 #include <cstdio>
 #include <optional>
 
@@ -16,8 +17,8 @@ using std::chrono::sys_days;
 using std::chrono::year;
 using std::chrono::year_month_day;
 
-constexpr int kYearMin = 1900;
-constexpr int kYearMax = 9999;
+constexpr CivilDate kFirstDay{1900, 1, 1};
+constexpr CivilDate kLastDay{9999, 12, 31};
 
 year_month_day to_chrono(CivilDate date) {
   return year{date.year} / month{static_cast<unsigned>(date.month)} /
@@ -27,6 +28,10 @@ year_month_day to_chrono(CivilDate date) {
 CivilDate from_chrono(year_month_day date) {
   return {static_cast<int>(date.year()), static_cast<int>(static_cast<unsigned>(date.month())),
           static_cast<int>(static_cast<unsigned>(date.day()))};
+}
+
+std::int64_t day_number(CivilDate date) {
+  return sys_days{to_chrono(date)}.time_since_epoch().count();
 }
 
 std::optional<int> digits(std::string_view text) {
@@ -44,7 +49,7 @@ Result<CivilMonth> parse_month(std::string_view text) {
   if (text.size() == 7 && text[4] == '-') {
     const auto y = digits(text.substr(0, 4));
     const auto m = digits(text.substr(5, 2));
-    if (y && m && *y >= kYearMin && *m >= 1 && *m <= 12) return CivilMonth{*y, *m};
+    if (y && m && *y >= kFirstDay.year && *m >= 1 && *m <= 12) return CivilMonth{*y, *m};
   }
   return Error{ErrorCode::kInvalid, "'" + std::string(text) + "' is not a month, YYYY-MM"};
 }
@@ -71,9 +76,9 @@ std::string format_date(CivilDate date) {
 std::string format_month(CivilMonth month) { return format_date(first_day(month)).substr(0, 7); }
 
 CivilDate add_days(CivilDate date, int count) {
-  const CivilDate sum = from_chrono(year_month_day{sys_days{to_chrono(date)} + days{count}});
-  assert(sum.year <= kYearMax);
-  return sum;
+  const std::int64_t sum =
+      std::clamp(day_number(date) + count, day_number(kFirstDay), day_number(kLastDay));
+  return from_chrono(year_month_day{sys_days{days{static_cast<days::rep>(sum)}}});
 }
 
 int days_between(CivilDate from, CivilDate to) {

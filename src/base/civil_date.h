@@ -27,7 +27,7 @@ Result<CivilMonth> parse_month(std::string_view text);  ///< YYYY-MM
 std::string format_date(CivilDate date);
 std::string format_month(CivilMonth month);
 
-CivilDate add_days(CivilDate date, int days);
+CivilDate add_days(CivilDate date, int days);    ///< no further than the ends of the calendar
 int days_between(CivilDate from, CivilDate to);  ///< to - from
 CivilMonth month_of(CivilDate date);
 CivilMonth next_month(CivilMonth month);

@@ -9,6 +9,7 @@
 namespace benchwarden::document {
 namespace {
 
+constexpr base::CivilDate kLastDay{9999, 12, 31};
 constexpr std::int64_t kDayMs = 86'400'000;
 constexpr std::int64_t kTicksMax = 8;
 constexpr base::CivilDate kEpoch{1970, 1, 1};
@@ -53,7 +54,7 @@ std::int64_t start_of(base::CivilDate day) {
 void add_days(ChartScale& scale, int step) {
   base::CivilDate day = day_at(scale.low);
   if (start_of(day) < scale.low) day = base::add_days(day, 1);
-  for (; start_of(day) <= scale.high; day = base::add_days(day, step)) {
+  for (; start_of(day) <= scale.high && day < kLastDay; day = base::add_days(day, step)) {
     scale.ticks.push_back({start_of(day), base::format_date(day)});
   }
 }

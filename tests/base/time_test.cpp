@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <limits>
+
 #include "base/civil_date.h"
 #include "base/timestamp.h"
 #include "base/zone.h"
@@ -48,6 +50,17 @@ TEST(CivilDate, KnowsTheCalendar) {
   EXPECT_EQ(days_between({2026, 1, 1}, {2027, 1, 1}), 365);
   EXPECT_EQ(format_month(next_month({2026, 12})), "2027-01");
   EXPECT_EQ(format_date(last_day({2024, 2})), "2024-02-29");
+}
+
+TEST(CivilDate, GoesNoFurtherThanTheEndsOfTheCalendar) {
+  constexpr CivilDate kFirstDay{1900, 1, 1};
+  constexpr CivilDate kLastDay{9999, 12, 31};
+  EXPECT_EQ(add_days({2026, 11, 25}, std::numeric_limits<int>::max()), kLastDay);
+  EXPECT_EQ(add_days({2026, 11, 25}, std::numeric_limits<int>::min()), kFirstDay);
+  EXPECT_EQ(add_days({9999, 12, 30}, 1), kLastDay);
+  EXPECT_EQ(add_days({9999, 12, 30}, 2), kLastDay);
+  EXPECT_EQ(add_days({1900, 1, 2}, -2), kFirstDay);
+  EXPECT_EQ(last_day({9999, 12}), kLastDay);
 }
 
 TEST(Zone, IsFoundByNameOnly) {

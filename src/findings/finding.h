@@ -15,8 +15,9 @@ namespace benchwarden::findings {
 /// How much a finding weighs: worth knowing, to be done by a day, or beyond a limit.
 enum class Severity { kNote, kDue, kOver };
 
-/// How well the source of a figure is known.
-enum class Confidence { kTextSeen, kSecondHand, kFromMemory };
+/// How well the source of a figure is known, from the best known on. What is the workshop's own, or
+/// common practice, has no text to be read.
+enum class Confidence { kTextSeen, kOwnRule, kSecondHand, kFromMemory };
 
 /// What a finding is about; both "" for the workshop as a whole.
 struct Subject {

@@ -222,6 +222,7 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"due.collection_planned_of", "collection containers day"},
     WordingKey{"due.recorded_in", "entry"},
     WordingKey{"due.from_memory", "citation"},
+    WordingKey{"due.own_rule", "citation"},
     WordingKey{"due.second_hand", "citation"},
     WordingKey{"due.calendar", "site"},
     WordingKey{"due.calendar_no_site", ""},

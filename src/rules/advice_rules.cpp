@@ -84,12 +84,18 @@ void judge_calendar_date(const Rule& rule, const Scene& scene, findings::Judgeme
 }  // namespace
 
 std::vector<RuleKind> advice_kinds() {
-  return {{"advice", {{"above", volume_units(), false}}, {{"about", {}}}, judge_advice},
+  return {{"advice",
+           {{"above", volume_units(), false}},
+           {{"about", {}, true, Word::kThing}},
+           judge_advice},
           {"calendar-date",
            {{"every", {"months", "years"}, false}, {"warn", {"d"}, false}, {"after", {"d"}}},
            {{"first", {}, true, Word::kDate}, {"item", {}}},
            judge_calendar_date},
-          {"register-gap", {}, {{"about", {}}, {"field", {}}, {"item", {}}}, judge_register_gap}};
+          {"register-gap",
+           {},
+           {{"about", {}, true, Word::kThing}, {"field", {}, true, Word::kAttribute}, {"item", {}}},
+           judge_register_gap}};
 }
 
 }  // namespace benchwarden::rules

@@ -55,6 +55,8 @@ void judge_daily_emptying(const Rule& rule, const Scene& scene, findings::Judgem
 
 }  // namespace
 
-std::vector<RuleKind> bin_kinds() { return {{"daily-emptying", {}, {}, judge_daily_emptying}}; }
+std::vector<RuleKind> bin_kinds() {
+  return {{"daily-emptying", {}, {}, judge_daily_emptying, "container"}};
+}
 
 }  // namespace benchwarden::rules

@@ -138,6 +138,7 @@ void judge_container_size(const Rule& rule, const Scene& scene, Judgement& said)
     const Counted& first = rows.front();
     const RuleFigure& limit = *size_limit(rule, scene, first);
     auto finding = finding_of(rule, cabinet, "container-size-over", Severity::kOver, count->at);
+    finding.authority = rule.authority_of(limit);
     finding.values = {{"measured", shown_in(first.each, limit.unit)},
                       {"limit", shown(limit)},
                       {"which", shown_word(first.product)},
@@ -200,10 +201,11 @@ std::vector<RuleKind> cabinet_kinds() {
   const SettingSpec table{"table", {"osha", "clp"}};
   return {{"cabinet-quantity",
            {{"limit", {"gal_us", "l"}}},
-           {table, {"categories", {}}, {"what", {}}},
-           judge_cabinet_quantity},
-          {"container-size", size_figures(), {table}, judge_container_size},
-          {"product-category", {}, {table}, judge_product_category}};
+           {table, {"categories", {}, true, Word::kHazardCategories}, {"what", {}}},
+           judge_cabinet_quantity,
+           "cabinet"},
+          {"container-size", size_figures(), {table}, judge_container_size, "cabinet"},
+          {"product-category", {}, {table}, judge_product_category, "product"}};
 }
 
 }  // namespace benchwarden::rules

@@ -10,7 +10,7 @@ namespace benchwarden::rules {
 
 SettingSpec loads() { return {"loads", {"any", "hazardous", "not-hazardous"}}; }
 
-SettingSpec without_types() { return {"without_types", {}, false}; }
+SettingSpec without_types() { return {"without_types", {}, false, Word::kWasteTypes}; }
 
 bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container) {
   const auto without = listed_words(rule.setting("without_types"));

@@ -112,17 +112,22 @@ void judge_carrier_at_handover(const Rule& rule, const Scene& scene, Judgement& 
 }  // namespace
 
 std::vector<RuleKind> collection_kinds() {
-  return {
-      {"document-return",
-       {{"limit", {"d", "months"}}, {"warn", {"d"}, false}},
-       {loads(), without_types()},
-       judge_document_return},
-      {"document-form",
-       {},
-       {weighs(), loads(), without_types(), {"form", {}}},
-       judge_document_form},
-      {"carrier-expiry", {{"warn", {"d"}, false}}, {}, judge_carrier_expiry},
-      {"carrier-at-handover", {}, {weighs(), loads(), without_types()}, judge_carrier_at_handover}};
+  return {{"document-return",
+           {{"limit", {"d", "months"}}, {"warn", {"d"}, false}},
+           {loads(), without_types()},
+           judge_document_return,
+           "collection"},
+          {"document-form",
+           {},
+           {weighs(), loads(), without_types(), {"form", {}}},
+           judge_document_form,
+           "collection"},
+          {"carrier-expiry", {{"warn", {"d"}, false}}, {}, judge_carrier_expiry, "carrier"},
+          {"carrier-at-handover",
+           {},
+           {weighs(), loads(), without_types()},
+           judge_carrier_at_handover,
+           "collection"}};
 }
 
 }  // namespace benchwarden::rules

@@ -104,7 +104,8 @@ std::vector<RuleKind> containment_kinds() {
   return {{"containment",
            {{"of_largest", {"percent"}}, {"of_all", {"percent"}}, {"above", volume_units(), false}},
            {weighs(), {"drums", {"any", "only", "not-only"}}},
-           judge_containment}};
+           judge_containment,
+           "container"}};
 }
 
 }  // namespace benchwarden::rules

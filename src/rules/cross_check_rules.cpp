@@ -131,11 +131,11 @@ void judge_litres_per_unit(const Rule& rule, const Scene& scene, Judgement& said
 }  // namespace
 
 std::vector<RuleKind> cross_check_kinds() {
-  const FigureSpec months{"months", {"months"}};
+  const FigureSpec months{"months", {"months"}, true, FigureRange{1, 120, true}};
   const FigureSpec share{"share", {"percent"}};
   return {{"charged-drained", {months, share}, {}, judge_charged_drained},
           {"litres-per-unit",
-           {months, share, {"months_before", {"months"}}},
+           {months, share, {"months_before", {"months"}, true, FigureRange{1, 120, true}}},
            {},
            judge_litres_per_unit}};
 }

@@ -156,13 +156,15 @@ std::vector<RuleKind> cylinder_kinds() {
             {"match", {"one-of", "none-of"}, false},
             {"star", {"with", "without"}, false},
             star_specifications},
-           judge_periodic_test},
+           judge_periodic_test,
+           "cylinder"},
           {"refill-after-test",
            {interval, star_interval, star_capacity, approved},
            {star_specifications},
-           judge_refill_after_test},
-          {"shoulder-colour", {}, {{"colours", {}}}, judge_shoulder_colour},
-          {"regulator-rating", {}, {}, judge_regulator_rating}};
+           judge_refill_after_test,
+           "cylinder"},
+          {"shoulder-colour", {}, {{"colours", {}}}, judge_shoulder_colour, "cylinder"},
+          {"regulator-rating", {}, {}, judge_regulator_rating, "cylinder"}};
 }
 
 }  // namespace benchwarden::rules

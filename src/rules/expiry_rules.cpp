@@ -75,12 +75,12 @@ void judge_expiry(const Rule& rule, const Scene& scene, Judgement& said) {
 std::vector<RuleKind> expiry_kinds() {
   return {{"expiry",
            {{"warn", {"d"}, false}},
-           {{"about", {}},
-            {"field", {}},
+           {{"about", {}, true, Word::kThing},
+            {"field", {}, true, Word::kField},
             {"item", {}},
-            {"list", {}, false},
-            {"kind", {}, false},
-            {"per", {}, false}},
+            {"list", {}, false, Word::kAttribute},
+            {"kind", {}, false, Word::kKinds},
+            {"per", {}, false, Word::kField}},
            judge_expiry}};
 }
 

@@ -43,7 +43,8 @@ std::vector<RuleKind> gas_loss_kinds() {
             {"use_allowance", {"percent"}},
             {"window", {"d"}}},
            {},
-           judge_gas_loss}};
+           judge_gas_loss,
+           "cylinder"}};
 }
 
 }  // namespace benchwarden::rules

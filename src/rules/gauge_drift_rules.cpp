@@ -47,7 +47,7 @@ void judge_gauge_drift(const Rule& rule, const Scene& scene, Judgement& said) {
 }  // namespace
 
 std::vector<RuleKind> gauge_drift_kinds() {
-  return {{"gauge-drift", {{"warn", {"d"}, false}}, {}, judge_gauge_drift}};
+  return {{"gauge-drift", {{"warn", {"d"}, false}}, {}, judge_gauge_drift, "gauge"}};
 }
 
 }  // namespace benchwarden::rules

@@ -108,6 +108,7 @@ void judge_gauge_points(const Rule& rule, const Scene& scene, Judgement& said) {
     const auto count = static_cast<std::int64_t>(pressures.size());
     if (count * 1000 >= limit.value.thousandths) continue;
     auto finding = finding_of(rule, one.gauge, "gauge-points", Severity::kNote, one.inspection->at);
+    finding.authority = rule.authority_of(limit);
     finding.values = {{"measured", shown_word(std::to_string(count))},
                       {"limit", shown(limit)},
                       {"day", shown(scene.day_of(one.inspection->at))}};
@@ -135,6 +136,7 @@ void judge_gauge_load(const Rule& rule, const Scene& scene, Judgement& said) {
         rule, gauge, "gauge-load-over", Severity::kOver,
         holds_since(scene, gauge,
                     {"range_bar", "usual_pressure_bar", "pressure_kind", "full_scale_mark"}));
+    finding.authority = rule.authority_of(share);
     finding.values = {{"measured", shown(usual->value, "bar")},
                       {"limit", shown(base::Decimal{highest / kPercent}, "bar")},
                       {"share", shown(share)}};
@@ -174,17 +176,24 @@ void judge_reference_ratio(const Rule& rule, const Scene& scene, Judgement& said
 
 std::vector<RuleKind> gauge_kinds() {
   const std::vector<std::string_view> percent{"percent"};
-  return {{"gauge-error", {}, {}, judge_gauge_error},
-          {"gauge-hysteresis", {}, {}, judge_gauge_hysteresis},
-          {"gauge-points", {{"fine", {"1"}}, {"coarse", {"1"}}}, {}, judge_gauge_points},
-          {"gauge-load",
-           {{"steady", percent},
-            {"fluctuating", percent},
-            {"steady_marked", percent},
-            {"fluctuating_marked", percent}},
+  const FigureRange share{0, 100};
+  const FigureRange points{1, 100, true};
+  return {{"gauge-error", {}, {}, judge_gauge_error, "gauge"},
+          {"gauge-hysteresis", {}, {}, judge_gauge_hysteresis, "gauge"},
+          {"gauge-points",
+           {{"fine", {"1"}, true, points}, {"coarse", {"1"}, true, points}},
            {},
-           judge_gauge_load},
-          {"reference-ratio", {{"limit", {"1"}}}, {}, judge_reference_ratio}};
+           judge_gauge_points,
+           "gauge"},
+          {"gauge-load",
+           {{"steady", percent, true, share},
+            {"fluctuating", percent, true, share},
+            {"steady_marked", percent, true, share},
+            {"fluctuating_marked", percent, true, share}},
+           {},
+           judge_gauge_load,
+           "gauge"},
+          {"reference-ratio", {{"limit", {"1"}}}, {}, judge_reference_ratio, "gauge"}};
 }
 
 }  // namespace benchwarden::rules

@@ -28,7 +28,12 @@ void judge_handover(const Rule& rule, const Scene& scene, findings::Judgement& s
 }  // namespace
 
 std::vector<RuleKind> handover_kinds() {
-  return {{"handover", {{"window", {"d"}}, {"ahead", {"d"}}}, {}, judge_handover}};
+  return {{"handover",
+           {{"window", {"d"}, true, FigureRange{0, 366, true}},
+            {"ahead", {"d"}, true, FigureRange{0, 366, true}}},
+           {},
+           judge_handover,
+           "container"}};
 }
 
 }  // namespace benchwarden::rules

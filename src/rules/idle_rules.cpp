@@ -104,7 +104,10 @@ void judge_days_without_entry(const Rule& rule, const Scene& scene, Judgement& s
 }  // namespace
 
 std::vector<RuleKind> idle_kinds() {
-  return {{"days-without-entry", {{"span", {"d"}}}, {}, judge_days_without_entry}};
+  return {{"days-without-entry",
+           {{"span", {"d"}, true, FigureRange{1, 366, true}}},
+           {},
+           judge_days_without_entry}};
 }
 
 }  // namespace benchwarden::rules

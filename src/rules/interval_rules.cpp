@@ -99,11 +99,15 @@ std::vector<RuleKind> interval_kinds() {
   const FigureSpec warn{"warn", {"d"}, false};
   return {{"periodic-inspection",
            {{"interval", {"d", "months", "years"}, false}, warn},
-           {{"about", {}}, {"kind", {}}, {"attribute", {}, false}},
+           {{"about", {}, true, Word::kThing},
+            {"kind", {}, true, Word::kKinds},
+            {"attribute", {}, false, Word::kAttribute}},
            judge_periodic_inspection},
           {"replace-by",
            {{"age", {"months", "years"}, false}, warn},
-           {{"about", {}}, {"made", {}, false}, {"replace", {}}},
+           {{"about", {}, true, Word::kThing},
+            {"made", {}, false, Word::kAttribute},
+            {"replace", {}, true, Word::kAttribute}},
            judge_replace_by}};
 }
 

@@ -194,8 +194,11 @@ void judge_mixing(const Rule& rule, const Scene& scene, findings::Judgement& sai
 std::vector<RuleKind> mixing_kinds() {
   return {{"mixing",
            {{"halogens", {"ppm"}, false}, {"flash", {"c"}, false}},
-           {weighs(), {"foreign", {}, false}, {"suspected", {}, false}},
-           judge_mixing}};
+           {weighs(),
+            {"foreign", {}, false, Word::kForeignTypes},
+            {"suspected", {}, false, Word::kSuspicions}},
+           judge_mixing,
+           "container"}};
 }
 
 }  // namespace benchwarden::rules

@@ -55,7 +55,9 @@ void judge_month_not_closed(const Rule& rule, const Scene& scene, findings::Judg
 
 std::vector<RuleKind> month_close_kinds() {
   return {{"month-not-closed",
-           {{"limit", {"d"}}, {"warn", {"d"}, false}, {"months", {"months"}}},
+           {{"limit", {"d"}},
+            {"warn", {"d"}, false},
+            {"months", {"months"}, true, FigureRange{1, 120, true}}},
            {},
            judge_month_not_closed}};
 }

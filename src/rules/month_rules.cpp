@@ -22,6 +22,8 @@ std::string_view limit_of(const Holding& holding) {
   return acute == "spill-residue" ? kLimits[2] : kLimits[0];
 }
 
+constexpr std::int64_t kMonthsMax = 120;
+
 /// Used oil managed as such and excluded wipes stay out of a month where the rule says so; oil with
 /// more halogens than the rule's figure is not managed as such.
 bool is_left_out(const Rule& rule, const Scene& scene, const Holding& holding) {
@@ -89,6 +91,7 @@ void judge_limit(const Rule& rule, const Scene& scene, base::CivilMonth month,
   if (reached == nullptr) return;
   auto finding = finding_of(rule, {}, over == nullptr ? "month-mass-due" : "month-mass-over",
                             over == nullptr ? Severity::kDue : Severity::kOver);
+  finding.authority = rule.authority_of(*limit);
   finding.since = reached->at;
   finding.entries = {reached->seq};
   finding.values = {{"measured", shown_amount(sum, false)},
@@ -101,11 +104,10 @@ void judge_limit(const Rule& rule, const Scene& scene, base::CivilMonth month,
 /// What arose in a calendar month against the category the workshop has notified: in the running
 /// month, and in those before that the rule looks back to.
 void judge_month_mass(const Rule& rule, const Scene& scene, Judgement& said) {
-  constexpr std::int64_t kMonthsMax = 120;
   const RuleFigure* back = rule.figure("back");
   const std::int64_t months = back == nullptr ? 0 : back->value.thousandths / 1000;
   base::CivilMonth month = base::month_of(scene.today());
-  for (std::int64_t left = std::min(months, kMonthsMax); left >= 0; --left) {
+  for (std::int64_t left = months; left >= 0; --left) {
     for (const std::string_view name : kLimits) judge_limit(rule, scene, month, name, said);
     month = base::month_of(base::add_days(base::first_day(month), -1));
   }
@@ -119,13 +121,14 @@ std::vector<RuleKind> month_kinds() {
             {"acute", mass_units(), false},
             {"spill_residue", mass_units(), false},
             {"halogens", {"ppm"}, false},
-            {"near", {"percent"}, false},
-            {"back", {"months"}, false}},
+            {"near", {"percent"}, false, FigureRange{1, 100}},
+            {"back", {"months"}, false, FigureRange{0, kMonthsMax, true}}},
            {limit_is(),
             {"used_oil", {"counts", "left-out"}},
             {"solvent_wipes", {"counts", "left-out"}},
             {"beyond", {"sqg", "lqg"}}},
-           judge_month_mass}};
+           judge_month_mass,
+           "container"}};
 }
 
 }  // namespace benchwarden::rules

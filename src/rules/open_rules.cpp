@@ -45,11 +45,18 @@ void judge_follow_up(const Rule& rule, const Scene& scene, Judgement& said) {
 std::vector<RuleKind> open_kinds() {
   return {{"left-open",
            {{"grace", {"d"}, false}},
-           {{"about", {}}, {"kind", {}}, {"field", {}}, {"codes", {}}, {"item", {}}},
+           {{"about", {}, true, Word::kSubject},
+            {"kind", {}, true, Word::kKind},
+            {"field", {}, true, Word::kField},
+            {"codes", {}, true, Word::kCodes, "field"},
+            {"item", {}}},
            judge_left_open},
           {"follow-up",
            {{"warn", {"d"}, false}},
-           {{"about", {}}, {"kind", {}}, {"field", {}}, {"closed_by", {}}},
+           {{"about", {}, true, Word::kSubject},
+            {"kind", {}, true, Word::kKind},
+            {"field", {}, true, Word::kField},
+            {"closed_by", {}, true, Word::kKind}},
            judge_follow_up}};
 }
 

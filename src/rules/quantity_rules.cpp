@@ -161,15 +161,17 @@ void judge_stored_capacity(const Rule& rule, const Scene& scene, Judgement& said
 std::vector<RuleKind> quantity_kinds() {
   return {{"stored-quantity",
            {{"limit", amount_units()},
-            {"near", {"percent"}, false},
+            {"near", {"percent"}, false, FigureRange{1, 100}},
             {"within", {"d", "months"}, false},
             {"warn", {"d"}, false}},
            {limit_is(), weighs(), {"per", {"container", "room", "site"}}},
-           judge_stored_quantity},
+           judge_stored_quantity,
+           "container"},
           {"stored-capacity",
            {{"limit", volume_units()}, {"smallest", volume_units(), false}},
            {limit_is(), weighs()},
-           judge_stored_capacity}};
+           judge_stored_capacity,
+           "container"}};
 }
 
 }  // namespace benchwarden::rules

@@ -98,7 +98,8 @@ std::vector<RuleKind> reading_kinds() {
             {"reading", {"ml", "l"}},
             {"of_interest", {"ml", "l"}}},
            {weighs()},
-           judge_log_difference}};
+           judge_log_difference,
+           "container"}};
 }
 
 }  // namespace benchwarden::rules

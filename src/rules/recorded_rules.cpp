@@ -92,12 +92,12 @@ void judge_recorded_item(const Rule& rule, const Scene& scene, Judgement& said) 
 std::vector<RuleKind> recorded_kinds() {
   return {{"recorded-item",
            {},
-           {{"about", {}},
-            {"kind", {}},
-            {"field", {}},
-            {"codes", {}},
+           {{"about", {}, true, Word::kThing},
+            {"kind", {}, true, Word::kKinds},
+            {"field", {}, true, Word::kField},
+            {"codes", {}, true, Word::kCodes, "field"},
             {"item", {}},
-            {"until_month", {}, false}},
+            {"until_month", {}, false, Word::kAttribute}},
            judge_recorded_item}};
 }
 

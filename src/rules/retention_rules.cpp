@@ -91,8 +91,8 @@ void judge_retention(const Rule& rule, const Scene& scene, Judgement& said) {
 std::vector<RuleKind> retention_kinds() {
   return {{"retention",
            {{"limit", {"months", "years"}}},
-           {{"about", {}},
-            {"kind", {}, false},
+           {{"about", {}, true, Word::kSubjects},
+            {"kind", {}, false, Word::kKinds},
             loads(),
             without_types(),
             {"counts_from", {"entry", "last-shipment"}}},

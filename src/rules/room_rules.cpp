@@ -133,14 +133,22 @@ void judge_pressure_volume(const Rule& rule, const Scene& scene, Judgement& said
 
 std::vector<RuleKind> room_kinds() {
   return {{"room-oxygen",
-           {{"limit", {"percent"}}, {"baseline", {"percent"}}},
+           {{"limit", {"percent"}, true, FigureRange{0, 100}},
+            {"baseline", {"percent"}, true, FigureRange{0, 100}}},
            {{"release", {"all", "largest"}}},
-           judge_room_oxygen},
+           judge_room_oxygen,
+           "room"},
           {"attribute-over",
            {{"limit", {"bar", "l", "m3", "c", "mm", "percent", "kg"}}},
-           {{"about", {}}, {"field", {}}, {"item", {}}, {"weight", {"note", "over"}}},
+           {{"about", {}, true, Word::kThing},
+            {"field", {}, true, Word::kAttribute},
+            {"item", {}},
+            {"weight", {"note", "over"}}},
            judge_attribute_over},
-          {"pressure-volume", {{"limit", {"bar_l"}}}, {{"about", {}}}, judge_pressure_volume}};
+          {"pressure-volume",
+           {{"limit", {"bar_l"}}},
+           {{"about", {}, true, Word::kThing}},
+           judge_pressure_volume}};
 }
 
 }  // namespace benchwarden::rules

@@ -12,4 +12,10 @@ std::string_view Rule::setting(std::string_view name) const {
   return found == settings.end() ? std::string_view() : std::string_view(found->second);
 }
 
+findings::Authority Rule::authority_of(const RuleFigure& figure) const {
+  findings::Authority found = authority;
+  found.confidence = figure.confidence;
+  return found;
+}
+
 }  // namespace benchwarden::rules

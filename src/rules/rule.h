@@ -13,7 +13,9 @@ namespace benchwarden::rules {
 /// A figure of a rule, as it stands in its source.
 struct RuleFigure {
   base::Decimal value;
-  std::string unit;  ///< of quantities::find_unit, or "months", "years"
+  std::string unit;                 ///< of quantities::find_unit, or "months", "years"
+  findings::Confidence confidence;  ///< the rule's, where the figure has none of its own
+  int line = 0;
 };
 
 /// "The attribute `field` of the subject, of its stream or of the workshop is one of `codes`."
@@ -22,12 +24,13 @@ struct Condition {
   enum class Of { kSubject, kStream, kWorkshop } of = Of::kSubject;
   std::string field;
   std::vector<std::string> codes;
+  int line = 0;
 };
 
 /// One rule of a pack. Which figures and settings it has is its kind's to say (rule_kind.h).
 struct Rule {
   std::string kind;
-  findings::Authority authority;
+  findings::Authority authority;   ///< no better known than the least certain of the figures
   std::string edition;             ///< of the text the citation names, in words
   std::vector<Condition> applies;  ///< all must hold
   std::map<std::string, RuleFigure, std::less<>> figures;
@@ -35,10 +38,13 @@ struct Rule {
   bool working_days = false;  ///< days of the rule are those the workshop is open
   bool off = false;           ///< of a pack stacked on top: the rule below it is not to be judged
   int line = 0;
+  int settings_line = 0;
 
   [[nodiscard]] const RuleFigure* figure(std::string_view name) const;
   /// "" where it is not set.
   [[nodiscard]] std::string_view setting(std::string_view name) const;
+  /// Who says it where one figure of several was held against: as well known as that one is.
+  [[nodiscard]] findings::Authority authority_of(const RuleFigure& figure) const;
 };
 
 /// The thresholds of one jurisdiction, or of one workshop.

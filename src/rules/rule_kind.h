@@ -1,9 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string_view>
 #include <vector>
 
+#include "rules/figure_range.h"
 #include "rules/rule.h"
 #include "rules/scene.h"
 
@@ -14,15 +16,33 @@ struct FigureSpec {
   std::string_view name;
   std::vector<std::string_view> units;  ///< it is in one of these
   bool required = true;
+  std::optional<FigureRange> range = std::nullopt;  ///< none: that of its unit
 };
-/// What a setting without choices is.
-enum class Word { kAny, kDate };
+/// What a setting without choices names. "One or more" are parted by commas.
+enum class Word {
+  kAny,
+  kDate,
+  kHazardCategories,  ///< one or more of 1, 2, 3, 4
+  kThing,             ///< a class of the register
+  kThings,            ///< one or more of them
+  kSubject,           ///< a class that entries tell of, in the register or not
+  kSubjects,          ///< one or more of them
+  kKind,              ///< a kind of entry
+  kKinds,             ///< one or more of them
+  kAttribute,         ///< a field of the register
+  kField,             ///< a field of the setting "kind", a column of "list", else of the register
+  kCodes,             ///< one or more codes of the field that the setting `of` names
+  kWasteTypes,        ///< one or more types of waste
+  kForeignTypes,      ///< the same, or "others"
+  kSuspicions,        ///< one or more of what oil is suspected to hold
+};
 /// A setting that rules of a kind have.
 struct SettingSpec {
   std::string_view name;
-  std::vector<std::string_view> choices;  ///< it is one of these; none: any word
+  std::vector<std::string_view> choices;  ///< it is one of these; none: by `word`
   bool required = true;
   Word word = Word::kAny;
+  std::string_view of = {};  ///< of codes: the setting that names their field
 };
 
 /// What rules of one kind are made of, and how they judge: whatever they find is added to `said`.
@@ -31,6 +51,7 @@ struct RuleKind {
   std::vector<FigureSpec> figures;
   std::vector<SettingSpec> settings;
   void (*judge)(const Rule& rule, const Scene& scene, findings::Judgement& said) = nullptr;
+  std::string_view about = {};  ///< the class its rules are about, where no setting says it
 };
 
 /// nullptr for an unknown kind. The kinds stand in the *_rules.cpp of this folder by subject.

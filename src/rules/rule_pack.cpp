@@ -9,6 +9,7 @@
 #include "base/civil_date.h"
 #include "base/sha256.h"
 #include "base/text.h"
+#include "rules/pack_text.h"
 #include "rules/rule_kind.h"
 
 namespace benchwarden::rules {
@@ -32,6 +33,21 @@ std::string listed(const std::vector<std::string_view>& words) {
   return base::join({words.begin(), words.end()}, ", ");
 }
 
+Confidence read_confidence(base::TomlReader& reader, const std::string& given) {
+  return choose<Confidence>(reader, "confidence", given,
+                            {{"text-seen", Confidence::kTextSeen},
+                             {"own-rule", Confidence::kOwnRule},
+                             {"second-hand", Confidence::kSecondHand},
+                             {"from-memory", Confidence::kFromMemory}})
+      .value_or(Confidence::kFromMemory);
+}
+
+/// Figures that say when a rule speaks, and not what it holds against: no text says them.
+bool is_own(std::string_view figure) {
+  constexpr std::array<std::string_view, 4> kOwn{"warn", "near", "back", "after"};
+  return std::find(kOwn.begin(), kOwn.end(), figure) != kOwn.end();
+}
+
 Condition read_condition(const base::Toml& toml, const std::string& file,
                          base::FileFaults& faults) {
   base::TomlReader reader(toml, file, faults);
@@ -43,6 +59,7 @@ Condition read_condition(const base::Toml& toml, const std::string& file,
                      .value_or(Condition::Of::kSubject);
   condition.field = reader.text("field");
   condition.codes = reader.texts("codes");
+  condition.line = toml.line;
   if (condition.codes.empty()) reader.fault("a condition needs codes");
   reader.finish();
   return condition;
@@ -85,19 +102,39 @@ class KindReader {
   void read_figure(const FigureSpec& spec, const base::Toml& toml) {
     base::TomlReader reader(toml, file_, faults_);
     const std::string value = reader.text("value");
-    RuleFigure figure{{}, reader.text("unit")};
+    RuleFigure figure{{}, reader.text("unit"), rule_.authority.confidence, toml.line};
+    const auto known = reader.maybe_text("confidence");
+    if (known) figure.confidence = read_confidence(reader, *known);
+    if (!known && is_own(spec.name)) figure.confidence = Confidence::kOwnRule;
     reader.finish();
+    const std::string name = "figure '" + std::string(spec.name) + "'";
+    const bool has_unit =
+        std::find(spec.units.begin(), spec.units.end(), figure.unit) != spec.units.end();
+    if (!has_unit) {
+      reader.fault(name + " is in '" + figure.unit + "', accepted: " + listed(spec.units));
+    }
     const auto decimal = base::parse_decimal(value);
     if (!decimal) {
-      reader.fault("figure '" + std::string(spec.name) + "': '" + value + "' is no decimal");
-    } else {
-      figure.value = *decimal;
+      reader.fault(name + ": '" + value + "' is no decimal");
+    } else if (has_unit) {
+      check_range(reader, name, range_of(spec, figure.unit), *decimal);
     }
-    if (std::find(spec.units.begin(), spec.units.end(), figure.unit) == spec.units.end()) {
-      reader.fault("figure '" + std::string(spec.name) + "' is in '" + figure.unit +
-                   "', accepted: " + listed(spec.units));
-    }
+    figure.value = decimal ? *decimal : base::Decimal{};
     rule_.figures.emplace(spec.name, std::move(figure));
+  }
+
+  /// Open days are counted one by one, so far as a year.
+  [[nodiscard]] FigureRange range_of(const FigureSpec& spec, std::string_view unit) const {
+    constexpr std::int64_t kOpenDaysMax = 366;
+    FigureRange range = spec.range.value_or(range_of_unit(unit));
+    if (unit == "d" && rule_.working_days) range.highest = std::min(range.highest, kOpenDaysMax);
+    return range;
+  }
+
+  static void check_range(base::TomlReader& reader, const std::string& name,
+                          const FigureRange& range, base::Decimal value) {
+    if (is_in(range, value)) return;
+    reader.fault(name + " is '" + base::format_decimal(value) + "', accepted: " + describe(range));
   }
 
   void read_setting(base::TomlReader& reader, const SettingSpec& spec, const std::string& given) {
@@ -111,6 +148,7 @@ class KindReader {
       reader.fault("setting '" + std::string(spec.name) + "' is '" + given +
                    "', accepted: a day (YYYY-MM-DD)");
     }
+    check_text(reader, "setting '" + std::string(spec.name) + "'", given, kWordsMax);
     rule_.settings.emplace(spec.name, given);
   }
 
@@ -132,6 +170,7 @@ void read_by_kind(base::TomlReader& reader, const base::Toml& toml, Rule& rule,
   base::Toml none;
   none.line = toml.line;
   KindReader by_kind(*kind, rule, reader.file(), faults);
+  rule.settings_line = settings == nullptr ? toml.line : settings->line;
   by_kind.read_figures(figures == nullptr ? none : *figures);
   by_kind.read_settings(settings == nullptr ? none : *settings);
 }
@@ -140,26 +179,25 @@ Rule read_rule(const base::Toml& toml, const RulePack& pack, base::FileFaults& f
   base::TomlReader reader(toml, pack.file, faults);
   Rule rule;
   rule.line = toml.line;
-  rule.authority.rule = reader.text("id");
+  rule.authority.rule = read_rule_id(reader, toml);
   rule.authority.pack = pack.id;
   rule.authority.edition = pack.edition;
   rule.authority.digest = pack.digest;
   rule.off = reader.boolean_or("off", false);
   if (rule.off) {
-    rule.authority.sentence = reader.text("sentence");
+    rule.authority.sentence = read_words(reader, toml, "sentence", kSentenceMax);
     reader.finish();
     return rule;
   }
   rule.kind = reader.text("kind");
-  rule.authority.citation = reader.text("citation");
-  rule.edition = reader.text("edition");
-  rule.authority.sentence = reader.text("sentence");
-  rule.authority.clears = reader.text_or("clears", "");
-  rule.authority.confidence = choose<Confidence>(reader, "confidence", reader.text("confidence"),
-                                                 {{"text-seen", Confidence::kTextSeen},
-                                                  {"second-hand", Confidence::kSecondHand},
-                                                  {"from-memory", Confidence::kFromMemory}})
-                                  .value_or(Confidence::kFromMemory);
+  rule.authority.citation = read_words(reader, toml, "citation", kSentenceMax);
+  rule.edition = read_words(reader, toml, "edition", kWordsMax);
+  rule.authority.sentence = read_words(reader, toml, "sentence", kSentenceMax);
+  if (const auto clears = reader.maybe_text("clears")) {
+    check_text(reader, "clears", *clears, kSentenceMax);
+    rule.authority.clears = *clears;
+  }
+  rule.authority.confidence = read_confidence(reader, reader.text("confidence"));
   rule.working_days = choose<bool>(reader, "days", reader.text_or("days", "calendar"),
                                    {{"calendar", false}, {"working", true}})
                           .value_or(false);
@@ -167,6 +205,10 @@ Rule read_rule(const base::Toml& toml, const RulePack& pack, base::FileFaults& f
     rule.applies.push_back(read_condition(*one, pack.file, faults));
   }
   read_by_kind(reader, toml, rule, faults);
+  for (const auto& [name, figure] : rule.figures) {
+    if (is_own(name)) continue;
+    rule.authority.confidence = std::max(rule.authority.confidence, figure.confidence);
+  }
   reader.finish();
   return rule;
 }
@@ -191,14 +233,15 @@ base::Result<RulePack, base::FileFaults> read_pack(std::string_view bytes,
   pack.file = file;
   pack.text = bytes;
   pack.digest = base::to_hex(base::sha256(bytes));
-  pack.id = reader.text("pack");
-  pack.title = reader.text("title");
+  pack.id = read_pack_name(reader, *toml);
+  pack.title = read_words(reader, *toml, "title", kTitleMax);
   pack.edition = reader.text("edition");
-  pack.remarks = reader.text("remarks");
+  pack.remarks = read_words(reader, *toml, "remarks", kRemarksMax);
   if (!base::parse_date(pack.edition)) reader.fault("the edition is no day (YYYY-MM-DD)");
   for (const base::Toml* one : reader.tables("rules")) {
     pack.rules.push_back(read_rule(*one, pack, faults));
   }
+  if (pack.rules.empty()) reader.fault("a pack has at least one rule ([[rules]])");
   reader.finish();
   check_ids(pack, faults);
   if (!faults.empty()) return faults;

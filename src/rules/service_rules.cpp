@@ -84,12 +84,12 @@ void judge_withdrawn_in_use(const Rule& rule, const Scene& scene, Judgement& sai
 std::vector<RuleKind> service_kinds() {
   return {{"withdrawn-in-use",
            {},
-           {{"about", {}},
-            {"kind", {}},
-            {"told_of", {}, false},
-            {"field", {}, false},
-            {"only_field", {}, false},
-            {"only_codes", {}, false}},
+           {{"about", {}, true, Word::kThing},
+            {"kind", {}, true, Word::kKinds},
+            {"told_of", {}, false, Word::kSubject},
+            {"field", {}, false, Word::kField},
+            {"only_field", {}, false, Word::kField},
+            {"only_codes", {}, false, Word::kCodes, "only_field"}},
            judge_withdrawn_in_use}};
 }
 

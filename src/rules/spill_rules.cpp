@@ -71,11 +71,12 @@ void judge_spill_vapour(const Rule& rule, const Scene& scene, Judgement& said) {
 std::vector<RuleKind> spill_kinds() {
   return {{"spill-vapour",
            {{"molar_mass", {"g_mol"}},
-            {"lower_limit", {"percent"}},
+            {"lower_limit", {"percent"}, true, FigureRange{0, 100}},
             {"vapour_pressure", {"mm_hg", "kpa"}},
-            {"share", {"percent"}}},
+            {"share", {"percent"}, true, FigureRange{0, 100}}},
            {},
-           judge_spill_vapour}};
+           judge_spill_vapour,
+           "product"}};
 }
 
 }  // namespace benchwarden::rules

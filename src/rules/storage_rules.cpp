@@ -84,9 +84,10 @@ std::vector<RuleKind> storage_kinds() {
   return {{"storage-clock",
            {{"limit", {"d", "months", "years"}}, {"warn", {"d"}, false}},
            {limit_is()},
-           judge_storage_clock},
-          {"working-limit", {}, {}, judge_working_limit},
-          {"log-below-zero", {}, {}, judge_below_zero}};
+           judge_storage_clock,
+           "container"},
+          {"working-limit", {}, {}, judge_working_limit, "container"},
+          {"log-below-zero", {}, {}, judge_below_zero, "container"}};
 }
 
 }  // namespace benchwarden::rules

@@ -108,17 +108,18 @@ std::vector<RuleKind> tested_kinds() {
            {{"limit", {"ppm", "percent", "c", "bar", "d", "1"}}},
            {weighs(),
             {"limit_is", {"at-most", "below", "at-least"}},
-            {"about", {}},
-            {"kind", {}},
-            {"field", {}},
+            {"about", {}, true, Word::kThings},
+            {"kind", {}, true, Word::kKinds},
+            {"field", {}, true, Word::kField},
             {"item", {}},
-            {"unless_field", {}, false},
-            {"unless_code", {}, false}},
+            {"unless_field", {}, false, Word::kField},
+            {"unless_code", {}, false, Word::kCodes, "unless_field"}},
            judge_recorded_value},
           {"content-inspection",
            {{"limit", {"d", "months"}}, {"warn", {"d"}, false}},
-           {{"kind", {}}},
-           judge_content_inspection}};
+           {{"kind", {}, true, Word::kKind}},
+           judge_content_inspection,
+           "container"}};
 }
 
 }  // namespace benchwarden::rules

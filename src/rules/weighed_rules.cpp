@@ -64,7 +64,8 @@ std::vector<RuleKind> weighed_kinds() {
   return {{"weighed-difference",
            {{"share", {"percent"}}, {"least", mass_units()}},
            {weighs(), loads(), without_types()},
-           judge_weighed_difference}};
+           judge_weighed_difference,
+           "collection"}};
 }
 
 }  // namespace benchwarden::rules

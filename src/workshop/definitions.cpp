@@ -4,6 +4,7 @@
 
 #include "calculations/refusal.h"
 #include "workshop/check_calculations.h"
+#include "workshop/check_pack.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -107,6 +108,9 @@ base::Result<Definitions, base::FileFaults> load_definitions(const base::DataFil
   collect(export_wording, faults);
   collect(openapi, faults);
   if (catalog && reports) check_cautions(*catalog, reports->cautions, faults);
+  if (catalog && packs) {
+    for (const rules::RulePack& pack : *packs) check_pack(pack, *catalog, *packs, faults);
+  }
   if (calculation_forms && reports && figures) {
     check_calculations(*calculation_forms, reports->cautions, *figures, faults);
   }

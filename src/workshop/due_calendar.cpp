@@ -28,6 +28,9 @@ std::string uid_of(const std::string& book_id, const DueItem& item) {
 
 /// What asks for it, and where its figures are not from the text itself, that they are not.
 std::string citation_of(const reports::ReportWording& wording, const DueItem& item) {
+  if (item.confidence == findings::Confidence::kOwnRule) {
+    return wording.text("due.own_rule", {{"citation", item.citation}});
+  }
   if (item.confidence == findings::Confidence::kFromMemory) {
     return wording.text("due.from_memory", {{"citation", item.citation}});
   }

@@ -132,8 +132,9 @@ base::Result<Json> findings_json(const Ports& ports, const tallies::State& state
 Json figures_json(const rules::Rule& rule) {
   JsonObject figures;
   for (const auto& [name, figure] : rule.figures) {
-    figures.emplace_back(
-        name, JsonObject{{"value", base::format_decimal(figure.value)}, {"unit", figure.unit}});
+    figures.emplace_back(name, JsonObject{{"value", base::format_decimal(figure.value)},
+                                          {"unit", figure.unit},
+                                          {"confidence", word(figure.confidence)}});
   }
   return figures;
 }

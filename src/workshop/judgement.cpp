@@ -84,8 +84,17 @@ base::JsonObject authority_json(const findings::Authority& authority) {
 }
 
 std::string_view word(findings::Confidence confidence) {
-  if (confidence == findings::Confidence::kTextSeen) return "text-seen";
-  return confidence == findings::Confidence::kSecondHand ? "second-hand" : "from-memory";
+  switch (confidence) {
+    case findings::Confidence::kTextSeen:
+      return "text-seen";
+    case findings::Confidence::kOwnRule:
+      return "own-rule";
+    case findings::Confidence::kSecondHand:
+      return "second-hand";
+    case findings::Confidence::kFromMemory:
+      return "from-memory";
+  }
+  return "from-memory";
 }
 
 }  // namespace benchwarden::workshop

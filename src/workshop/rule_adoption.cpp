@@ -5,6 +5,7 @@
 
 #include "base/sha256.h"
 #include "tallies/facts.h"
+#include "workshop/check_pack.h"
 #include "workshop/daemon_draft.h"
 #include "workshop/judgement.h"
 
@@ -118,18 +119,16 @@ base::Result<rules::RulePack, base::FileFaults> read_local_pack(const Definition
                                                                 const std::string& file) {
   auto pack = rules::read_pack(text, file);
   if (!pack) return pack;
+  base::FileFaults faults;
   const auto& packs = definitions.packs;
   const bool taken = std::any_of(packs.begin(), packs.end(), [&](const rules::RulePack& built_in) {
     return built_in.id == pack->id;
   });
   if (taken) {
-    return base::FileFaults{
-        {file, 0, "pack '" + pack->id + "' is built in; accepted: another name"}};
+    faults.push_back({file, 0, "pack '" + pack->id + "' is built in; accepted: another name"});
   }
-  constexpr std::size_t kNameMax = 60;  // as the form has it
-  if (pack->id.size() > kNameMax) {
-    return base::FileFaults{{file, 0, "the name of the pack is longer than 60 bytes"}};
-  }
+  check_pack(*pack, definitions.catalog, packs, faults);
+  if (!faults.empty()) return faults;
   return pack;
 }
 

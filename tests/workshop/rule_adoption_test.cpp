@@ -182,6 +182,12 @@ TEST_F(RuleAdoption, NamesLineAndReasonOfAPackThatThisProgramCannotRead) {
   const auto pack = shop_.ports().packs.pack(base::to_hex(base::sha256(text)));
   ASSERT_FALSE(pack.ok());
   EXPECT_THAT(pack.error().detail, HasSubstr(":5: there is no kind of rule 'moon-phase'"));
+  const std::string endless = clock_of("99999999999");
+  ASSERT_TRUE(shop_.ports().book.keep_attachment(endless).ok());
+  const auto beyond = shop_.ports().packs.pack(base::to_hex(base::sha256(endless)));
+  ASSERT_FALSE(beyond.ok());
+  EXPECT_THAT(beyond.error().detail,
+              HasSubstr(":12: figure 'limit' is '99999999999', accepted: a whole number from 0"));
 }
 
 }  // namespace

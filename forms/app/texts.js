@@ -1,5 +1,6 @@
 // Every sentence and word of the tablet page's own. What a form says (labels, options, units,
 // cautions) and what the daemon answers comes from there and is shown as it is.
+import { packTexts } from './pack-texts.js';
 
 const ones = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine',
   'ten', 'eleven', 'twelve', 'thirteen', 'fourteen', 'fifteen', 'sixteen', 'seventeen',
@@ -98,7 +99,7 @@ export const texts = {
       other: 'A manager enters them from a file. Then they stand here.',
     },
     cylinders: 'Cylinder histories', tools: 'Tools and gauges', month: 'Monthly waste report',
-    import: 'Things from a file',
+    import: 'Things from a file', ownRules: 'Rules of our own',
   },
 
   import: {
@@ -295,7 +296,7 @@ export const texts = {
     logged: (mass) => `${mass} logged`, weighed: (mass) => `${mass} weighed`,
     difference: (mass) => `${mass} apart`, notWeighed: 'not weighed yet',
     left: (names) => `Planned and left behind: ${names}`,
-    confidence: { 'second-hand': 'second-hand', 'from-memory': 'from memory' },
+    confidence: { 'own-rule': 'own rule', 'second-hand': 'second-hand', 'from-memory': 'from memory' },
   },
 
   cylinders: {
@@ -314,7 +315,8 @@ export const texts = {
 
   units: { l: 'L', ml: 'mL', c: '°C', d: 'days', bar_l: 'bar·L', percent: '%' },
 
-  confidence: { 'second-hand': 'figures second-hand, not from the text',
+  confidence: { 'own-rule': 'the workshop\u2019s own rule, not of a text',
+    'second-hand': 'figures second-hand, not from the text',
     'from-memory': 'figures from memory, not from the text' },
 
   findings: {
@@ -345,8 +347,12 @@ export const texts = {
     lead: 'Each pack lies on top of those before it; a rule takes the place of one of its name '
       + 'below it.',
     edition: (day) => `Edition ${day}.`,
+    doubt: { 'text-seen': 'from the text', 'own-rule': 'own', 'second-hand': 'second-hand',
+      'from-memory': 'from memory' },
     figures: (figures, days) => `Figures: ${figures}${days === 'working' ? ' (days open)' : ''}`,
   },
+
+  pack: packTexts,
 
   due: {
     title: 'What is due',

@@ -37,6 +37,7 @@ Response get_checkpoint(const ApiPorts& ports, const Request& request, const Con
 Response get_findings(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_rules(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_rule_packs(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_rule_check(const ApiPorts& ports, const Request& request, const Context& context);
 Response put_local_pack(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_retention(const ApiPorts& ports, const Request& request, const Context& context);
 

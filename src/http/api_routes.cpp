@@ -109,6 +109,7 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
        report_query},
       {Method::kGet, "/api/v1/retention", kAny, kReads, to(get_retention), {"as_of", "known_at"}},
       {Method::kGet, "/api/v1/rules", kAny, kReads, to(get_rules)},
+      {Method::kPost, "/api/v1/rules/check", kManager, kReads, to(post_rule_check)},
       {Method::kPut, "/api/v1/rules/local", kManager, kWrites, to(put_local_pack)},
       {Method::kGet, "/api/v1/rules/packs", kAny, kReads, to(get_rule_packs)},
       {Method::kGet, "/api/v1/session", kAny, kReads, to.always(get_session)},

@@ -29,6 +29,12 @@ Response get_rule_packs(const ApiPorts& ports, const Request&, const Context&) {
   return with_book_etag(ports, answer_of(workshop::show_packs(ports.workshop)));
 }
 
+Response post_rule_check(const ApiPorts& ports, const Request& request, const Context&) {
+  const auto members = read_text_members(request, {"toml"});
+  if (!members) return members.error();
+  return json_answer(200, workshop::show_checked_pack(ports.workshop, members->front()));
+}
+
 Response put_local_pack(const ApiPorts& ports, const Request& request, const Context& context) {
   const auto members = read_text_members(request, {"toml"});
   if (!members) return members.error();

@@ -42,4 +42,22 @@ base::Result<Json> show_local_pack(const Ports& ports) {
                          {"toml", (*pack)->text}});
 }
 
+Json show_checked_pack(const Ports& ports, const std::string& text) {
+  const auto pack = read_local_pack(ports.definitions, text, "local pack");
+  if (pack) {
+    const auto count = static_cast<std::int64_t>(pack->rules.size());
+    return JsonObject{{"pack", JsonObject{{"pack", pack->id},
+                                          {"title", pack->title},
+                                          {"edition", pack->edition},
+                                          {"rules", count}}},
+                      {"faults", JsonArray{}}};
+  }
+  JsonArray faults;
+  for (const base::FileFault& fault : pack.error()) {
+    faults.push_back(JsonObject{{"line", fault.line > 0 ? Json(fault.line) : Json(nullptr)},
+                                {"detail", fault.reason}});
+  }
+  return JsonObject{{"pack", nullptr}, {"faults", std::move(faults)}};
+}
+
 }  // namespace benchwarden::workshop

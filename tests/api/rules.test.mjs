@@ -103,6 +103,31 @@ describe('rule packs', () => {
     assert.ok((await read('/api/v1/rules')).rules.some((one) => one.rule === 'ours.clock'));
   });
 
+  test('are looked through for faults without being put in force', async () => {
+    const size = await bookSize();
+    const check = (toml, as = 'manager') => call('POST', '/api/v1/rules/check', { as, body: { toml } });
+    assert.deepEqual((await check(pack(30))).json,
+      { pack: { pack: 'ours', title: 'Our rules', edition: '2026-11-01', rules: 1 }, faults: [] });
+    const { status, json } = await check(pack(-30));
+    assert.equal(status, 200);
+    assert.equal(json.pack, null);
+    assert.deepEqual(json.faults, [{ line: 13, detail: 'figure \'limit\' is \'-30\', accepted: '
+      + 'a whole number from 0 to 3650' }]);
+    assert.equal((await check(pack(30), 'technician')).status, 403);
+    assert.equal(await bookSize(), size);
+  });
+
+  test('tell of every figure how well it is known', async () => {
+    const { rules } = await read('/api/v1/rules');
+    const oxygen = rules.find((one) => one.rule === 'std.o2.osha');
+    assert.deepEqual(oxygen.figures.limit, { value: '19.5', unit: 'percent', confidence: 'text-seen' });
+    assert.equal(oxygen.figures.baseline.confidence, 'own-rule');
+    assert.equal(oxygen.confidence, 'own-rule', 'no better than the least certain');
+    const zoned = (rule) => rules.find((one) => one.rule === rule).confidence;
+    assert.equal(zoned('std.asme.zoned'), 'second-hand');
+    assert.equal(zoned('std.asme.zoned_c_d'), 'from-memory');
+  });
+
   test('are put in force by managers alone', async () => {
     assert.equal((await put(pack(30), 'technician')).status, 403);
     assert.equal((await put(pack(30), 'inspector')).status, 403);

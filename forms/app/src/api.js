@@ -72,6 +72,7 @@ export async function request(method, path, body, options = {}) {
 }
 
 export const get = (path) => request('GET', path);
+export const put = (path, value) => request('PUT', path, JSON.stringify(value));
 export const post = (path, value) => request('POST', path, JSON.stringify(value));
 
 /** Sends a file in; {digest, media_type, bytes}. Its content decides of what kind it is, so that one

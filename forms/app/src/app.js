@@ -18,6 +18,7 @@ import './collections-screen.js';
 import './due-screen.js';
 import './findings-screen.js';
 import './rules-screen.js';
+import './pack-screen.js';
 import './emergency-screen.js';
 import './saved-bar.js';
 
@@ -33,6 +34,7 @@ const kScreens = {
   due: () => html`<bw-due class="screen"></bw-due>`,
   findings: () => html`<bw-findings class="screen"></bw-findings>`,
   rules: () => html`<bw-rules class="screen"></bw-rules>`,
+  'own-rules': () => html`<bw-pack class="screen"></bw-pack>`,
   import: () => html`<bw-import class="screen"></bw-import>`,
   more: () => html`<bw-more class="screen"></bw-more>`,
   'waste-month': () => html`<bw-report class="screen"></bw-report>`,

@@ -92,7 +92,8 @@ class Home extends Screen {
       { name: 'papers',
         title: texts.home.papers,
         body: html`${link('waste-month', texts.home.month)}
-          ${mayEnter(store.state.session) ? link('import', texts.home.import) : nothing}` }];
+          ${mayEnter(store.state.session) ? html`${link('import', texts.home.import)}
+            ${link('own-rules', texts.home.ownRules)}` : nothing}` }];
   }
 
   station({ name, title, body }, number) {

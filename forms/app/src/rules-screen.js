@@ -14,9 +14,16 @@ class Rules extends Screen {
     });
   }
 
+  /** With how well it is known, where that is not as its rule is. */
+  figure({ confidence }, name, figure) {
+    const text = `${name} ${valueText(figure)}`;
+    if (figure.confidence === confidence) return text;
+    return `${text} (${texts.rules.doubt[figure.confidence]})`;
+  }
+
   rule(one) {
     const figures = Object.entries(one.figures)
-      .map(([name, figure]) => `${name} ${valueText(figure)}`);
+      .map(([name, figure]) => this.figure(one, name, figure));
     return html`<li class="note" data-rule=${one.rule}><h3>${one.says}</h3>
       ${figures.length ? html`<p>${texts.rules.figures(figures.join(', '), one.days)}</p>` : nothing}
       ${one.clears ? html`<p>${texts.findings.clears(one.clears)}</p>` : nothing}

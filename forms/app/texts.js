@@ -99,7 +99,7 @@ export const texts = {
       other: 'A manager enters them from a file. Then they stand here.',
     },
     cylinders: 'Cylinder histories', tools: 'Tools and gauges', month: 'Monthly waste report',
-    import: 'Things from a file', ownRules: 'Rules of our own',
+    import: 'Things from a file',
   },
 
   import: {
@@ -343,7 +343,7 @@ export const texts = {
   },
 
   rules: {
-    title: 'Rules in force', link: 'The rules in force',
+    title: 'Rules in force', link: 'The rules in force', own: 'Rules of our own',
     lead: 'Each pack lies on top of those before it; a rule takes the place of one of its name '
       + 'below it.',
     edition: (day) => `Edition ${day}.`,

@@ -2,7 +2,7 @@
 // in force, and withdrawing it.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { api, button, launch, openTablet, personOf, screenFaults, signIn } from './tablet.mjs';
+import { api, button, demo, launch, openTablet, personOf, screenFaults, signIn } from './tablet.mjs';
 
 let browser;
 before(async () => {
@@ -28,6 +28,7 @@ const text = (page) => page.getByLabel('Text of the pack (TOML)');
 
 async function openPage(tablet) {
   await signIn(tablet, personOf('manager'));
+  await tablet.page.getByRole('link', { name: 'Record something else' }).tap();
   await tablet.page.getByRole('link', { name: 'Rules of our own' }).tap();
   await tablet.page.getByRole('heading', { name: 'What judges now' }).waitFor();
 }
@@ -90,7 +91,8 @@ test('nobody but a manager is offered it', async () => {
   for (const role of ['technician', 'inspector']) {
     const tablet = await openTablet(browser);
     await signIn(tablet, personOf(role));
-    await tablet.page.locator('.station').first().waitFor();
+    await tablet.page.goto(`${demo.address}/#/rules`);
+    await tablet.page.getByRole('heading', { name: 'Rules in force' }).waitFor();
     assert.equal(await tablet.page.getByRole('link', { name: 'Rules of our own' }).count(), 0);
     await tablet.context.close();
   }

@@ -92,8 +92,7 @@ class Home extends Screen {
       { name: 'papers',
         title: texts.home.papers,
         body: html`${link('waste-month', texts.home.month)}
-          ${mayEnter(store.state.session) ? html`${link('import', texts.home.import)}
-            ${link('own-rules', texts.home.ownRules)}` : nothing}` }];
+          ${mayEnter(store.state.session) ? link('import', texts.home.import) : nothing}` }];
   }
 
   station({ name, title, body }, number) {

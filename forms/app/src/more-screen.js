@@ -1,5 +1,6 @@
 // What is not recorded every day, in groups by where the work happens; titles come from the forms.
-import { html } from 'lit';
+// In the office the rules are decided, too.
+import { html, nothing } from 'lit';
 import { Screen } from './screen.js';
 import { go } from './route.js';
 import { mayRecord } from './session.js';
@@ -25,6 +26,8 @@ class More extends Screen {
     return html`<section class="block" data-group=${name}><h2>${texts.more.groups[name]}</h2>
       <div class="choices across-2">${shown.map((form) => html`
         <button class="button" @click=${() => go(`record/${form.kind}`)}>${form.title}</button>`)}
+        ${name === 'office' ? html`<a class="button" href="#/own-rules">${texts.rules.own}</a>`
+    : nothing}
       </div></section>`;
   }
 

@@ -3,6 +3,8 @@ import { html, nothing } from 'lit';
 import { Screen } from './screen.js';
 import { get } from './api.js';
 import { sourceText, valueText } from './findings.js';
+import { mayEnter } from './session.js';
+import { store } from './store.js';
 import { texts } from '../texts.js';
 
 class Rules extends Screen {
@@ -41,6 +43,8 @@ class Rules extends Screen {
     if (!this.loaded) return this.waiting(texts.rules.title, () => this.fetch());
     return html`<h1 tabindex="-1">${texts.rules.title}</h1>
       <p>${texts.rules.lead}</p>
+      ${mayEnter(store.state.session)
+    ? html`<p><a class="button" href="#/own-rules">${texts.rules.own}</a></p>` : nothing}
       ${this.said.packs.map((pack) => this.pack(pack))}`;
   }
 }

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -89,7 +90,11 @@ struct Judgement {
   std::vector<Retained> retained;
 };
 
-/// What names an episode: rule, subject, severity and start. An acknowledgement of one says
+/// Which of several things about one subject it is, by the value "which": a document, a container,
+/// a word of a list. "" where the subject is all there is.
+std::string_view part_of(const Values& values);
+
+/// What names an episode: rule, subject, severity, start and part. An acknowledgement of one says
 /// nothing of another.
 std::string key_of(const Finding& finding);
 

@@ -1,12 +1,24 @@
 #include "rules/collected.h"
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 #include "rules/told.h"
 #include "tallies/levels.h"
 
 namespace benchwarden::rules {
+namespace {
+
+/// Whether this stage took something away by now that the rule is about.
+bool is_meant(const Rule& rule, const Scene& scene, const tallies::CollectionTold& told) {
+  if (told.takes.stage != entries::CollectionStage::kTaken || told.at > scene.now()) return false;
+  const auto& all = told.takes.loads;
+  return std::any_of(all.begin(), all.end(),
+                     [&](const auto& load) { return is_load_meant(rule, scene, load.container); });
+}
+
+}  // namespace
 
 SettingSpec loads() { return {"loads", {"any", "hazardous", "not-hazardous"}}; }
 
@@ -23,20 +35,23 @@ bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& cont
 
 std::vector<Collected> collected_of(const Rule& rule, const Scene& scene) {
   std::vector<Collected> found;
-  for (auto& [id, stages] : scene.state().collections()) {
-    findings::Subject subject{"collection", id};
+  for (const auto& [id, stages] : scene.state().collections()) {
+    const findings::Subject subject{"collection", id};
     if (!scene.applies(rule, subject)) continue;
-    const auto taken = std::find_if(stages.begin(), stages.end(), [&](const auto& told) {
-      return told.takes.stage == entries::CollectionStage::kTaken && told.at <= scene.now();
-    });
-    if (taken == stages.end()) continue;
-    const auto& all = taken->takes.loads;
-    const bool meant = std::any_of(all.begin(), all.end(), [&](const auto& load) {
-      return is_load_meant(rule, scene, load.container);
-    });
-    if (meant) found.push_back({std::move(subject), *taken, stages});
+    for (const tallies::CollectionTold& told : stages) {
+      if (is_meant(rule, scene, told)) found.push_back({subject, told, stages});
+    }
   }
   return found;
+}
+
+std::vector<Collected> documents_of(const Rule& rule, const Scene& scene) {
+  std::vector<Collected> all = collected_of(rule, scene);
+  std::set<std::pair<findings::Subject, std::string>> known;
+  std::erase_if(all, [&](const Collected& one) {
+    return !known.emplace(one.subject, one.taken.takes.document_number).second;
+  });
+  return all;
 }
 
 std::optional<std::int64_t> mass_taken(const tallies::State& state, const std::string& container,

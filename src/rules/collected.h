@@ -11,10 +11,10 @@
 
 namespace benchwarden::rules {
 
-/// A collection whose load was taken away by now.
+/// What one entry took away by now, in a collection that may tell of several.
 struct Collected {
   findings::Subject subject;
-  tallies::CollectionTold taken;  ///< when it was
+  tallies::CollectionTold taken;
   tallies::CollectionStages stages;
 };
 
@@ -24,8 +24,11 @@ SettingSpec loads();
 SettingSpec without_types();
 /// Whether a load of this container is one the rule is about.
 bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container);
-/// The collections taken by now that the rule is about: with at least one such load.
+/// What was taken by now, entry by entry, collection after collection and in order of time, as far
+/// as the rule is about it: with at least one such load.
 std::vector<Collected> collected_of(const Rule& rule, const Scene& scene);
+/// Of these the first under each document of a collection.
+std::vector<Collected> documents_of(const Rule& rule, const Scene& scene);
 
 /// What the log of a container lost to a collection, in mg; none where nothing is logged as taken,
 /// or where it cannot be told as mass.

@@ -36,26 +36,30 @@ bool has_form(std::string_view number, std::string_view form) {
   return number.empty();
 }
 
-bool came_back(const Scene& scene, const tallies::CollectionStages& stages) {
+bool came_back(const Scene& scene, const Collected& collected) {
+  const auto& stages = collected.stages;
   return std::any_of(stages.begin(), stages.end(), [&](const auto& told) {
-    return told.takes.stage == CollectionStage::kDocumentReturned && told.at <= scene.now();
+    return told.takes.stage == CollectionStage::kDocumentReturned && told.at <= scene.now() &&
+           told.takes.document_number == collected.taken.takes.document_number;
   });
 }
 
-/// The signed copy of a document is back within so long of the day the load was taken.
+/// The signed copy of each document is back within so long of the day a load went under it.
 void judge_document_return(const Rule& rule, const Scene& scene, Judgement& said) {
-  for (const Collected& collected : collected_of(rule, scene)) {
-    if (came_back(scene, collected.stages)) continue;
+  for (const Collected& collected : documents_of(rule, scene)) {
+    if (came_back(scene, collected)) continue;
+    const findings::Shown number = shown_word(collected.taken.takes.document_number);
     Deadline deadline;
     deadline.subject = collected.subject;
     deadline.says = "document-return";
     const base::CivilDate start = scene.day_of(collected.taken.at);
     deadline.day = scene.later(rule, "limit", start);
-    deadline.values = {{"document", shown_word(collected.taken.takes.document_number)},
+    deadline.values = {{"document", number},
                        {"measured", shown_days(base::days_between(start, scene.today()))},
                        {"limit", shown(*rule.figure("limit"))},
                        {"start", shown(start)},
-                       {"day", shown(deadline.day)}};
+                       {"day", shown(deadline.day)},
+                       {"which", number}};
     deadline.entries = {collected.taken.seq};
     judge_deadline(rule, scene, std::move(deadline), said);
   }
@@ -63,14 +67,15 @@ void judge_document_return(const Rule& rule, const Scene& scene, Judgement& said
 
 /// The number of a document has the form that the rule gives.
 void judge_document_form(const Rule& rule, const Scene& scene, Judgement& said) {
-  for (const Collected& collected : collected_of(rule, scene)) {
+  for (const Collected& collected : documents_of(rule, scene)) {
     const std::string& number = collected.taken.takes.document_number;
     if (has_form(number, rule.setting("form"))) continue;
     auto finding = finding_of(rule, collected.subject, "document-form-over", weight(rule));
     finding.since = collected.taken.at;
     finding.values = {{"measured", shown_word(number)},
                       {"limit", shown_word(rule.setting("form"))},
-                      {"day", shown(scene.day_of(collected.taken.at))}};
+                      {"day", shown(scene.day_of(collected.taken.at))},
+                      {"which", shown_word(number)}};
     finding.entries = {collected.taken.seq};
     said.findings.push_back(std::move(finding));
   }
@@ -103,7 +108,8 @@ void judge_carrier_at_handover(const Rule& rule, const Scene& scene, Judgement& 
     finding.values = {
         {"carrier", shown_word(tallies::word(scene.attributes({"carrier", carrier}), "name"))},
         {"measured", shown(day)},
-        {"limit", shown(*last)}};
+        {"limit", shown(*last)},
+        {"which", shown_word(collected.taken.takes.document_number)}};
     finding.entries = {collected.taken.seq};
     said.findings.push_back(std::move(finding));
   }

@@ -22,9 +22,12 @@ void retain(const Rule& rule, std::uint64_t entry, base::CivilDate until, Judgem
   said.retained.push_back({rule.authority, entry, until});
 }
 
-/// Every entry of a collection that was taken, counted from that day.
+/// Every entry of a collection that was taken, counted from the day the last of it went.
 void retain_collections(const Rule& rule, const Scene& scene, bool held, Judgement& said) {
-  for (const Collected& collected : collected_of(rule, scene)) {
+  const std::vector<Collected> all = collected_of(rule, scene);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (i + 1 < all.size() && all[i + 1].subject == all[i].subject) continue;
+    const Collected& collected = all[i];
     const base::CivilDate until = scene.later(rule, "limit", scene.day_of(collected.taken.at));
     for (const tallies::CollectionTold& told : collected.stages) {
       retain(rule, told.seq, held ? kNoEnd : until, said);

@@ -72,13 +72,6 @@ base::Result<std::optional<DueItem>> due_of(const Ports& ports, const Plan& plan
                                std::nullopt, told_at});
 }
 
-std::string part_of(const findings::Values& values) {
-  for (const auto& [name, shown] : values) {
-    if (name == "which") return shown.value;
-  }
-  return "";
-}
-
 /// The newest entry that told of the subject; the first of the book where the subject is not in the
 /// register.
 std::uint64_t newest_about(const tallies::State& state, const findings::Subject& subject) {
@@ -123,7 +116,7 @@ base::Result<Asked> asked_by_rules(const Ports& ports, base::CivilDate last) {
     DueItem item{one.day,
                  one.authority.rule,
                  subject_text(one.subject),
-                 part_of(one.values),
+                 std::string(findings::part_of(one.values)),
                  sentence_of(ports.definitions, *state, one.subject, one.says + "-due", one.values),
                  one.authority.citation,
                  one.authority.confidence,

@@ -188,15 +188,19 @@ class Played {
            workshop::sentence_of(real_definitions(), state, one.subject, one.says, one.values);
   }
   /// Every finding and every due item has a sentence, and values for all that it names; a calendar
-  /// tells due items apart by rule, subject and which.
+  /// tells due items apart by rule, subject and which, an acknowledgement findings by their keys.
   static void expect_sentences(const findings::Judgement& said, const tallies::State& state) {
     const auto complete = [&](const auto& one, const std::string& says) {
       EXPECT_TRUE(real_definitions().finding_wording.has(says)) << says;
       EXPECT_THAT(workshop::sentence_of(real_definitions(), state, one.subject, says, one.values),
                   ::testing::Not(::testing::ContainsRegex("[{}]")));
     };
-    for (const findings::Finding& one : said.findings) complete(one, one.says);
     std::set<std::string> names;
+    for (const findings::Finding& one : said.findings) {
+      complete(one, one.says);
+      EXPECT_TRUE(names.insert(findings::key_of(one)).second) << "twice: " << key_of(one);
+    }
+    names.clear();
     for (const findings::DueItem& one : said.due) {
       complete(one, one.says + "-due");
       std::string name = one.authority.rule + " " + subject_text(one.subject);

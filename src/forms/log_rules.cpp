@@ -1,6 +1,7 @@
 #include "forms/log_rules.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "forms/effect_roles.h"
 #include "forms/shown.h"
@@ -10,6 +11,11 @@ namespace {
 
 using entries::Id;
 using quantities::Quantity;
+
+/// How far a mass may be from volume times density, in hundredths: a registered density is that of
+/// oil without water or sludge. Common practice, no source.
+constexpr std::int64_t kSpread = 20;
+constexpr std::int64_t kWhole = 100;
 
 /// An amount as given, and the place of the field that gives it.
 struct Given {
@@ -79,6 +85,18 @@ std::optional<base::Decimal> standing(const entries::Amount& log, const quantiti
   return std::max(converted->value, base::Decimal{0});
 }
 
+/// Once for one value, whatever is unusual about it.
+void ask(const Given& given, std::string accepted, const ReadContext& context,
+         entries::Refusals& refusals) {
+  const std::string pointer = "/fields/" + given.path;
+  const bool asked = std::any_of(refusals.begin(), refusals.end(),
+                                 [&](const auto& one) { return one.pointer == pointer; });
+  if (asked || context.confirmed.contains(given.path)) return;
+  refusals.push_back({pointer, entries::RefusalCode::kNeedsConfirmation,
+                      shown_amount(given.quantity->value, *given.quantity->unit),
+                      std::move(accepted)});
+}
+
 void check_leaving(const Leaving& leaving, const ReadContext& context,
                    entries::Refusals& refusals) {
   if (leaving.volume.quantity == nullptr && leaving.mass.quantity == nullptr) return;
@@ -89,10 +107,38 @@ void check_leaving(const Leaving& leaving, const ReadContext& context,
   const Given& given = counted.quantity != nullptr ? counted : other;
   const quantities::Unit& unit = *given.quantity->unit;
   const auto most = standing(log->amount, unit);
-  if (!most || given.quantity->value <= *most || context.confirmed.contains(given.path)) return;
-  refusals.push_back({"/fields/" + given.path, entries::RefusalCode::kNeedsConfirmation,
-                      shown_amount(given.quantity->value, unit),
-                      "\u2264 " + shown_amount(*most, unit)});
+  if (!most || given.quantity->value <= *most) return;
+  ask(given, "\u2264 " + shown_amount(*most, unit), context, refusals);
+}
+
+/// Of the stream in a container; none where the register does not tell.
+std::optional<quantities::GramsPerCubicMetre> density_of(const std::string& container,
+                                                         const Surroundings& surroundings) {
+  const auto thing = surroundings.thing("container", container);
+  const auto* id = thing ? entries::find_field_as<Id>(thing->attributes, "stream") : nullptr;
+  const auto stream = id == nullptr ? std::nullopt : surroundings.thing("stream", id->slug);
+  const auto* density =
+      stream ? entries::find_field_as<Quantity>(stream->attributes, "density_kg_m3") : nullptr;
+  if (density == nullptr) return std::nullopt;
+  return quantities::grams_per_cubic_metre(*density);
+}
+
+/// A volume and a mass of one load are of the same waste: the mass is what the density makes of the
+/// volume, give or take kSpread.
+void check_together(const Leaving& leaving, const ReadContext& context,
+                    entries::Refusals& refusals) {
+  if (leaving.volume.quantity == nullptr || leaving.mass.quantity == nullptr) return;
+  const auto density = density_of(leaving.container, context.surroundings);
+  if (!density) return;
+  const auto expected = mass_of(quantities::microlitres(*leaving.volume.quantity), *density);
+  const quantities::Milligrams spread(expected.count() * kSpread / kWhole);
+  const auto mass = quantities::milligrams(*leaving.mass.quantity);
+  if (mass >= expected - spread && mass <= expected + spread) return;
+  const auto shown = [](quantities::Milligrams milligrams) {
+    return shown_amount(quantities::in_kilograms(milligrams), *quantities::find_unit("kg"));
+  };
+  ask(leaving.mass, shown(expected - spread) + " \u2026 " + shown(expected + spread), context,
+      refusals);
 }
 
 }  // namespace
@@ -102,7 +148,10 @@ void check_log(const EffectDefinition& effect, const ReadForm& form, const ReadC
   std::vector<Leaving> all;
   if (effect.effect == "moves") all = moved(effect, form);
   if (effect.effect == "takes" && takes_away(effect, form.fields)) all = loaded(effect, form);
-  for (const Leaving& leaving : all) check_leaving(leaving, context, refusals);
+  for (const Leaving& leaving : all) {
+    check_leaving(leaving, context, refusals);
+    check_together(leaving, context, refusals);
+  }
 }
 
 }  // namespace benchwarden::forms

@@ -52,6 +52,30 @@ TEST(LogRules, CompareByWhatWasGivenAndByWhatIsCountedFirst) {
               IsEmpty());
 }
 
+TEST(LogRules, WantAMassThatTheDensityDoesNotMakeOfTheVolumeConfirmed) {
+  World world;
+  world.things["stream/oil"].attributes = {
+      {"density_kg_m3",
+       quantities::Quantity{base::Decimal{870'000}, quantities::find_unit("kg_m3")}}};
+  const auto load = [](const std::string& mass) {
+    return R"({"container":"w1","volume_ml":1000,"mass_kg":)" + mass + "}";
+  };
+  // 0.87 kg, give or take a fifth of it
+  for (const char* within : {"0.696", "1.044"}) {
+    EXPECT_THAT(refusals(taken(load(within)), world), IsEmpty()) << within;
+  }
+  for (const char* beyond : {"0.695", "1.045", "250"}) {
+    EXPECT_THAT(refusals(taken(load(beyond)), world),
+                ElementsAre("/fields/loads/0/mass_kg needs_confirmation"))
+        << beyond;
+  }
+  const auto result = validate(real_catalog(), json(taken(load("250"))), world);
+  ASSERT_FALSE(result.ok());
+  EXPECT_EQ(result.error().front().accepted, "0.696\u00A0kg \u2026 1.044\u00A0kg");
+  world.things["stream/oil"].attributes.clear();
+  EXPECT_THAT(refusals(taken(load("250")), world), IsEmpty()) << "no density to tell by";
+}
+
 TEST(LogRules, HoldForEachLoadThatIsTaken) {
   const WithLogs world;
   const std::string loads =

@@ -31,7 +31,8 @@ struct Moves {
   Amount amount;
   friend bool operator==(const Moves&, const Moves&) = default;
 };
-enum class CollectionStage { kPlanned, kTaken, kDocumentReturned, kWeighed };
+/// kNotTaken: the carrier refused all of it, so that what was planned does not stand any more.
+enum class CollectionStage { kPlanned, kTaken, kDocumentReturned, kWeighed, kNotTaken };
 struct TakenLoad {
   std::string container;
   Amount amount;

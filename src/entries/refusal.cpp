@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 60> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 61> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -70,6 +70,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 60> kKeys{{
     {Code::kMonthRunning, "month_running"},
     {Code::kMonthClosed, "month_closed"},
     {Code::kFiguresChanged, "figures_changed"},
+    {Code::kTakenAlready, "taken_already"},
 }};
 
 }  // namespace

@@ -46,6 +46,25 @@ std::map<std::string, base::Instant> documents_in(const Stages& stages, Collecti
   return documents;
 }
 
+/// When something was taken first.
+std::optional<base::Instant> first_taken(const Stages& stages) {
+  std::optional<base::Instant> first;
+  for (const auto& [at, takes] : stages) {
+    if (takes.stage == CollectionStage::kTaken) first = std::min(first.value_or(at), at);
+  }
+  return first;
+}
+
+/// Container -> when it was taken.
+std::map<std::string, base::Instant> containers_taken(const Stages& stages) {
+  std::map<std::string, base::Instant> taken;
+  for (const auto& [at, takes] : stages) {
+    if (takes.stage != CollectionStage::kTaken) continue;
+    for (const entries::TakenLoad& load : takes.loads) taken.emplace(load.container, at);
+  }
+  return taken;
+}
+
 /// What later stages rest on and `stages` do not say was taken: containers and document numbers.
 std::vector<std::string> missing_below(const Stages& stages) {
   std::vector<std::string> missing;
@@ -62,29 +81,48 @@ std::vector<std::string> missing_below(const Stages& stages) {
 
 class CollectionCheck {
  public:
-  CollectionCheck(const EffectDefinition& effect, const Takes& takes, const ReadContext& context,
-                  entries::Refusals& refusals)
-      : effect_(effect),
+  CollectionCheck(const Definition& definition, const EffectDefinition& effect, const Takes& takes,
+                  const ReadContext& context, entries::Refusals& refusals)
+      : definition_(definition),
+        effect_(effect),
         takes_(takes),
         context_(context),
         refusals_(refusals),
         stages_(context.surroundings.stages(takes.collection, context.corrects)),
-        taken_(containers_in(stages_, CollectionStage::kTaken)) {}
+        taken_(containers_taken(stages_)) {}
 
   void run() {
-    if (takes_.stage == CollectionStage::kPlanned) return;
-    if (takes_.stage == CollectionStage::kTaken)
-      return check_loads(taken_, RefusalCode::kTakenBefore);
-    if (taken_.empty()) {
-      refuse(effect_.roles.at("collection"), RefusalCode::kNothingTaken, takes_.collection, "");
-    } else if (takes_.stage == CollectionStage::kWeighed) {
-      check_weighed();
-    } else {
-      check_document();
+    switch (takes_.stage) {
+      case CollectionStage::kPlanned:
+        return check_still_to_come("planned");
+      case CollectionStage::kNotTaken:
+        return check_still_to_come("not-taken");
+      case CollectionStage::kTaken:
+        return check_loads(containers_in(stages_, CollectionStage::kTaken),
+                           RefusalCode::kTakenBefore);
+      case CollectionStage::kDocumentReturned:
+        if (was_taken()) check_document();
+        return;
+      case CollectionStage::kWeighed:
+        if (was_taken()) check_weighed();
     }
   }
 
  private:
+  /// What is dated before the load went is told late, and in order.
+  void check_still_to_come(const std::string& stage) {
+    const auto first = first_taken(stages_);
+    if (!first || context_.occurred_at < *first) return;
+    refuse(effect_.roles.at("stage"), RefusalCode::kTakenAlready, stage,
+           "taken, document-returned, weighed");
+  }
+
+  bool was_taken() {
+    if (!taken_.empty()) return true;
+    refuse(effect_.roles.at("collection"), RefusalCode::kNothingTaken, takes_.collection, "");
+    return false;
+  }
+
   void check_loads(const std::set<std::string>& before, RefusalCode code) {
     for (std::size_t i = 0; i < takes_.loads.size(); ++i) {
       const std::string& container = takes_.loads[i].container;
@@ -93,13 +131,30 @@ class CollectionCheck {
   }
 
   void check_weighed() {
-    const std::string accepted = base::join({taken_.begin(), taken_.end()}, ", ");
+    std::vector<std::string> known;
+    for (const auto& [container, at] : taken_) known.push_back(container);
     for (std::size_t i = 0; i < takes_.loads.size(); ++i) {
       const std::string& container = takes_.loads[i].container;
-      if (taken_.contains(container)) continue;
-      refuse(path(i), RefusalCode::kNotInCollection, container, accepted);
+      const auto taken = taken_.find(container);
+      if (taken == taken_.end()) {
+        refuse(path(i), RefusalCode::kNotInCollection, container, base::join(known, ", "));
+      } else if (context_.occurred_at < taken->second) {
+        refuse(path(i), RefusalCode::kNotYetTaken, container,
+               base::format_rfc3339_utc(taken->second));
+      }
+      check_mass(i);
     }
     check_loads(containers_in(stages_, CollectionStage::kWeighed), RefusalCode::kWeighedBefore);
+  }
+
+  /// A receiver weighs: a volume alone could not be held against the log.
+  void check_mass(std::size_t row) {
+    const entries::Amount& amount = takes_.loads[row].amount;
+    const auto role = effect_.roles.find("loads.mass");
+    if (amount.mass || !amount.volume || role == effect_.roles.end()) return;
+    const FieldDefinition* list = find_field(definition_, effect_.roles.at("loads"));
+    refuse(path(row, "loads.mass"), RefusalCode::kMissing, "",
+           shown_accepted(*find_field(list->columns, role->second)));
   }
 
   void check_document() {
@@ -118,22 +173,35 @@ class CollectionCheck {
     }
   }
 
-  [[nodiscard]] std::string path(std::size_t row) const {
-    return effect_.roles.at("loads") + "/" + std::to_string(row) + "/" +
-           effect_.roles.at("loads.container");
+  [[nodiscard]] std::string path(std::size_t row,
+                                 const std::string& role = "loads.container") const {
+    return effect_.roles.at("loads") + "/" + std::to_string(row) + "/" + effect_.roles.at(role);
   }
 
   void refuse(const std::string& path, RefusalCode code, std::string value, std::string accepted) {
     refusals_.push_back({"/fields/" + path, code, std::move(value), std::move(accepted)});
   }
 
+  const Definition& definition_;
   const EffectDefinition& effect_;
   const Takes& takes_;
   const ReadContext& context_;
   entries::Refusals& refusals_;
   Stages stages_;
-  std::set<std::string> taken_;
+  std::map<std::string, base::Instant> taken_;
 };
+
+/// What is planned lies ahead. Of a correction only a day that it names is judged.
+void check_planned_day(const ReadForm& form, const Original& original, const ReadContext& context,
+                       entries::Refusals& refusals) {
+  const std::string field = "planned_date";
+  const auto* day = entries::find_field_as<base::CivilDate>(form.fields, field);
+  if (day == nullptr || (original.fields != nullptr && !form.given.contains(field))) return;
+  const base::CivilDate first = context.surroundings.day_of(context.occurred_at);
+  if (*day >= first) return;
+  refusals.push_back({"/fields/" + field, RefusalCode::kOutOfOrder, base::format_date(*day),
+                      "\u2265 " + base::format_date(first)});
+}
 
 /// What would be left without a ground when the entry corrected says `after` of the collection it
 /// spoke of, or nothing.
@@ -152,6 +220,7 @@ std::vector<std::string> left_hanging(const Takes& before, const std::optional<T
 void check_collection(const Definition& definition, const EffectDefinition& effect,
                       const ReadForm& form, const Original& original, const ReadContext& context,
                       entries::Refusals& refusals) {
+  check_planned_day(form, original, context, refusals);
   const auto takes = takes_of(definition, effect, form.fields);
   if (!takes) return;
   if (original.fields != nullptr) {
@@ -164,7 +233,7 @@ void check_collection(const Definition& definition, const EffectDefinition& effe
           {"/corrects", RefusalCode::kStagesRest, takes->collection, base::join(hanging, ", ")});
     }
   }
-  CollectionCheck(effect, *takes, context, refusals).run();
+  CollectionCheck(definition, effect, *takes, context, refusals).run();
 }
 
 void check_collection_strike_out(const Definition& definition, const EffectDefinition& effect,

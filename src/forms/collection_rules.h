@@ -6,8 +6,10 @@ namespace benchwarden::forms {
 
 /// What one stage of a collection may say after the others:
 /// - a container is taken once in a collection, and weighed once;
-/// - only what was taken is weighed, and only a document under which something was taken comes
-///   back, not before it went;
+/// - only what was taken is weighed, as mass, and only a document under which something was taken
+///   comes back, neither before it went;
+/// - once something was taken nothing is planned, nor refused as a whole, and no plan is for a day
+///   before it was told;
 /// - a correction leaves what later stages rest on.
 void check_collection(const Definition& definition, const EffectDefinition& effect,
                       const ReadForm& form, const Original& original, const ReadContext& context,

@@ -14,11 +14,12 @@ using entries::Outcome;
 using entries::RegisterAct;
 
 // Each code of a role and what it means: the one place where words become enums.
-constexpr std::array<std::pair<std::string_view, CollectionStage>, 4> kStages{{
+constexpr std::array<std::pair<std::string_view, CollectionStage>, 5> kStages{{
     {"planned", CollectionStage::kPlanned},
     {"taken", CollectionStage::kTaken},
     {"document-returned", CollectionStage::kDocumentReturned},
     {"weighed", CollectionStage::kWeighed},
+    {"not-taken", CollectionStage::kNotTaken},
 }};
 constexpr std::array<std::pair<std::string_view, Outcome>, 6> kOutcomes{{
     {"recorded", Outcome::kRecorded},

@@ -71,7 +71,7 @@ Collections::Stages::value_type Collections::read_stage(ByteReader& reader) {
   key.seq = reader.number();
   entries::Takes takes;
   takes.stage = static_cast<entries::CollectionStage>(
-      reader.number_up_to(static_cast<std::uint64_t>(entries::CollectionStage::kWeighed)));
+      reader.number_up_to(static_cast<std::uint64_t>(entries::CollectionStage::kNotTaken)));
   takes.carrier = reader.text();
   takes.document_number = reader.text();
   const std::size_t loads = reader.count();

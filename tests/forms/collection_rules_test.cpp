@@ -59,6 +59,58 @@ TEST(CollectionRules, WantOfWeighingsOnlyWhatWasTakenInIt) {
   EXPECT_EQ(refusal.accepted, "w1, w3");
 }
 
+std::string planned(const std::string& collection, const std::string& day) {
+  return submit("collection", R"({"collection":")" + collection +
+                                  R"(","stage":"planned","planned_date":")" + day + "\"}");
+}
+
+TEST(CollectionRules, WantAWeighingAsMassAndNotBeforeItWent) {
+  World world;
+  const auto volume = only_refusal(weighed("c", R"({"container":"w1","volume_ml":5})"), world);
+  EXPECT_EQ(volume.pointer, "/fields/loads/0/mass_kg");
+  EXPECT_EQ(volume.code, entries::RefusalCode::kMissing);
+  EXPECT_THAT(refusals(weighed("c", R"({"container":"w1","volume_ml":5,"mass_kg":5})"), world),
+              IsEmpty());
+  EXPECT_THAT(refusals(weighed("c", R"({"container":"w1"})"), world),
+              ElementsAre("/fields/loads/0/volume_ml one_needed"));
+  world.collections["c"].push_back(told_taken("c", "N 5", {"w2"}, "2026-11-25T08:33:57Z"));
+  const auto early = only_refusal(weighed("c", R"({"container":"w2","mass_kg":5})"), world);
+  EXPECT_EQ(early.pointer, "/fields/loads/0/container");
+  EXPECT_EQ(early.code, entries::RefusalCode::kNotYetTaken);
+  EXPECT_EQ(early.accepted, "2026-11-25T08:33:57Z");
+}
+
+TEST(CollectionRules, PlanAheadAndNotOnceSomethingWent) {
+  World world;
+  EXPECT_THAT(refusals(planned("new", "2026-11-25"), world), IsEmpty());
+  const auto past = only_refusal(planned("new", "2026-11-24"), world);
+  EXPECT_EQ(past.pointer, "/fields/planned_date");
+  EXPECT_EQ(past.code, entries::RefusalCode::kOutOfOrder);
+  EXPECT_EQ(past.accepted, "\u2265 2026-11-25");
+
+  const auto after = only_refusal(planned("c", "2026-11-25"), world);
+  EXPECT_EQ(after.pointer, "/fields/stage");
+  EXPECT_EQ(after.code, entries::RefusalCode::kTakenAlready);
+  EXPECT_EQ(after.value, "planned");
+  EXPECT_THAT(
+      refusals(submit("collection", R"({"collection":"c","stage":"not-taken","refused":"leaks"})"),
+               world),
+      ElementsAre("/fields/stage taken_already"));
+  world.collections["late"] = {told_taken("late", "N 5", {"w2"}, "2026-11-25T08:33:57Z")};
+  EXPECT_THAT(refusals(planned("late", "2026-11-25"), world), IsEmpty())
+      << "that was before it went";
+}
+
+TEST(CollectionRules, JudgeOfACorrectionOnlyTheDayItNames) {
+  World world;
+  world.record(planned("new", "2026-11-25"));
+  world.collections["new"] = {told_taken("new", "N 5", {"w2"}, "2026-11-25T08:40:00Z")};
+  EXPECT_THAT(refusals(correct(R"({"action":"corrected","planned_date":"2026-11-24"})"), world),
+              ElementsAre("/fields/planned_date out_of_order"));
+  EXPECT_THAT(refusals(correct(R"({"action":"corrected","planned_date":"2026-11-26"})"), world),
+              IsEmpty());
+}
+
 TEST(CollectionRules, LetAContainerBeTakenAndWeighedOnce) {
   World world;
   EXPECT_THAT(refusals(taken("c", "w1"), world),

@@ -80,7 +80,7 @@ TEST(Effects, OfACollectionTellItsStageAndLoads) {
   using entries::CollectionStage;
   EXPECT_THAT(
       effects("planned"),
-      ElementsAre(Effect(entries::Takes{"c-2026-11", CollectionStage::kPlanned, "c1", "", {}})));
+      ElementsAre(Effect(entries::Takes{"c-2026-12", CollectionStage::kPlanned, "c1", "", {}})));
   EXPECT_THAT(effects("taken"),
               ElementsAre(Effect(entries::Takes{
                   "c-2026-12",

@@ -130,7 +130,7 @@ std::vector<Case> thing_cases() {
       {at("\"2026-11-25T09:33:56\""), "/occurred_at bad_time"},
       {at("\"1999-12-31T23:59:59Z\""), "/occurred_at bad_time"},
       {at("\"2026-11-25T09:10:00.001Z\""), "/occurred_at in_future"},
-      {submit("collection", R"({"collection":"c","stage":"planned","planned_date":"2026-02-29"})"),
+      {submit("collection", R"({"collection":"c2","stage":"planned","planned_date":"2026-02-29"})"),
        "/fields/planned_date bad_date"},
       {drain(R"(,"job_reference":")" + std::string(61, 'x') + "\""),
        "/fields/job_reference text_too_long"},
@@ -248,6 +248,7 @@ std::vector<Case> collection_cases() {
       {stage_of_c(R"("taken","carrier":"c1","document_number":"N 1",)"
                   R"("loads":[{"container":"w1","volume_ml":5}])"),
        "/fields/loads/0/container taken_before"},
+      {stage_of_c(R"("planned","planned_date":"2026-11-30")"), "/fields/stage taken_already"},
       {stage_of_c(R"("weighed","loads":[{"container":"w3","mass_kg":5}])"),
        "/fields/loads/0/container weighed_before"},
       {stage_of_c(R"("weighed","loads":[{"container":"rag-bin","mass_kg":5}])"),

@@ -106,6 +106,10 @@ Surroundings::MonthStanding World::month(base::CivilMonth month,
           "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"};
 }
 
+base::CivilDate World::day_of(base::Instant at) const {
+  return base::Zone::find("UTC")->date_of(at);
+}
+
 std::optional<Surroundings::Log> World::log(std::string_view container,
                                             const std::optional<base::Uuid>&) const {
   const auto found = logs.find(std::string(container));

@@ -49,6 +49,9 @@ class World : public Surroundings {
   [[nodiscard]] MonthStanding month(base::CivilMonth month,
                                     const std::optional<base::Uuid>& without) const override;
 
+  /// In UTC.
+  [[nodiscard]] base::CivilDate day_of(base::Instant at) const override;
+
   [[nodiscard]] bool knows_attachment(const std::string& digest) const override {
     return digest == kPhoto || digest == kNote;
   }

@@ -53,7 +53,7 @@ class Maker {
   entries::Effect collection() {
     std::vector<entries::TakenLoad> loads;
     for (auto i = pick(random_, 4); i > 0; --i) loads.push_back(load());
-    const auto stage = pick(random_, 2) == 0 ? 1 : pick(random_, 4);
+    const auto stage = pick(random_, 2) == 0 ? 1 : pick(random_, 5);
     return entries::Takes{"k" + std::to_string(pick(random_, 9)),
                           static_cast<entries::CollectionStage>(stage),
                           pick(random_, 2) == 0 ? "" : "carrier-a", "", std::move(loads)};

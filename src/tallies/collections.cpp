@@ -1,5 +1,6 @@
 #include "tallies/collections.h"
 
+#include <algorithm>
 #include <optional>
 #include <utility>
 
@@ -21,6 +22,24 @@ std::optional<Amount> read_amount(ByteReader& reader) {
 }
 
 }  // namespace
+
+bool was_taken(const CollectionStages& stages) {
+  return std::any_of(stages.begin(), stages.end(), [](const CollectionTold& told) {
+    return told.takes.stage == entries::CollectionStage::kTaken;
+  });
+}
+
+const CollectionTold* last_plan(const CollectionStages& stages) {
+  const auto plan = std::find_if(stages.rbegin(), stages.rend(), [](const CollectionTold& told) {
+    return told.takes.stage == entries::CollectionStage::kPlanned;
+  });
+  return plan == stages.rend() ? nullptr : &*plan;
+}
+
+const CollectionTold* open_plan(const CollectionStages& stages) {
+  const CollectionTold* plan = last_plan(stages);
+  return plan == nullptr || plan != &stages.back() || was_taken(stages) ? nullptr : plan;
+}
 
 CollectionStages Collections::listed(const Stages& stages) {
   CollectionStages list;

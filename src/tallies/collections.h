@@ -26,6 +26,13 @@ struct CollectionTold {
 /// One collection as its entries tell it, in order of time.
 using CollectionStages = std::vector<CollectionTold>;
 
+bool was_taken(const CollectionStages& stages);
+/// nullptr where nothing was planned. A later plan takes the place of the one before it.
+const CollectionTold* last_plan(const CollectionStages& stages);
+/// The last plan as long as it is still to be done: nothing was taken, nor was all of it refused
+/// since. Else nullptr.
+const CollectionTold* open_plan(const CollectionStages& stages);
+
 /// Collections by their id. What a stage did to containers is in their timelines.
 class Collections {
  public:

@@ -29,6 +29,8 @@ std::string_view word(CollectionStage stage) {
       return "taken";
     case CollectionStage::kDocumentReturned:
       return "document-returned";
+    case CollectionStage::kNotTaken:
+      return "not-taken";
     case CollectionStage::kWeighed:
       break;
   }
@@ -49,10 +51,11 @@ class Collection {
              const findings::Judgement& said, const std::string& id,
              const tallies::CollectionStages& stages)
       : definitions_(definitions), scene_(scene), said_(said), id_(id), stages_(stages) {
+    if (const CollectionTold* plan = tallies::last_plan(stages)) {
+      for (const auto& load : plan->takes.loads) planned_.emplace(load.container, &load);
+    }
     for (const CollectionTold& told : stages) {
       for (const entries::TakenLoad& load : told.takes.loads) {
-        if (told.takes.stage == CollectionStage::kPlanned)
-          planned_.insert_or_assign(load.container, &load);
         if (told.takes.stage == CollectionStage::kTaken)
           taken_.insert_or_assign(load.container, &told);
         if (told.takes.stage == CollectionStage::kWeighed)
@@ -74,7 +77,7 @@ class Collection {
     JsonArray entries;
     for (const CollectionTold& told : stages_) entries.emplace_back(told.seq);
     return {{"collection", id_},
-            {"stage", word(stages_.back().takes.stage)},
+            {"stage", word(stage())},
             {"day", base::format_date(day(planned_for))},
             {"planned_for", planned_for ? Json(base::format_date(*planned_for)) : Json(nullptr)},
             {"carrier", carrier()},
@@ -86,6 +89,16 @@ class Collection {
   }
 
  private:
+  /// The last one told. What went is not planned again, nor refused as a whole.
+  [[nodiscard]] CollectionStage stage() const {
+    const bool taken = tallies::was_taken(stages_);
+    const auto last = std::find_if(stages_.rbegin(), stages_.rend(), [&](const auto& told) {
+      return !taken || (told.takes.stage != CollectionStage::kPlanned &&
+                        told.takes.stage != CollectionStage::kNotTaken);
+    });
+    return last->takes.stage;
+  }
+
   [[nodiscard]] std::string name_of(const std::string& thing_class, const std::string& id) const {
     const auto name = tallies::word(scene_.attributes({thing_class, id}), "name");
     return name.empty() ? id : std::string(name);
@@ -162,11 +175,12 @@ class Collection {
     return all;
   }
 
-  /// What was planned and did not go once something went.
+  /// What was planned and did not go, once something went or all of it was refused.
   [[nodiscard]] JsonArray left_behind() const {
     JsonArray all;
+    const bool settled = stage() != CollectionStage::kPlanned;
     for (const auto& [container, load] : planned_) {
-      if (taken_.empty() || taken_.contains(container)) continue;
+      if (!settled || taken_.contains(container)) continue;
       all.push_back(
           JsonObject{{"container", container}, {"name", name_of("container", container)}});
     }
@@ -201,10 +215,8 @@ base::Result<Planned> planned_days(const Ports& ports, const tallies::Collection
 base::Result<std::optional<PlannedFor>> planned_for(const Ports& ports,
                                                     const tallies::CollectionStages& stages,
                                                     std::uint64_t size) {
-  const auto plan = std::find_if(stages.rbegin(), stages.rend(), [](const auto& told) {
-    return told.takes.stage == CollectionStage::kPlanned;
-  });
-  if (plan == stages.rend()) return std::optional<PlannedFor>();
+  const CollectionTold* plan = tallies::last_plan(stages);
+  if (plan == nullptr) return std::optional<PlannedFor>();
   auto entry = ports.book.entry(plan->seq);
   if (!entry) return entry.error();
   const auto chain = chain_of(ports.book, ports.definitions.catalog, *std::move(entry), size + 1);

@@ -29,15 +29,12 @@ std::string container_name(const tallies::State& state, const std::string& id) {
   return name == nullptr ? id : name->text;
 }
 
-/// The plan that stands: the last one, as long as nothing came after planning.
 std::optional<Plan> open_plan(const tallies::State& state, const std::string& collection,
                               const tallies::CollectionStages& stages) {
-  const bool gone = std::any_of(stages.begin(), stages.end(), [](const auto& told) {
-    return told.takes.stage != entries::CollectionStage::kPlanned;
-  });
-  if (gone || stages.empty()) return std::nullopt;
+  const tallies::CollectionTold* last = tallies::open_plan(stages);
+  if (last == nullptr) return std::nullopt;
   Plan plan{collection, stages, {}};
-  for (const entries::TakenLoad& load : stages.back().takes.loads) {
+  for (const entries::TakenLoad& load : last->takes.loads) {
     plan.containers.push_back(container_name(state, load.container));
   }
   return plan;

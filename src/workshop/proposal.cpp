@@ -18,15 +18,13 @@ using base::Json;
 using base::JsonArray;
 using base::JsonObject;
 
-/// The collections that are planned and of which nothing was taken, by container.
+/// The collections that are planned and still to come, by container.
 std::map<std::string, JsonArray> planned_in(const tallies::State& state) {
   std::map<std::string, JsonArray> by_container;
   for (const auto& [id, stages] : state.collections()) {
-    const bool gone = std::any_of(stages.begin(), stages.end(), [](const auto& told) {
-      return told.takes.stage != entries::CollectionStage::kPlanned;
-    });
-    if (gone || stages.empty()) continue;
-    for (const entries::TakenLoad& load : stages.back().takes.loads) {
+    const tallies::CollectionTold* plan = tallies::open_plan(stages);
+    if (plan == nullptr) continue;
+    for (const entries::TakenLoad& load : plan->takes.loads) {
       by_container[load.container].emplace_back(id);
     }
   }

@@ -121,6 +121,15 @@ TEST_F(Due, IsACollectionUntilItIsTaken) {
   EXPECT_THAT(sentences(), IsEmpty());
 }
 
+TEST_F(Due, IsNoCollectionThatWasRefusedAsAWhole) {
+  shop_.enter(planned("c1", "2026-11-30"));
+  const std::string refused = shop_.enter(
+      tell("collection", R"({"collection":"c1","stage":"not-taken","refused":"no label"})"));
+  EXPECT_THAT(sentences(), IsEmpty());
+  shop_.enter(strike_out(refused));
+  EXPECT_THAT(sentences(), ElementsAre("Collection c1: planned for 30 November 2026"));
+}
+
 TEST_F(Due, StandsByDayAndNamesTheContainers) {
   shop_.enter(planned("c2", "2026-12-07"));
   shop_.enter(planned("c1", "2026-11-18",

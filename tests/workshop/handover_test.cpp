@@ -69,6 +69,48 @@ TEST(CollectionList, BearsTheFindingsAboutEach) {
   EXPECT_EQ(listed(workshop, "0/loads/0/difference_kg"), "-1.1");
 }
 
+std::string plan_of(const std::string& loads) {
+  return R"("planned","planned_date":"2026-12-01","loads":[)" + loads + "]";
+}
+
+// The order in the day is that of the entries.
+TEST(CollectionList, HoldsToTheLastPlan) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "2000"));
+  workshop.enter(stage("c1", plan_of(R"({"container":"w1","volume_ml":2000},)"
+                                     R"({"container":"w2","volume_ml":2000})")));
+  workshop.enter(stage("c1", plan_of(R"({"container":"w1","volume_ml":1000})")));
+  EXPECT_EQ(listed(workshop, "0/loads/0/container"), R"("w1")");
+  EXPECT_EQ(listed(workshop, "0/loads/0/volume_ml"), "1000");
+  EXPECT_EQ(listed(workshop, "0/loads/1"), "");
+  workshop.enter(stage("c1", R"("taken","carrier":"k1","document_number":"D1",)"
+                             R"("loads":[{"container":"w1","volume_ml":1000}])"));
+  EXPECT_EQ(listed(workshop, "0/left_behind"), "[]");
+}
+
+TEST(CollectionList, TellsWhatWasRefusedAsAWhole) {
+  const TestWorkshop workshop;
+  workshop.enter(stage("c1", plan_of(R"({"container":"w1","volume_ml":2000})")));
+  workshop.enter(stage("c1", R"("not-taken","refused":"no label")"));
+  EXPECT_EQ(listed(workshop, "0/stage"), R"("not-taken")");
+  EXPECT_EQ(listed(workshop, "0/documents"), "[]");
+  EXPECT_EQ(listed(workshop, "0/left_behind/0/container"), R"("w1")");
+  workshop.enter(stage("c1", plan_of(R"({"container":"w1","volume_ml":2000})")));
+  EXPECT_EQ(listed(workshop, "0/stage"), R"("planned")") << "agreed anew";
+}
+
+// A tablet that was offline dates what was taken before a plan that is in the book by then.
+TEST(CollectionList, TurnsNoStageBackByAPlan) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "2000", "2026-11-20T09:00:00Z"));
+  workshop.enter(stage("c1", plan_of(R"({"container":"w1","volume_ml":2000})")));
+  workshop.enter(stage("c1",
+                       R"("taken","carrier":"k1","document_number":"D1",)"
+                       R"("loads":[{"container":"w1","volume_ml":2000}])",
+                       "2026-11-20T10:00:00Z"));
+  EXPECT_EQ(listed(workshop, "0/stage"), R"("taken")");
+}
+
 TEST(CollectionList, HasTheLatestDayFirst) {
   const TestWorkshop workshop;
   workshop.enter(stage("c1", R"("planned","planned_date":"2026-12-01")"));

@@ -52,10 +52,14 @@ const unweighed = (one) => one.loads.filter(({ weighed_kg: weighed }) => weighed
 function next(one) {
   const base = { collection: one.collection };
   const returned = openDocument(one);
+  const carrier = one.carrier ? { carrier: one.carrier.id } : {};
   const steps = [];
   if (!wasTaken(one)) {
     steps.push([texts.collections.take, { ...base, stage: 'taken',
-      ...(one.carrier ? { carrier: one.carrier.id } : {}), loads: one.loads.map(takenRow) }]);
+      ...carrier, loads: one.loads.map(takenRow) }]);
+    if (one.stage === 'planned') {
+      steps.push([texts.collections.refused, { ...base, stage: 'not-taken', ...carrier }]);
+    }
     return steps;
   }
   if (returned) {

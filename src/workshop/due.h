@@ -19,7 +19,7 @@ struct DueItem {
   base::CivilDate day;
   std::string rule;      ///< "planned-collection", or the id of a rule
   std::string subject;   ///< "collection/c1"
-  std::string part;      ///< which of several things that are valid until a day; else ""
+  std::string part;      ///< which of several about the subject: findings::part_of
   std::string sentence;  ///< whole in itself, its day in it; no person is named
   std::string citation;  ///< what asks for it
   /// Of the figures of a rule; none where no rule stands behind it.

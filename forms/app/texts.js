@@ -270,6 +270,11 @@ export const texts = {
     since: (count) => `Entries of the month recorded, corrected or struck out since: ${count}. `
       + 'The report shows them.',
     nothingSince: 'No entry of the month was recorded or corrected since.',
+    fromElsewhere: 'No entry of the month was recorded or corrected since. Its figures are others '
+      + 'all the same, by a change of the register or of an earlier month:',
+    others: 'Figures that are others by now:',
+    parts: { arisen: 'arisen', collected: 'collected', standing: 'standing' },
+    signedAndNow: (part, then, now) => `${part} ${then} signed, ${now} now`,
     figures: (hazardous, other) => `Hazardous waste that arose: ${hazardous}; other: ${other}.`,
     noFigure: 'no figure',
     statement: 'Statement', statementHelp: 'Gaps, estimates, what was put right. May stay empty.',

@@ -70,6 +70,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 61> kKeys{{
     {Code::kMonthRunning, "month_running"},
     {Code::kMonthClosed, "month_closed"},
     {Code::kFiguresChanged, "figures_changed"},
+    {Code::kMonthBeforeBook, "month_before_book"},
     {Code::kTakenAlready, "taken_already"},
 }};
 

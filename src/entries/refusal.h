@@ -69,6 +69,7 @@ enum class RefusalCode {
   kMonthRunning = 58,       ///< a month closed before its end
   kMonthClosed = 59,        ///< a month closed a second time
   kFiguresChanged = 60,     ///< closed with a digest of other figures than the month's
+  kMonthBeforeBook = 61,    ///< a month closed in which the book had not begun
   kTakenAlready = 62,       ///< a collection planned, or refused as a whole, after something went
 };
 

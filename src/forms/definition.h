@@ -55,7 +55,7 @@ struct FieldDefinition {
   entries::FieldType type = entries::FieldType::kText;
   bool required = false;  ///< whenever it applies
   bool retired = false;   ///< read in old entries, refused in new ones
-  bool fixed = false;     ///< of a thing under care: cannot change once it was added
+  bool fixed = false;     ///< cannot change once it was entered, by no correction either
   int since_version = 1;
   Conditions when;           ///< the field applies; otherwise it is refused
   Conditions required_when;  ///< it applies and is required

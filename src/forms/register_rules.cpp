@@ -28,11 +28,11 @@ class RegisterRules {
         act_(effect.roles.at("act")),
         class_(find_field(definition, thing_)->class_field) {}
 
-  /// Of an old register entry only attributes can be corrected: other entries name the thing.
+  /// Of an old register entry only attributes can be corrected: other entries name the thing. That
+  /// fixed ones stay holds for every kind (check_fixed).
   void check_correction(const entries::Fields& original) {
     for (const FieldDefinition& field : definition_.fields) {
-      if (is_attribute(field) && !field.fixed) continue;
-      refuse_if_altered(field, original);
+      if (!is_attribute(field)) refuse_if_altered(field, original);
     }
   }
 

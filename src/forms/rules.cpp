@@ -75,6 +75,22 @@ void check_return(const Definition& definition, const EffectDefinition& effect,
                       entries::find_field_as<Code>(form.fields, field)->slug, id->slug});
 }
 
+/// What is fixed stays as it was entered, in a correction too: it is neither given another value
+/// nor emptied.
+void check_fixed(const Definition& definition, const ReadForm& form, const Original& original,
+                 entries::Refusals& refusals) {
+  if (original.fields == nullptr) return;
+  for (const FieldDefinition& field : definition.fields) {
+    if (!field.fixed || form.unreadable.contains(field.name)) continue;
+    const auto* before = entries::find_field(*original.fields, field.name);
+    const auto* after = entries::find_field(form.fields, field.name);
+    const bool same = before == nullptr || after == nullptr ? before == after : *before == *after;
+    if (!same) {
+      refusals.push_back({"/fields/" + field.name, RefusalCode::kFixedAttribute, "", ""});
+    }
+  }
+}
+
 }  // namespace
 
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
@@ -102,6 +118,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
       check_register(definition, effect, form, original, surroundings, refusals);
     }
   }
+  check_fixed(definition, form, original, refusals);
 }
 
 void check_strike_out(const Definition& definition, const entries::Fields& struck,

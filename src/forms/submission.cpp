@@ -128,6 +128,10 @@ class AsWhenTaken : public Surroundings {
                                     const std::optional<base::Uuid>&) const override {
     return {};
   }
+  [[nodiscard]] std::optional<std::string> digest_at(base::CivilMonth,
+                                                     std::uint64_t) const override {
+    return std::nullopt;
+  }
 
  private:
   const Surroundings& today_;

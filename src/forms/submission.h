@@ -89,13 +89,18 @@ class Surroundings {
   };
   /// What an entry that closes a month is held against.
   struct MonthStanding {
-    base::Instant over_at;  ///< the first moment after it, in the workshop's zone
-    bool closed = false;    ///< by an entry that stands
-    std::string digest;     ///< of its figures as they are now, SHA-256 in hex
+    base::Instant over_at;        ///< the first moment after it, in the workshop's zone
+    bool closed = false;          ///< by an entry that stands
+    std::string digest;           ///< of its figures as they are now, SHA-256 in hex
+    base::CivilMonth begins;      ///< the first month that can be closed
+    std::uint64_t book_size = 0;  ///< entries in the book
   };
   /// The month as if the entry `without` were not there.
   [[nodiscard]] virtual MonthStanding month(base::CivilMonth month,
                                             const std::optional<base::Uuid>& without) const = 0;
+  /// The digest of the month's figures by the book of that size; none where it was never so large.
+  [[nodiscard]] virtual std::optional<std::string> digest_at(base::CivilMonth month,
+                                                             std::uint64_t book_size) const = 0;
   /// As it is now; where the entry `before` changed it, as it was just before that. None where the
   /// log cannot tell: something went in unmeasured.
   [[nodiscard]] virtual std::optional<Log> log(std::string_view container,

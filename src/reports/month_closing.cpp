@@ -36,22 +36,6 @@ StreamFigures nothing_of(const StreamFigures& stream) {
   return none;
 }
 
-std::vector<StreamDifference> differences_of(const std::vector<StreamFigures>& then,
-                                             const std::vector<StreamFigures>& now) {
-  std::map<std::string, std::pair<const StreamFigures*, const StreamFigures*>> by_id;
-  for (const StreamFigures& stream : then) by_id[stream.facts.id].first = &stream;
-  for (const StreamFigures& stream : now) by_id[stream.facts.id].second = &stream;
-  std::vector<StreamDifference> all;
-  for (const auto& [id, both] : by_id) {
-    const auto [before, after] = both;
-    const StreamDifference difference =
-        difference_of(before != nullptr ? *before : nothing_of(*after),
-                      after != nullptr ? *after : nothing_of(*before));
-    if (differs(difference)) all.push_back(difference);
-  }
-  return all;
-}
-
 base::Json pair_json(const StreamDifference::Pair& pair) {
   return base::JsonObject{{"then", amount_json(pair.then)}, {"now", amount_json(pair.now)}};
 }
@@ -85,6 +69,28 @@ base::Json stream_totals_json(const StreamFigures& stream) {
 
 }  // namespace
 
+std::vector<StreamDifference> differences_of(const std::vector<StreamFigures>& then,
+                                             const std::vector<StreamFigures>& now) {
+  std::map<std::string, std::pair<const StreamFigures*, const StreamFigures*>> by_id;
+  for (const StreamFigures& stream : then) by_id[stream.facts.id].first = &stream;
+  for (const StreamFigures& stream : now) by_id[stream.facts.id].second = &stream;
+  std::vector<StreamDifference> all;
+  for (const auto& [id, both] : by_id) {
+    const auto [before, after] = both;
+    const StreamDifference difference =
+        difference_of(before != nullptr ? *before : nothing_of(*after),
+                      after != nullptr ? *after : nothing_of(*before));
+    if (differs(difference)) all.push_back(difference);
+  }
+  return all;
+}
+
+base::Json differences_json(const std::vector<StreamDifference>& differences) {
+  base::JsonArray all;
+  for (const StreamDifference& one : differences) all.push_back(difference_json(one));
+  return all;
+}
+
 ClosingFigures closing_of(const MonthClosing& closing, const WasteMonthFigures& figures,
                           const std::vector<const RecordedEntry*>& entries,
                           const base::Zone& zone) {
@@ -115,18 +121,15 @@ base::Json closing_json(const std::optional<ClosingFigures>& closing) {
   for (const CorrectionFigures& one : closing->corrections) {
     corrections.push_back(correction_json(one));
   }
-  base::JsonArray differences;
-  for (const StreamDifference& one : closing->differences) {
-    differences.push_back(difference_json(one));
-  }
   const auto text = [](const std::string& words) { return words.empty() ? base::Json() : words; };
   json.emplace_back("book_size", closing->book_size);
   json.emplace_back("figures_digest", text(closing->digest));
-  json.emplace_back("digest_holds", closing->digest_holds);
+  json.emplace_back("digest_holds",
+                    closing->digest_holds ? base::Json(*closing->digest_holds) : base::Json());
   json.emplace_back("statement", text(closing->statement));
   json.emplace_back("late", std::move(late));
   json.emplace_back("corrections", std::move(corrections));
-  json.emplace_back("differences", std::move(differences));
+  json.emplace_back("differences", differences_json(closing->differences));
   return json;
 }
 

@@ -22,7 +22,8 @@ struct MonthClosing {
   std::string digest;           ///< as the entry says; "" where it says none
   std::string statement;        ///< likewise
   std::vector<StreamFigures> streams;  ///< of the book of that size
-  bool digest_holds = true;            ///< whether the digest is that of those figures
+  /// Whether the digest is that of those figures; none where the entry has no digest.
+  std::optional<bool> digest_holds;
 };
 
 /// A stream whose figures are others than those that were signed.
@@ -49,7 +50,7 @@ struct ClosingFigures {
   EntryFigures entry;
   std::uint64_t book_size = 0;
   std::string digest;
-  bool digest_holds = true;
+  std::optional<bool> digest_holds;
   std::string statement;
   std::vector<EntryFigures> late;              ///< of the month, in the book after it was closed
   std::vector<CorrectionFigures> corrections;  ///< of entries of the month, likewise
@@ -59,6 +60,11 @@ struct ClosingFigures {
 /// `entries`: those of the month. `figures`: its streams as they are now.
 ClosingFigures closing_of(const MonthClosing& closing, const WasteMonthFigures& figures,
                           const std::vector<const RecordedEntry*>& entries, const base::Zone& zone);
+
+/// The streams whose figures are others `now`, in order of id.
+std::vector<StreamDifference> differences_of(const std::vector<StreamFigures>& then,
+                                             const std::vector<StreamFigures>& now);
+base::Json differences_json(const std::vector<StreamDifference>& differences);
 
 base::Json closing_json(const std::optional<ClosingFigures>& closing);
 

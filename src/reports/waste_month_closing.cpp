@@ -57,13 +57,15 @@ Blocks closing_blocks(const MonthParts& parts) {
   if (!closing->statement.empty()) {
     box.lines.push_back(wording.text("closing.statement", {{"statement", closing->statement}}));
   }
-  if (!closing->digest_holds) box.lines.push_back(wording.text("closing.digest_differs"));
+  if (closing->digest_holds == false) box.lines.push_back(wording.text("closing.digest_differs"));
   for (const EntryFigures& entry : closing->late) box.lines.push_back(late_line(parts, entry));
   for (const CorrectionFigures& one : closing->corrections) {
     box.lines.push_back(corrected_line(parts, one));
   }
   if (closing->late.empty() && closing->corrections.empty()) {
     box.lines.push_back(wording.text("closing.nothing_since"));
+    // A density or a month before this one moves figures too.
+    if (!closing->differences.empty()) box.lines.push_back(wording.text("closing.from_elsewhere"));
   }
   for (const StreamDifference& one : closing->differences) {
     box.lines.push_back(difference_line(parts, one));

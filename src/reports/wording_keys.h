@@ -130,6 +130,7 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"closing.digest_differs", ""},
     WordingKey{"closing.late_line", "entry kind occurred recorded person"},
     WordingKey{"closing.nothing_since", ""},
+    WordingKey{"closing.from_elsewhere", ""},
     WordingKey{"closing.same_figures", ""},
     WordingKey{"closing.difference_line", "stream arisen collected standing"},
     WordingKey{"closing.pair", "then now"},

@@ -1,5 +1,6 @@
 #include "workshop/month_close.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "forms/month_rules.h"
@@ -9,11 +10,13 @@
 namespace benchwarden::workshop {
 namespace {
 
-std::uint64_t size_in(const entries::Fields& fields, std::uint64_t otherwise) {
+/// No closing stands on what came after it, whatever it says.
+std::uint64_t size_in(const entries::Fields& fields, std::uint64_t entries_before) {
   const auto* size = entries::find_field_as<quantities::Quantity>(fields, "book_size");
+  if (size == nullptr) return entries_before;
   constexpr std::int64_t kThousandths = 1000;
-  return size == nullptr ? otherwise
-                         : static_cast<std::uint64_t>(size->value.thousandths / kThousandths);
+  return std::min(static_cast<std::uint64_t>(size->value.thousandths / kThousandths),
+                  entries_before);
 }
 
 }  // namespace
@@ -30,6 +33,29 @@ std::optional<Closing> closing_in(const tallies::State& state, base::CivilMonth 
                     std::string(tallies::word(fields, "figures_digest"))};
   }
   return found;
+}
+
+std::optional<base::CivilMonth> first_month(const tallies::State& state) {
+  std::optional<base::Instant> first;
+  for (const auto& [id, thing] : state.things("container")) {
+    const auto& events = state.timeline(id).events();
+    if (!events.empty()) first = std::min(first.value_or(events.front().at), events.front().at);
+  }
+  if (!first) return std::nullopt;
+  return zone_of(state).month_of(*first);
+}
+
+base::CivilMonth begins_in(const Ports& ports, const tallies::State& state) {
+  const auto entry = ports.book.entry(1);
+  const base::CivilMonth begun =
+      zone_of(state).month_of(entry ? entry->recorded_at : ports.clock.now());
+  return std::min(begun, first_month(state).value_or(begun));
+}
+
+base::Result<tallies::State> state_at(const Ports& ports, std::uint64_t book_size) {
+  Viewpoint then;
+  then.known_at = book_size;
+  return refold(ports.book, ports.definitions.catalog, then);
 }
 
 reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth month) {
@@ -59,13 +85,12 @@ base::Result<std::optional<reports::MonthClosing>> month_closing(const Ports& po
   told.statement = *std::move(statement);
   reports::WasteMonthFigures signed_figures = sums_of(state, month);
   if (closing->digest != reports::month_digest(signed_figures)) {
-    Viewpoint then;
-    then.known_at = closing->book_size;
-    const auto state_then = refold(ports.book, ports.definitions.catalog, then);
+    const auto state_then = state_at(ports, closing->book_size);
     if (!state_then) return state_then.error();
     signed_figures = sums_of(*state_then, month);
-    const std::string digest = reports::month_digest(signed_figures);
-    told.digest_holds = closing->digest.empty() || closing->digest == digest;
+  }
+  if (!closing->digest.empty()) {
+    told.digest_holds = closing->digest == reports::month_digest(signed_figures);
   }
   told.streams = std::move(signed_figures.streams);
   return std::optional(std::move(told));

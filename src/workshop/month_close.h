@@ -17,12 +17,22 @@ namespace benchwarden::workshop {
 /// What the entry says that closed a month and stands.
 struct Closing {
   std::uint64_t seq = 0;
-  std::uint64_t book_size = 0;  ///< the entries before it where it says none
-  std::string digest;           ///< "" where it says none
+  /// The entries before it where it says none, and never more than those.
+  std::uint64_t book_size = 0;
+  std::string digest;  ///< "" where it says none
 };
 /// None while the month is open. `without`: the number of an entry to be left out, 0 for none.
 std::optional<Closing> closing_in(const tallies::State& state, base::CivilMonth month,
                                   std::uint64_t without = 0);
+
+/// The month the book begins in: that of its first entry, or the first one before it in which
+/// something happened to a container.
+base::CivilMonth begins_in(const Ports& ports, const tallies::State& state);
+/// The month in which something happened to a container first; none before that.
+std::optional<base::CivilMonth> first_month(const tallies::State& state);
+
+/// The state by the book of that size. Errors: those of the book.
+base::Result<tallies::State> state_at(const Ports& ports, std::uint64_t book_size);
 
 /// The sums of a month as the state has them, and as far as the state reaches.
 reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth month);

@@ -45,6 +45,15 @@ std::size_t entries_since(const tallies::State& state, CivilMonth month, std::ui
   return seqs.size();
 }
 
+/// What of the month's figures is other than what was signed; null while it is open.
+base::Result<Json> differences_json(const Ports& ports, const tallies::State& state,
+                                    const reports::WasteMonthFigures& sums) {
+  const auto closing = month_closing(ports, state, sums.month);
+  if (!closing) return closing.error();
+  if (!*closing) return Json(nullptr);
+  return reports::differences_json(reports::differences_of((*closing)->streams, sums.streams));
+}
+
 base::Result<Json> closed_json(const Ports& ports, const tallies::State& state, CivilMonth month) {
   const auto closing = closing_in(state, month);
   if (!closing) return Json(nullptr);
@@ -64,17 +73,6 @@ base::Result<Json> closed_json(const Ports& ports, const tallies::State& state, 
                  {"figures_digest", text(closing->digest)},
                  {"statement", text(*statement)},
                  {"entries_since", entries_since(state, month, closing->book_size)}});
-}
-
-/// The month in which something happened to a container first; none before that.
-std::optional<CivilMonth> first_month(const tallies::State& state) {
-  std::optional<base::Instant> first;
-  for (const auto& [id, thing] : state.things("container")) {
-    const auto& events = state.timeline(id).events();
-    if (!events.empty()) first = std::min(first.value_or(events.front().at), events.front().at);
-  }
-  if (!first) return std::nullopt;
-  return zone_of(state).month_of(*first);
 }
 
 }  // namespace
@@ -112,10 +110,13 @@ base::Result<Json> show_month(const Ports& ports, CivilMonth month) {
   const auto closed = closed_json(ports, state, month);
   if (!closed) return closed.error();
   const reports::WasteMonthFigures sums = sums_of(state, month);
+  const auto differences = differences_json(ports, state, sums);
+  if (!differences) return differences.error();
   JsonObject json{{"book_size", state.size()},
                   {"figures_digest", reports::month_digest(sums)},
                   {"over", month < running},
-                  {"closed", *closed}};
+                  {"closed", *closed},
+                  {"differences", *differences}};
   const Json totals = reports::month_totals_json(sums);
   for (const base::JsonMember& member : *totals.object()) json.push_back(member);
   return Json(std::move(json));

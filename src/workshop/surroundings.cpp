@@ -158,7 +158,15 @@ forms::Surroundings::MonthStanding BookSurroundings::month(
   const auto state = ports_.live.view();
   return {zone_of(*state).start_of(base::next_month(month)),
           closing_in(*state, month, number_of(without)).has_value(),
-          reports::month_digest(sums_of(*state, month))};
+          reports::month_digest(sums_of(*state, month)), begins_in(ports_, *state), state->size()};
+}
+
+std::optional<std::string> BookSurroundings::digest_at(base::CivilMonth month,
+                                                       std::uint64_t book_size) const {
+  if (book_size > ports_.live.view()->size()) return std::nullopt;
+  const auto state = state_at(ports_, book_size);
+  // A book that cannot be read just now answers on the careful side.
+  return state ? std::optional(reports::month_digest(sums_of(*state, month))) : std::nullopt;
 }
 
 std::vector<forms::Surroundings::Told> BookSurroundings::told(

@@ -274,7 +274,8 @@ std::vector<Case> finding_and_month_cases() {
           {submit("month-close", R"({"month":"2026-09"})"), "/fields/month month_closed"},
           {submit("month-close",
                   R"({"month":"2026-10","figures_digest":")" + std::string(64, '0') + R"("})"),
-           "/fields/figures_digest figures_changed"}};
+           "/fields/figures_digest figures_changed"},
+          {submit("month-close", R"({"month":"2026-05"})"), "/fields/month month_before_book"}};
 }
 
 const std::vector<Case>& cases() {

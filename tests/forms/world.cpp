@@ -12,6 +12,8 @@
 namespace benchwarden::forms {
 namespace {
 
+const std::string kNothing = "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855";
+
 std::string read_file(const std::filesystem::path& path) {
   std::ifstream file(path, std::ios::binary);
   std::ostringstream bytes;
@@ -103,7 +105,15 @@ Surroundings::MonthStanding World::month(base::CivilMonth month,
   const auto utc = base::Zone::find("UTC");
   return {utc->start_of(base::next_month(month)),
           std::count(closed.begin(), closed.end(), base::format_month(month)) > 0,
-          "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"};
+          kNothing,
+          {2026, 6},
+          12};
+}
+
+std::optional<std::string> World::digest_at(base::CivilMonth /*month*/,
+                                            std::uint64_t book_size) const {
+  if (book_size > 12) return std::nullopt;
+  return book_size < 10 ? std::string(64, '1') : kNothing;
 }
 
 base::CivilDate World::day_of(base::Instant at) const {

@@ -45,9 +45,12 @@ class World : public Surroundings {
   [[nodiscard]] std::optional<Log> log(std::string_view container,
                                        const std::optional<base::Uuid>& before) const override;
 
-  /// Any month is closed that stands in `closed`; its figures have the digest of nothing.
+  /// Any month is closed that stands in `closed`; its figures have the digest of nothing, from 10
+  /// entries to the 12 there are. The book begins in June 2026.
   [[nodiscard]] MonthStanding month(base::CivilMonth month,
                                     const std::optional<base::Uuid>& without) const override;
+  [[nodiscard]] std::optional<std::string> digest_at(base::CivilMonth month,
+                                                     std::uint64_t book_size) const override;
 
   /// In UTC.
   [[nodiscard]] base::CivilDate day_of(base::Instant at) const override;

@@ -97,6 +97,16 @@ TEST(MonthClosing, TellsWhatCameAfterAndTheDifference) {
   EXPECT_THAT(page(figures), Not(HasSubstr("The figures of the streams are those")));
 }
 
+TEST(MonthClosing, SaysThatFiguresMovedWithoutAnEntryOfTheMonth) {
+  const BookUnderTest book = october_book();
+  MonthClosing told = closing(book, sums(book));
+  ASSERT_FALSE(told.streams.empty());
+  told.streams.front().standing += 1;
+  WasteMonthFigures figures = figures_of(book, kOctober);
+  figures.closing = closed(book, told);
+  EXPECT_THAT(page(figures), HasSubstr("Figures of the month are others all the same"));
+}
+
 TEST(MonthClosing, SaysThatAMonthIsOpen) {
   const WasteMonthFigures figures = figures_of(october_book(), kOctober);
   EXPECT_THAT(page(figures), HasSubstr("The month is not closed"));

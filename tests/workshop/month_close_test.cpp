@@ -103,16 +103,78 @@ TEST(MonthClose, IsOfNoEffectOnceStruckOut) {
   workshop.enter(closing(workshop));
 }
 
-TEST(MonthClose, SaysWhenItsDigestIsNotThatOfTheBookItNames) {
+Told closing_of_size(const TestWorkshop& workshop, const std::string& size) {
+  return tell("month-close", R"({"month":"2026-10","book_size":)" + size + R"(,"figures_digest":)" +
+                                 value_at(figures(workshop), "figures_digest") + "}");
+}
+
+// Who signs figures and names a book that is yet to grow hides what comes later; who names an empty
+// one makes all that stood there late.
+TEST(MonthClose, NamesNoBookInWhichTheFiguresWereOthers) {
   const TestWorkshop workshop;
   workshop.enter(drain("w1", "1250", "2026-10-05T09:00:00Z"));
-  const std::string digest = value_at(figures(workshop), "figures_digest");
-  workshop.enter(
-      tell("month-close", R"({"month":"2026-10","book_size":11,"figures_digest":)" + digest + "}"));
-  EXPECT_EQ(value_at(report(workshop, "2026-10"), "closing/digest_holds"), "true")
-      << "the figures are still those that were signed";
+  for (const char* size : {"999999999999", "13", "11", "0"}) {
+    EXPECT_THAT(faults_of(workshop.send(closing_of_size(workshop, size))),
+                ElementsAre("/fields/book_size impossible"))
+        << size;
+  }
+  EXPECT_THAT(
+      faults_of(workshop.send(tell("month-close", R"({"month":"2026-10","book_size":12})"))),
+      ElementsAre("/fields/figures_digest missing"));
+  workshop.enter(drain("w1", "1", "2026-11-05T09:00:00Z"));
+  workshop.enter(closing_of_size(workshop, "12"));  // as it was looked at, before that entry
+}
+
+TEST(MonthClose, KeepsWhatWasSigned) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "1250", "2026-10-05T09:00:00Z"));
+  const std::string closed = workshop.enter(closing(workshop));
   workshop.enter(drain("w1", "10", "2026-10-06T09:00:00Z"));
-  EXPECT_EQ(value_at(report(workshop, "2026-10"), "closing/digest_holds"), "false");
+  const auto faults = [&](const std::string& fields) {
+    return faults_of(workshop.send(correct(closed, fields)));
+  };
+  const std::string now = value_at(figures(workshop), "figures_digest");
+  EXPECT_THAT(faults(R"({"book_size":14})"), ElementsAre("/fields/book_size fixed_attribute"));
+  EXPECT_THAT(faults(R"({"figures_digest":)" + now + "}"),
+              ElementsAre("/fields/figures_digest fixed_attribute"));
+  EXPECT_THAT(faults(R"({"month":"2026-09"})"), ElementsAre("/fields/month fixed_attribute"));
+  EXPECT_THAT(
+      faults(R"({"cleared":[{"cleared_field":"figures_digest"},{"cleared_field":"book_size"}]})"),
+      ElementsAre("/fields/figures_digest fixed_attribute", "/fields/book_size fixed_attribute"));
+}
+
+// 1 250 mL at 870 and at 900 kg/m3: 1.0875 and 1.125 kg.
+TEST(MonthClose, TellsOfFiguresThatTheRegisterMoved) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "1250", "2026-10-05T09:00:00Z"));
+  EXPECT_EQ(value_at(figures(workshop), "differences"), "null");
+  workshop.enter(closing(workshop));
+  EXPECT_EQ(value_at(figures(workshop), "differences"), "[]");
+  workshop.enter(tell("register-change", R"({"thing_class":"stream","thing":"oil",)"
+                                         R"("act":"changed","density_kg_m3":900})"));
+  const base::Json now = figures(workshop);
+  EXPECT_EQ(value_at(now, "closed/entries_since"), "0");
+  EXPECT_EQ(value_at(now, "differences/0/stream"), R"("oil")");
+  EXPECT_EQ(value_at(now, "differences/0/arisen"), R"({"then":1250,"now":1250})");
+  EXPECT_EQ(value_at(now, "differences/0/arisen_kg"), R"({"then":1.088,"now":1.125})");
+}
+
+TEST(MonthClose, SaysNothingOfADigestItDoesNotHave) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "1250", "2026-10-05T09:00:00Z"));
+  workshop.enter(tell("month-close", R"({"month":"2026-10"})"));
+  EXPECT_EQ(value_at(report(workshop, "2026-10"), "closing/digest_holds"), "null");
+}
+
+// The book was begun on 20 November; 1 October in Berlin is the first day of which it tells.
+TEST(MonthClose, IsOfNoMonthBeforeTheBook) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "1250", "2026-09-30T22:30:00Z"));
+  for (const char* month : {"1900-01", "2026-09"}) {
+    const Told told = tell("month-close", R"({"month":")" + std::string(month) + R"("})");
+    EXPECT_THAT(faults_of(workshop.send(told)), ElementsAre("/fields/month month_before_book"));
+  }
+  workshop.enter(closing(workshop));
 }
 
 TEST(Months, AreListedFromTheFirstWithWasteOn) {

@@ -11,6 +11,23 @@ import { texts } from '../texts.js';
 const kg = (number) => (number === null ? texts.closing.noFigure
   : joined(grouped(String(number)), 'kg'));
 
+const kParts = ['arisen', 'collected', 'standing'];
+
+/** "arisen 1 088 kg signed, 1 125 kg now": in kilograms, or as counted where their mass stays. */
+const partText = (one, part) => {
+  const [then, now] = [one[`${part}_kg`].then, one[`${part}_kg`].now];
+  if (then !== now) return texts.closing.signedAndNow(texts.closing.parts[part], kg(then), kg(now));
+  if (one[part].then === one[part].now) return null;
+  const counted = (number) => joined(grouped(String(number)), one.unit === 'ml' ? 'mL' : one.unit);
+  return texts.closing.signedAndNow(texts.closing.parts[part],
+    counted(one[part].then), counted(one[part].now));
+};
+
+const differenceLine = (one) => {
+  const parts = kParts.map((part) => partText(one, part)).filter(Boolean);
+  return html`<li>${one.name}: ${parts.join('; ')}</li>`;
+};
+
 class Closing extends Screen {
   static needsSession = true;
 
@@ -68,13 +85,17 @@ class Closing extends Screen {
   }
 
   state() {
-    const { closed, over } = this.figures;
+    const { closed, over, differences } = this.figures;
     if (!closed) return html`<p>${over ? texts.closing.open : texts.closing.running}</p>`;
     const since = closed.entries_since;
+    const lead = since ? texts.closing.others : texts.closing.fromElsewhere;
     return html`<p role="status">${texts.closing.closed(closed.person_name,
       momentText(closed.recorded_at), closed.entry)}</p>
       ${closed.statement ? html`<p>${texts.closing.said(closed.statement)}</p>` : nothing}
-      <p>${since ? texts.closing.since(since) : texts.closing.nothingSince}</p>`;
+      ${since ? html`<p>${texts.closing.since(since)}</p>` : nothing}
+      ${since || differences.length ? nothing : html`<p>${texts.closing.nothingSince}</p>`}
+      ${differences.length ? html`<p>${lead}</p>
+        <ul>${differences.map(differenceLine)}</ul>` : nothing}`;
   }
 
   form() {

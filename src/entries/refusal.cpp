@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 61> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 63> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -72,6 +72,8 @@ constexpr std::array<std::pair<Code, std::string_view>, 61> kKeys{{
     {Code::kFiguresChanged, "figures_changed"},
     {Code::kMonthBeforeBook, "month_before_book"},
     {Code::kTakenAlready, "taken_already"},
+    {Code::kYetToCome, "yet_to_come"},
+    {Code::kPassedAlready, "passed_already"},
 }};
 
 }  // namespace

@@ -71,6 +71,8 @@ enum class RefusalCode {
   kFiguresChanged = 60,     ///< closed with a digest of other figures than the month's
   kMonthBeforeBook = 61,    ///< a month closed in which the book had not begun
   kTakenAlready = 62,       ///< a collection planned, or refused as a whole, after something went
+  kYetToCome = 63,          ///< a day or month of what was, later than the day of the entry
+  kPassedAlready = 64,      ///< a day of what is to come, earlier than the day of the entry
 };
 
 struct Refusal {

@@ -67,6 +67,7 @@ void check_in_order(const InOrder& order, const Definition& definition, base::Fi
     faults.push_back({definition.file, order.line, "'in_order' " + reason});
   };
   if (order.fields.size() < 2) fault("needs two fields or more");
+  if (order.days_max < 0) fault("has a 'days_max' below 0");
   const FieldDefinition* first = nullptr;
   for (const std::string& name : order.fields) {
     const FieldDefinition* field = find_field(definition, name);
@@ -79,6 +80,9 @@ void check_in_order(const InOrder& order, const Definition& definition, base::Fi
         field->type == entries::FieldType::kDate || field->type == entries::FieldType::kQuantity;
     if (!comparable || field->type != first->type || field->unit != first->unit) {
       fault("compares dates, or quantities of one unit: not '" + name + "'");
+    }
+    if (order.days_max > 0 && field->type != entries::FieldType::kDate) {
+      fault("has 'days_max' and compares what is no date: '" + name + "'");
     }
   }
 }

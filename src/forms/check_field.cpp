@@ -117,12 +117,18 @@ void check_columns(const FieldDefinition& field, const Definition& definition, F
   }
 }
 
+void check_tense(const FieldDefinition& field, FieldFaults& faults) {
+  if (field.tense == Tense::kAny || field.format == TextFormat::kMonth) return;
+  faults.add("'tense' is for dates and months");
+}
+
 void check_by_type(const FieldDefinition& field, const Definition& definition, FieldFaults& faults,
                    base::FileFaults& all) {
   if (field.type == FieldType::kQuantity) check_bands(field, faults);
   if (field.type == FieldType::kCode) check_options(field, faults);
   if (field.type == FieldType::kId) check_class_field(field, definition, faults);
   if (field.type == FieldType::kId) check_chapters(field, faults);
+  if (field.type == FieldType::kText) check_tense(field, faults);
   if (field.type == FieldType::kList) check_columns(field, definition, faults, all);
 }
 

@@ -45,7 +45,16 @@ struct AtLeastOne {
 /// list. Dates may be equal, quantities may not.
 struct InOrder {
   std::vector<std::string> fields;
+  /// Of dates: from each to the next not more days than these, both counted; 0: any number.
+  int days_max = 0;
   int line = 0;
+};
+
+/// What a day or a month tells of: it is held against the day of its entry.
+enum class Tense {
+  kAny,
+  kPast,    ///< what was: not after that day
+  kFuture,  ///< what is to come: not before it
 };
 
 struct FieldDefinition {
@@ -73,6 +82,8 @@ struct FieldDefinition {
   std::vector<std::string> usual_chapters;
   // kCode
   std::vector<CodeOption> options;
+  // kDate, and kText of the format month
+  Tense tense = Tense::kAny;
   // kText
   std::size_t length_max = 500;  ///< code points
   TextFormat format = TextFormat::kAny;

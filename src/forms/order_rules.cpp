@@ -36,7 +36,7 @@ class OrderCheck {
     for (const std::string& name : order.fields) {
       if (value(name) == nullptr) continue;
       const bool given = form_.given.contains(name) || form_.given.contains(earlier);
-      if (!earlier.empty() && given) compare(earlier, name);
+      if (!earlier.empty() && given) compare(earlier, name, order.days_max);
       earlier = name;
     }
   }
@@ -49,12 +49,12 @@ class OrderCheck {
     return entries::find_field(standing_, name);
   }
 
-  void compare(const std::string& earlier, const std::string& later) {
+  void compare(const std::string& earlier, const std::string& later, int days_max) {
     const bool later_given = form_.given.contains(later);
     const std::string& blamed = later_given ? later : earlier;
     if (const auto* from = std::get_if<CivilDate>(value(earlier))) {
       const auto& until = std::get<CivilDate>(*value(later));
-      if (*from <= until) return;
+      if (*from <= until) return check_span(earlier, *from, later, until, days_max);
       refuse(blamed, base::format_date(later_given ? until : *from),
              later_given ? "≥ " + base::format_date(*from) : "≤ " + base::format_date(until));
       return;
@@ -66,6 +66,18 @@ class OrderCheck {
     const Quantity& other = later_given ? low : high;
     refuse(blamed, shown_amount(given.value, *given.unit),
            (later_given ? "> " : "< ") + shown_amount(other.value, *other.unit));
+  }
+
+  void check_span(const std::string& earlier, CivilDate from, const std::string& later,
+                  CivilDate until, int days_max) {
+    if (days_max == 0 || base::days_between(from, until) < days_max) return;
+    if (form_.given.contains(later)) {
+      refuse(later, base::format_date(until),
+             "≤ " + base::format_date(base::add_days(from, days_max - 1)));
+    } else {
+      refuse(earlier, base::format_date(from),
+             "≥ " + base::format_date(base::add_days(until, 1 - days_max)));
+    }
   }
 
   void refuse(const std::string& field, std::string value, std::string accepted) {

@@ -50,7 +50,8 @@ std::vector<InOrder> read_in_order(base::TomlReader& reader, base::FileFaults& f
   std::vector<InOrder> orders;
   for (const base::Toml* toml : reader.tables("in_order")) {
     base::TomlReader order(*toml, reader.file(), faults);
-    orders.push_back({order.texts("fields"), toml->line});
+    const auto days_max = static_cast<int>(order.integer_or("days_max", 0));
+    orders.push_back({order.texts("fields"), days_max, toml->line});
     order.finish();
   }
   return orders;

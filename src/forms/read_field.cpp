@@ -71,8 +71,18 @@ void read_id(FieldDefinition& field, base::TomlReader& reader) {
   }
 }
 
+void read_tense(FieldDefinition& field, base::TomlReader& reader) {
+  const std::string tense = reader.text_or("tense", "");
+  if (tense == "past") field.tense = Tense::kPast;
+  if (tense == "future") field.tense = Tense::kFuture;
+  if (!tense.empty() && field.tense == Tense::kAny) {
+    reader.fault("'tense' must be past or future");
+  }
+}
+
 void read_text(FieldDefinition& field, base::TomlReader& reader) {
   field.length_max = read_count("length_max", field.length_max, kTextLengthMax, reader);
+  read_tense(field, reader);
   const auto format = reader.maybe_text("format");
   if (!format) return;
   const auto known = find_text_format(*format);
@@ -95,7 +105,7 @@ void read_by_type(FieldDefinition& field, base::TomlReader& reader, base::FileFa
     case FieldType::kId:
       return read_id(field, reader);
     case FieldType::kDate:
-      return;
+      return read_tense(field, reader);
     case FieldType::kCode:
       field.options = read_options("options", reader, faults);
       return;

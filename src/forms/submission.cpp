@@ -96,6 +96,9 @@ class AsWhenTaken : public Surroundings {
   explicit AsWhenTaken(const Surroundings& today) : today_(today) {}
 
   [[nodiscard]] base::Instant now() const override { return {INT64_MAX - 2 * kClockToleranceMs}; }
+  [[nodiscard]] base::CivilDate day_of(base::Instant moment) const override {
+    return today_.day_of(moment);
+  }
   [[nodiscard]] std::string person_role() const override { return today_.person_role(); }
   [[nodiscard]] bool person_may(std::string_view /*competence*/) const override { return true; }
   [[nodiscard]] std::optional<Thing> thing(std::string_view, std::string_view) const override {

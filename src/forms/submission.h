@@ -35,6 +35,8 @@ class Surroundings {
   virtual ~Surroundings() = default;
 
   [[nodiscard]] virtual base::Instant now() const = 0;
+  /// The day of a moment in the workshop's zone.
+  [[nodiscard]] virtual base::CivilDate day_of(base::Instant moment) const = 0;
   /// "technician", "manager", "inspector"; "daemon" for what the daemon records of its own.
   [[nodiscard]] virtual std::string person_role() const = 0;
   /// Whether the register has the person as competent for that, not past its day.

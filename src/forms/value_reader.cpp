@@ -72,13 +72,35 @@ std::optional<Scalar> ValueReader::scalar(const FieldDefinition& field, const Js
   }
   if (field.type == FieldType::kId) return id(field, *given, path);
   if (field.type == FieldType::kText) return text(field, *given, path);
-  if (field.type == FieldType::kDate) {
-    const auto date = base::parse_date(*given);
-    if (date) return Scalar(*date);
-    return refuse(path, RefusalCode::kBadDate, shown_value(json), shown_accepted(field));
-  }
+  if (field.type == FieldType::kDate) return date(field, *given, path);
   if (has_option(field, *given)) return Scalar(entries::Code{*given});
   return refuse(path, RefusalCode::kUnknownCode, shown_value(json), shown_accepted(field));
+}
+
+std::optional<Scalar> ValueReader::date(const FieldDefinition& field, const std::string& text,
+                                        const std::string& path) {
+  const auto date = base::parse_date(text);
+  if (!date) {
+    return refuse(path, RefusalCode::kBadDate, shown_value(Json(text)), shown_accepted(field));
+  }
+  if (!is_in_time(field, *date, *date, text, path)) return std::nullopt;
+  return Scalar(*date);
+}
+
+bool ValueReader::is_in_time(const FieldDefinition& field, base::CivilDate first,
+                             base::CivilDate last, const std::string& text,
+                             const std::string& path) {
+  if (field.tense == Tense::kAny) return true;
+  const base::CivilDate day = context_.surroundings.day_of(context_.occurred_at);
+  if (field.tense == Tense::kPast && first > day) {
+    refuse(path, RefusalCode::kYetToCome, text, "≤ " + base::format_date(day));
+    return false;
+  }
+  if (field.tense == Tense::kFuture && last < day) {
+    refuse(path, RefusalCode::kPassedAlready, text, "≥ " + base::format_date(day));
+    return false;
+  }
+  return true;
 }
 
 std::optional<Scalar> ValueReader::text(const FieldDefinition& field, const std::string& text,
@@ -95,6 +117,11 @@ std::optional<Scalar> ValueReader::text(const FieldDefinition& field, const std:
     return refuse(path, RefusalCode::kTextTooLong, shown, accepted);
   }
   if (!has_format(text, field.format)) return refuse(path, RefusalCode::kBadText, shown, accepted);
+  if (field.format == TextFormat::kMonth) {
+    const base::CivilMonth month = *base::parse_month(text);
+    const bool fits = is_in_time(field, base::first_day(month), base::last_day(month), text, path);
+    if (!fits) return std::nullopt;
+  }
   return Scalar(entries::Text{text});
 }
 

@@ -69,6 +69,11 @@ class ValueReader {
                  const std::string& path);
   bool is_usual(const FieldDefinition& field, const Thing& thing, const std::string& text,
                 const std::string& path);
+  std::optional<entries::Scalar> date(const FieldDefinition& field, const std::string& text,
+                                      const std::string& path);
+  /// Whether a day, or a month by any of its days, lies where the field's tense wants it.
+  bool is_in_time(const FieldDefinition& field, base::CivilDate first, base::CivilDate last,
+                  const std::string& text, const std::string& path);
   /// Refuses and gives the empty answer every reader of a value may return.
   std::nullopt_t refuse(const std::string& path, entries::RefusalCode code, std::string value,
                         std::string accepted);

@@ -15,6 +15,9 @@ class BookSurroundings : public forms::Surroundings {
       : ports_(ports), actor_(actor), now_(ports.clock.now()), before_seq_(before_seq) {}
 
   [[nodiscard]] base::Instant now() const override { return now_; }
+  [[nodiscard]] base::CivilDate day_of(base::Instant moment) const override {
+    return zone_of(*ports_.live.view()).date_of(moment);
+  }
   [[nodiscard]] std::string person_role() const override { return actor_.role; }
   [[nodiscard]] bool person_may(std::string_view competence) const override;
   [[nodiscard]] std::optional<forms::Thing> thing(std::string_view thing_class,

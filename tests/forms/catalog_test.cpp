@@ -272,6 +272,15 @@ const FaultCase kFaultCases[] = {
     {"a role by a field of another type",
      form("", kText, effect("effect = \"adds\"\nroles = { container = \"word\" }")),
      "a.toml:11: effect 'adds' role 'container' cannot be played by 'word'"},
+    {"a tense of a word", form("", field("w", "type = \"text\"\ntense = \"past\"")),
+     "field 'w': 'tense' is for dates and months"},
+    {"a tense that is none", form("", field("w", "type = \"date\"\ntense = \"once\"")),
+     "'tense' must be past or future"},
+    {"a number of days between numbers",
+     form("", field("w", "type = \"quantity\"\nunit = \"bar\"\npossible = [\"0\", \"1\"]") +
+                  field("v", "type = \"quantity\"\nunit = \"bar\"\npossible = [\"0\", \"1\"]") +
+                  "[[in_order]]\nfields = [\"w\", \"v\"]\ndays_max = 2\n"),
+     "has 'days_max' and compares what is no date: 'w'"},
     {"a role by codes it does not know",
      form("", kContainer + kChoice,
           effect("effect = \"handles\"\nroles = { container = \"container\", act = \"choice\" }")),

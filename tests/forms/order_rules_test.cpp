@@ -31,6 +31,14 @@ TEST(Order, ADayMayBeTheSameButNotBefore) {
               ElementsAre("/fields/last_day out_of_order"));
 }
 
+TEST(Order, AClosureIsOfAYearAtMost) {
+  EXPECT_THAT(refusals(closure("2027-08-01", "2028-07-31"), World()), IsEmpty());
+  EXPECT_THAT(refusals(closure("2027-08-01", "2028-08-01"), World()),
+              ElementsAre("/fields/last_day out_of_order"));
+  EXPECT_THAT(refusals(closure("1900-01-01", "9999-12-31"), World()),
+              ElementsAre("/fields/last_day out_of_order"));
+}
+
 TEST(Order, AScaleEndsAboveItsBeginning) {
   EXPECT_THAT(refusals(gauge("-1", "40"), World()), IsEmpty());
   EXPECT_THAT(refusals(gauge("0", "0.1"), World()),

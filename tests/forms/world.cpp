@@ -100,6 +100,10 @@ std::vector<Surroundings::Told> World::told(std::string_view thing_class, std::s
   return found == used.end() ? std::vector<Told>() : found->second;
 }
 
+base::CivilDate World::day_of(base::Instant moment) const {
+  return base::Zone::find("UTC")->date_of(moment);
+}
+
 Surroundings::MonthStanding World::month(base::CivilMonth month,
                                          const std::optional<base::Uuid>& /*without*/) const {
   const auto utc = base::Zone::find("UTC");

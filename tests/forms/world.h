@@ -25,6 +25,8 @@ class World : public Surroundings {
  public:
   World();
   [[nodiscard]] base::Instant now() const override { return now_; }
+  /// In UTC.
+  [[nodiscard]] base::CivilDate day_of(base::Instant moment) const override;
   [[nodiscard]] std::string person_role() const override { return role; }
   [[nodiscard]] bool person_may(std::string_view competence) const override {
     return competences.contains(competence);

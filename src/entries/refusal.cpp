@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 63> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 64> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -74,6 +74,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 63> kKeys{{
     {Code::kTakenAlready, "taken_already"},
     {Code::kYetToCome, "yet_to_come"},
     {Code::kPassedAlready, "passed_already"},
+    {Code::kNotPlaced, "not_placed"},
 }};
 
 }  // namespace

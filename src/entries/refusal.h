@@ -73,6 +73,7 @@ enum class RefusalCode {
   kTakenAlready = 62,       ///< a collection planned, or refused as a whole, after something went
   kYetToCome = 63,          ///< a day or month of what was, later than the day of the entry
   kPassedAlready = 64,      ///< a day of what is to come, earlier than the day of the entry
+  kNotPlaced = 65,          ///< a hold lifted that does not stand
 };
 
 struct Refusal {

@@ -5,6 +5,7 @@
 #include "forms/container_rules.h"
 #include "forms/effect_roles.h"
 #include "forms/finding_rules.h"
+#include "forms/hold_rules.h"
 #include "forms/log_rules.h"
 #include "forms/month_rules.h"
 #include "forms/order_rules.h"
@@ -101,6 +102,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
   check_finding(form, original, context, refusals);
   check_order(definition, form, original, surroundings, refusals);
   check_month_close(definition, form, original, context, refusals);
+  check_hold(definition, form, original, context, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (effect.effect == "checks" &&
         takes_withdrawal_back(effect, form, original, surroundings, refusals)) {

@@ -14,7 +14,7 @@ namespace benchwarden::forms {
 /// - containers, logs and collections: see container_rules.h, log_rules.h, collection_rules.h.
 /// - ids that come into being by use, and what must be in order: by_use_rules.h, order_rules.h.
 /// - findings that are named: finding_rules.h.
-/// - closing a month: see month_rules.h.
+/// - closing a month, and lifting a hold: see month_rules.h, hold_rules.h.
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
                  const ReadContext& context, entries::Refusals& refusals);
 

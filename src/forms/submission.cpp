@@ -135,6 +135,9 @@ class AsWhenTaken : public Surroundings {
                                                      std::uint64_t) const override {
     return std::nullopt;
   }
+  [[nodiscard]] std::vector<Hold> holds(const std::optional<base::Uuid>&) const override {
+    return {};
+  }
 
  private:
   const Surroundings& today_;
@@ -150,6 +153,7 @@ bool is_about_today(const entries::Refusal& refusal) {
     case RefusalCode::kNothingTaken:
     case RefusalCode::kNotBegun:
     case RefusalCode::kFiguresChanged:
+    case RefusalCode::kNotPlaced:
       return true;
     default:
       return false;

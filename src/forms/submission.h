@@ -103,6 +103,14 @@ class Surroundings {
   /// The digest of the month's figures by the book of that size; none where it was never so large.
   [[nodiscard]] virtual std::optional<std::string> digest_at(base::CivilMonth month,
                                                              std::uint64_t book_size) const = 0;
+  /// A hold of an authority that stands.
+  struct Hold {
+    std::string authority;
+    std::string scope;
+    base::Instant placed_at;
+  };
+  /// Those that stand now, as if the entry `without` were not there.
+  [[nodiscard]] virtual std::vector<Hold> holds(const std::optional<base::Uuid>& without) const = 0;
   /// As it is now; where the entry `before` changed it, as it was just before that. None where the
   /// log cannot tell: something went in unmeasured.
   [[nodiscard]] virtual std::optional<Log> log(std::string_view container,

@@ -1,22 +1,36 @@
 #include "rules/holds.h"
 
-#include <map>
-#include <string>
+#include <algorithm>
+#include <string_view>
 
 #include "rules/told.h"
 #include "tallies/facts.h"
 
 namespace benchwarden::rules {
+namespace {
 
-std::vector<const tallies::Record*> holds_in_force(const Scene& scene) {
+/// Whether what one entry names is a hold that the other placed.
+bool names(const tallies::Record& naming, const tallies::Record& placed) {
+  const entries::Fields one = naming.fields();
+  const entries::Fields other = placed.fields();
+  if (tallies::word(one, "authority") != tallies::word(other, "authority")) return false;
+  const std::string_view scope = tallies::word(one, "scope");
+  return scope.empty() || scope == tallies::word(other, "scope");
+}
+
+}  // namespace
+
+std::vector<const tallies::Record*> holds_in_force(const Scene& scene, std::uint64_t without) {
   const ToldOf newest_first = told_of(scene, {}, {"hold"});
-  std::map<std::string, const tallies::Record*> last;
-  for (const tallies::Record* record : newest_first) {
-    last.try_emplace(std::string(tallies::word(record->fields(), "authority")), record);
-  }
   std::vector<const tallies::Record*> standing;
-  for (const auto& [authority, record] : last) {
-    if (tallies::word(record->fields(), "hold") == "placed") standing.push_back(record);
+  for (auto record = newest_first.rbegin(); record != newest_first.rend(); ++record) {
+    if ((*record)->seq == without) continue;
+    const auto is_named = [&](const tallies::Record* placed) { return names(**record, *placed); };
+    if (tallies::word((*record)->fields(), "hold") == "lifted") {
+      std::erase_if(standing, is_named);
+    } else if (std::none_of(standing.begin(), standing.end(), is_named)) {
+      standing.push_back(*record);
+    }
   }
   return standing;
 }

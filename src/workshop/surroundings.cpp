@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "forms/shown.h"
+#include "rules/holds.h"
 #include "tallies/levels.h"
 #include "tallies/rows.h"
 #include "workshop/chain.h"
@@ -167,6 +168,19 @@ std::optional<std::string> BookSurroundings::digest_at(base::CivilMonth month,
   const auto state = state_at(ports_, book_size);
   // A book that cannot be read just now answers on the careful side.
   return state ? std::optional(reports::month_digest(sums_of(*state, month))) : std::nullopt;
+}
+
+std::vector<forms::Surroundings::Hold> BookSurroundings::holds(
+    const std::optional<base::Uuid>& without) const {
+  const auto state = ports_.live.view();
+  const rules::Scene scene(*state, now_, zone_of(*state));
+  std::vector<Hold> standing;
+  for (const tallies::Record* record : rules::holds_in_force(scene, number_of(without))) {
+    const entries::Fields fields = record->fields();
+    standing.push_back({std::string(tallies::word(fields, "authority")),
+                        std::string(tallies::word(fields, "scope")), record->at});
+  }
+  return standing;
 }
 
 std::vector<forms::Surroundings::Told> BookSurroundings::told(

@@ -35,6 +35,7 @@ class BookSurroundings : public forms::Surroundings {
                                     const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] std::optional<std::string> digest_at(base::CivilMonth month,
                                                      std::uint64_t book_size) const override;
+  [[nodiscard]] std::vector<Hold> holds(const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] std::optional<Log> log(std::string_view container,
                                        const std::optional<base::Uuid>& before) const override;
 

@@ -56,6 +56,10 @@ class World : public Surroundings {
 
   /// In UTC.
   [[nodiscard]] base::CivilDate day_of(base::Instant at) const override;
+  [[nodiscard]] std::vector<Hold> holds(
+      const std::optional<base::Uuid>& /*without*/) const override {
+    return held;
+  }
 
   [[nodiscard]] bool knows_attachment(const std::string& digest) const override {
     return digest == kPhoto || digest == kNote;
@@ -67,6 +71,7 @@ class World : public Surroundings {
   std::string record(const std::string& submission);
 
   std::vector<std::string> closed{"2026-09"};  ///< months
+  std::vector<Hold> held;                      ///< none from the start
   std::string role = "manager";
   std::set<std::string, std::less<>> competences;  ///< of the person
   std::map<std::string, Thing> things;             ///< by "container/w1"

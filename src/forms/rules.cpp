@@ -6,6 +6,7 @@
 #include "forms/effect_roles.h"
 #include "forms/finding_rules.h"
 #include "forms/hold_rules.h"
+#include "forms/item_rules.h"
 #include "forms/log_rules.h"
 #include "forms/month_rules.h"
 #include "forms/order_rules.h"
@@ -115,6 +116,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
     }
     if (effect.effect == "checks") {
       check_return(definition, effect, form, original, surroundings, refusals);
+      check_items(definition, effect, form, context, refusals);
     }
     if (effect.effect == "changes") {
       check_register(definition, effect, form, original, surroundings, refusals);

@@ -15,6 +15,7 @@ namespace benchwarden::forms {
 /// - ids that come into being by use, and what must be in order: by_use_rules.h, order_rules.h.
 /// - findings that are named: finding_rules.h.
 /// - closing a month, and lifting a hold: see month_rules.h, hold_rules.h.
+/// - items that failed in a check that passes: item_rules.h.
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
                  const ReadContext& context, entries::Refusals& refusals);
 

@@ -2,6 +2,7 @@
 #include <optional>
 #include <string>
 
+#include "base/text.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
@@ -87,10 +88,51 @@ void judge_recorded_item(const Rule& rule, const Scene& scene, Judgement& said) 
   }
 }
 
+/// "body condition, seals condition": the items that an entry has as failed.
+std::string failed_items(const Rule& rule, const entries::Fields& fields) {
+  std::vector<std::string> items;
+  for (const entries::Field& field : fields) {
+    const auto* code = std::get_if<entries::Code>(&field.value);
+    if (code == nullptr || code->slug != rule.setting("failed")) continue;
+    items.push_back(field.name);
+    std::replace(items.back().begin(), items.back().end(), '_', ' ');
+  }
+  return base::join(items, ", ");
+}
+
+/// A thing whose last check left it in service with an item that failed, since the first of the
+/// checks in a row that did.
+void judge_kept_in_service(const Rule& rule, const Scene& scene, Judgement& said) {
+  const auto codes = listed_words(rule.setting("codes"));
+  for (const Subject& subject : subjects_of(rule, scene)) {
+    Run run;
+    for (const auto* record : told_of(scene, subject, listed_words(rule.setting("kind")))) {
+      const entries::Fields fields = record->fields();
+      const auto outcome = tallies::word(fields, rule.setting("field"));
+      if (outcome.empty()) continue;
+      const std::string items = failed_items(rule, fields);
+      if (items.empty() || std::find(codes.begin(), codes.end(), outcome) == codes.end()) break;
+      if (run.last == nullptr) run = {record, record, items};
+      run.first = record;
+    }
+    if (run.last == nullptr) continue;
+    auto finding =
+        finding_of(rule, subject, "kept-in-service", findings::Severity::kNote, run.first->at);
+    finding.values = {{"measured", shown_word(run.word)},
+                      {"day", shown(scene.day_of(run.last->at))}};
+    finding.entries = ends_of(*run.first, *run.last);
+    said.findings.push_back(std::move(finding));
+  }
+}
+
 }  // namespace
 
 std::vector<RuleKind> recorded_kinds() {
-  return {{"recorded-item",
+  return {{"kept-in-service",
+           {},
+           {{"about", {}}, {"kind", {}}, {"field", {}}, {"codes", {}}, {"failed", {}}},
+           judge_kept_in_service},
+          {"recorded-item",
            {},
            {{"about", {}, true, Word::kThing},
             {"kind", {}, true, Word::kKinds},

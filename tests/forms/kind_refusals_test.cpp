@@ -102,6 +102,8 @@ std::vector<Case> safety_and_office_cases() {
       {submit("finding-acknowledged", R"({"finding":"f-7","reason_given":" "})"),
        "/fields/reason_given blank_text"},
       {submit("hold", R"({"hold":"placed","authority":"A"})"), "/fields/scope missing"},
+      {submit("plant-check", R"({"plant":"x1","body_condition":"failed","result":"in-service"})"),
+       "/fields/result needs_confirmation"},
       {submit("rules-adopted",
               R"({"pack":"england","edition":"1","layer":"base","digest":"e3b0"})"),
        "/fields/digest bad_text", "daemon"},

@@ -48,14 +48,14 @@ TEST(Wording, WantsASentenceForEveryCode) {
 TEST(Wording, RefusesASentenceWithoutACode) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\nodd = \"y\"\n";
-  EXPECT_THAT(faults_of(toml), HasSubstr(":62: 'odd' is not known here"));
+  EXPECT_THAT(faults_of(toml), HasSubstr(":66: 'odd' is not known here"));
 }
 
 TEST(Wording, RefusesAnUnknownPlaceholder) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"{who} is gone\"\n";
   EXPECT_EQ(faults_of(toml), std::string(kPath) +
-                                 ":61: 'missing' has a placeholder other than {field}, {value}, "
+                                 ":65: 'missing' has a placeholder other than {field}, {value}, "
                                  "{accepted}\n");
 }
 
@@ -138,6 +138,20 @@ TEST(Wording, SaysWhichOfTheReasonsItIs) {
               testing::StartsWith("Confirmed values: this form has no field 'nix'. Accepted: "));
   EXPECT_THAT(said_of(submit("collection", R"({"collection":"c","stage":"weighed","loads":[]})")),
               testing::EndsWith("is missing. Accepted: 1 … 40 rows."));
+}
+
+TEST(Wording, HasASentenceForEachRefusal) {
+  const auto wording = Wording::load(real_files());
+  ASSERT_TRUE(wording.ok()) << base::format_faults(wording.error());
+  const std::vector<const Definition*> drained_form{real_catalog().find("oil-drained")};
+  EXPECT_EQ(wording->sentence({"/fields/volume_ml", entries::RefusalCode::kImpossible, "25 000 mL",
+                               "0.001 … 20 000 mL"},
+                              drained_form),
+            "Volume: 25 000 mL cannot be right. Accepted: 0.001 … 20 000 mL.");
+  EXPECT_EQ(wording->sentence(
+                {"/kind", entries::RefusalCode::kNotAllowed, "oil-drained", "technician, manager"},
+                drained_form),
+            "Your role may not record 'oil-drained'. Accepted: technician, manager.");
 }
 
 }  // namespace

@@ -97,6 +97,7 @@ class AsWhenTaken : public Surroundings {
 
   [[nodiscard]] base::Instant now() const override { return {INT64_MAX - 2 * kClockToleranceMs}; }
   [[nodiscard]] base::CivilDate day_of(base::Instant moment) const override {
+    if (moment >= now()) return {9999, 12, 31};  // of no calendar, and past all that is told
     return today_.day_of(moment);
   }
   [[nodiscard]] std::string person_role() const override { return today_.person_role(); }

@@ -1,5 +1,7 @@
 #include "forms/value_reader.h"
 
+#include <algorithm>
+
 #include "base/text.h"
 #include "forms/shown.h"
 #include "forms/thing_class.h"
@@ -91,7 +93,9 @@ bool ValueReader::is_in_time(const FieldDefinition& field, base::CivilDate first
                              base::CivilDate last, const std::string& text,
                              const std::string& path) {
   if (field.tense == Tense::kAny) return true;
-  const base::CivilDate day = context_.surroundings.day_of(context_.occurred_at);
+  // What a register entry says holds from its recording: its context has no moment of its own.
+  const Surroundings& world = context_.surroundings;
+  const base::CivilDate day = world.day_of(std::min(context_.occurred_at, world.now()));
   if (field.tense == Tense::kPast && first > day) {
     refuse(path, RefusalCode::kYetToCome, text, "≤ " + base::format_date(day));
     return false;

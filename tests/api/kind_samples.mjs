@@ -1,16 +1,18 @@
 // One good submission of each kind that is not of every day, and the things of the register they
 // name.
-import { recorded } from './client.mjs';
-import { ago, freshId, newContainer, submission } from './submissions.mjs';
+import { read, recorded } from './client.mjs';
+import { ago, freshId, newContainer, strikeOut, submission } from './submissions.mjs';
 
-const today = () => new Date().toISOString().slice(0, 10);
+const day = (ahead) => new Date(Date.now() + ahead * 86400e3).toISOString().slice(0, 10);
+const today = () => day(0);
 
-let monthsMade = 0;
-/** A month that is over and that nobody has closed: another one each time, long ago. */
-function openMonth() {
-  const months = (process.pid * 13 + (monthsMade += 1)) % 1080;
-  const year = 1910 + Math.floor(months / 12);
-  return `${year}-${String((months % 12) + 1).padStart(2, '0')}`;
+/** The oldest month of the book, opened again where it was closed. */
+let month = '';
+
+async function openMonth() {
+  const oldest = (await read('/api/v1/months')).months.at(-1);
+  if (oldest.closed) await recorded(strikeOut(oldest.closed.id), 'manager');
+  month = oldest.month;
 }
 
 export const kManagers = new Set(['register-change', 'waste-determination', 'briefing',
@@ -29,7 +31,7 @@ const kAttributes = {
 let made;
 /** The things, entered once for all tests of a file. */
 export function prepared() {
-  made ??= Promise.all([findSomething(), ...Object.entries(kAttributes).map(
+  made ??= Promise.all([findSomething(), openMonth(), ...Object.entries(kAttributes).map(
     ([thingClass, attributes]) => recorded(submission('register-change', { thing_class: thingClass,
       thing: things[thingClass], act: 'added', ...attributes }, { occurred_at: ago(300) }),
     'manager'))]);
@@ -86,8 +88,8 @@ export const moreSamples = {
     what_was_done: 'bin emptied', effective: 'yes' }),
   briefing: () => submission('briefing', { briefed: things.person, topic: 'high-pressure-gas',
     valid_until: today() }),
-  'month-close': () => submission('month-close', { month: openMonth(), statement: 'no gaps' }),
+  'month-close': () => submission('month-close', { month, statement: 'no gaps' }),
   'finding-acknowledged': () => submission('finding-acknowledged', { finding,
-    reason_given: 'collection ordered', until: today() }),
+    reason_given: 'collection ordered', until: day(2) }),
   hold: () => submission('hold', { hold: 'placed', authority: 'Agency', scope: 'all of 2026' }),
 };

@@ -22,13 +22,12 @@ std::string cut(std::string text) {
 }
 
 /// The whole digits in threes; places stay together.
-std::string grouped(base::Decimal value) {
-  const std::string text = base::format_decimal(value);
-  const std::size_t first = text.front() == '-' ? 1 : 0;
-  const std::size_t point = std::min(text.find('.'), text.size());
-  return text.substr(0, first) +
-         base::grouped_digits(std::string_view(text).substr(first, point - first)) +
-         text.substr(point);
+std::string grouped(std::string_view number) {
+  const std::size_t first = number.starts_with('-') ? 1 : 0;
+  const std::size_t point = std::min(number.find('.'), number.size());
+  return std::string(number.substr(0, first)) +
+         base::grouped_digits(number.substr(first, point - first)) +
+         std::string(number.substr(point));
 }
 
 }  // namespace
@@ -44,13 +43,17 @@ std::string shown_value(const base::Json& value) {
 }
 
 std::string shown_amount(base::Decimal value, const quantities::Unit& unit) {
-  std::string text = grouped(value);
+  return shown_amount(base::format_decimal(value), unit);
+}
+
+std::string shown_amount(std::string_view number, const quantities::Unit& unit) {
+  std::string text = grouped(number);
   if (!unit.symbol.empty()) text += "\u00A0" + std::string(unit.symbol);
   return text;
 }
 
 std::string shown_band(const Band& band, const quantities::Unit& unit) {
-  return grouped(band.lowest) + " … " + shown_amount(band.highest, unit);
+  return grouped(base::format_decimal(band.lowest)) + " … " + shown_amount(band.highest, unit);
 }
 
 std::string shown_conditions(const Conditions& conditions,

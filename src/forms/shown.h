@@ -18,6 +18,8 @@ entries::RefusalCode no_number(const base::Json& value);
 std::string shown_value(const base::Json& value);
 /// "205 000 mL", digits in threes
 std::string shown_amount(base::Decimal value, const quantities::Unit& unit);
+/// The same of a number that may have more places than a stored one.
+std::string shown_amount(std::string_view number, const quantities::Unit& unit);
 /// "1 … 20 000 mL"
 std::string shown_band(const Band& band, const quantities::Unit& unit);
 /// "What was done = Emptied into a drum, Rags added": by the labels of the fields

@@ -91,9 +91,13 @@ void judge_containment(const Rule& rule, const Scene& scene, Judgement& said) {
         finding_of(rule, newest->container,
                    retained ? "containment-over" : "containment-unknown-over", weight(rule));
     finding.since = newest->since;
-    finding.values = {{"limit", shown_amount(limit, true)},
-                      {"count", shown(base::Decimal{1000 * static_cast<int>(group.size())}, "1")}};
-    if (retained) finding.values.emplace_back("measured", shown_amount(*retained, true));
+    if (retained) {
+      finding.values = shown_apart(*retained, limit, true);
+    } else {
+      finding.values = {{"limit", shown_amount(limit, true)}};
+    }
+    finding.values.emplace_back("count",
+                                shown(base::Decimal{1000 * static_cast<int>(group.size())}, "1"));
     said.findings.push_back(std::move(finding));
   }
 }

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "quantities/units.h"
+#include "rules/showing.h"
 
 namespace benchwarden::rules {
 namespace {
@@ -41,6 +42,14 @@ bool is_beyond(const Rule& rule, std::int64_t amount, const RuleFigure& limit) {
 bool is_near(const Rule& rule, std::int64_t amount, const RuleFigure& limit) {
   const RuleFigure* near = rule.figure("near");
   return near != nullptr && compare(amount, limit, near->value.thousandths) >= 0;
+}
+
+findings::Shown shown_beside(std::int64_t amount, const RuleFigure& limit) {
+  constexpr std::int64_t kShown = 1'000;  // three places of a litre or a kilogram
+  const std::int64_t rounded = base::divide_round_half_away(amount, kShown) * kShown;
+  const bool same_side = compare(rounded, limit) == compare(amount, limit);
+  return same_side ? shown_amount(amount, is_volume(limit))
+                   : shown_exactly(amount, is_volume(limit));
 }
 
 bool is_volume(const RuleFigure& figure) {

@@ -27,6 +27,9 @@ bool is_beyond(const Rule& rule, std::int64_t amount, const RuleFigure& limit);
 /// Whether it has come to the share of the limit at which the rule warns (figure `near`, percent).
 bool is_near(const Rule& rule, std::int64_t amount, const RuleFigure& limit);
 
+/// The amount as it is shown beside the figure: rounded, where that leaves it on the same side.
+findings::Shown shown_beside(std::int64_t amount, const RuleFigure& limit);
+
 /// Whether a figure in this unit is one of volume, else of mass.
 bool is_volume(const RuleFigure& figure);
 /// An amount of a stream as volume (µL) or mass (mg); none without a density where it takes one.

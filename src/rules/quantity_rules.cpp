@@ -86,7 +86,7 @@ Step passing(const std::vector<Holding>& group, const Scene& scene, bool volume,
 }
 
 findings::Values values_of(const RuleFigure& limit, std::int64_t sum) {
-  return {{"measured", shown_amount(sum, is_volume(limit))}, {"limit", shown(limit)}};
+  return {{"measured", shown_beside(sum, limit)}, {"limit", shown(limit)}};
 }
 
 void say_clock(const Rule& rule, const Scene& scene, const Subject& subject, const Step& step,

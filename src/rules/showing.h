@@ -20,8 +20,14 @@ findings::Shown shown_word(std::string_view word);
 findings::Shown shown(base::Decimal value, std::string_view unit);
 /// Microlitres as litres, milligrams as kilograms; rounded to three places.
 findings::Shown shown_amount(std::int64_t amount, bool by_volume);
+/// The same to the last microlitre or milligram.
+findings::Shown shown_exactly(std::int64_t amount, bool by_volume);
+/// "measured" and "limit", exactly where they would look the same after rounding and are not.
+findings::Values shown_apart(std::int64_t measured, std::int64_t limit, bool by_volume);
 /// A calculated value, rounded to three places.
 findings::Shown shown_number(double value, std::string_view unit);
+/// One below a limit, with as many places as it takes to show that it is.
+findings::Shown shown_below(double value, double limit, std::string_view unit);
 
 /// Until and with this moment, where an end is exclusive.
 base::Instant just_after(base::Instant at);

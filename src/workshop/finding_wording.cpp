@@ -2,7 +2,6 @@
 
 #include <utility>
 
-#include "base/decimal.h"
 #include "forms/shown.h"
 #include "quantities/units.h"
 
@@ -50,8 +49,7 @@ base::Result<FindingWording, base::FileFaults> FindingWording::load(const base::
 std::string FindingWording::shown(const findings::Shown& value) const {
   if (value.unit.empty()) return value.value;
   const quantities::Unit* unit = quantities::find_unit(value.unit);
-  const auto decimal = base::parse_decimal(value.value);
-  if (unit != nullptr && decimal) return forms::shown_amount(*decimal, *unit);
+  if (unit != nullptr) return forms::shown_amount(value.value, *unit);
   const auto span = units_.find(value.unit);
   return value.value + "\u00A0" + (span == units_.end() ? value.unit : span->second);
 }

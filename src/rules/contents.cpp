@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "rules/limits.h"
+#include "rules/showing.h"
+#include "rules/told.h"
 #include "tallies/facts.h"
 
 namespace benchwarden::rules {
@@ -10,16 +12,26 @@ namespace {
 
 using tallies::EventKind;
 
-/// The last record of an oil test that tells the field, since `from` where that is given.
-const tallies::Record* last_telling(const Scene& scene, const findings::Subject& subject,
-                                    std::string_view field, std::optional<base::Instant> from) {
-  const tallies::RecordList& records = scene.state().records(subject.thing_class, subject.id);
-  for (auto record = records.rbegin(); record != records.rend(); ++record) {
-    if (from && record->at < *from) break;
-    if (record->struck || record->at > scene.now() || record->kind != "oil-test") continue;
-    if (entries::find_field(record->fields(), field) != nullptr) return &*record;
+/// Whether a test found more halogens than the figure, not rebutted; none where it does not tell.
+std::optional<bool> finds_halogens(const entries::Fields& test, const RuleFigure& most) {
+  if (entries::find_field(test, "halogens_ppm") == nullptr) return std::nullopt;
+  if (tallies::word(test, "rebuttal") == "rebutted") return false;
+  const auto found = tallies::measure(test, "halogens_ppm", "ppm");
+  return found && found->value.thousandths > most.value.thousandths;
+}
+
+/// What the last test of a thing told of halogens whose sample was taken between two moments; none
+/// where none did.
+std::optional<bool> tested(const Scene& scene, const findings::Subject& subject,
+                           const RuleFigure& most, const Moment& from, const Moment& until) {
+  for (const tallies::Record* test : told_of(scene, subject, {"oil-test"})) {
+    const entries::Fields fields = test->fields();
+    const auto found = finds_halogens(fields, most);
+    const base::Instant sampled = sampled_at(scene, *test, fields);
+    if (!found || from.is_after(sampled, test->seq)) continue;
+    if (until.is_after(sampled, test->seq)) return found;
   }
-  return nullptr;
+  return std::nullopt;
 }
 
 }  // namespace
@@ -59,21 +71,44 @@ std::optional<base::Instant> last_emptied(const Scene& scene, const std::string&
   return found == events.rend() ? std::nullopt : std::optional(found->at);
 }
 
-const tallies::Record* last_test(const Scene& scene, const Holding& holding,
-                                 std::string_view field) {
-  const auto* own =
-      last_telling(scene, holding.container, field, last_emptied(scene, holding.container.id));
-  if (own != nullptr) return own;
-  return last_telling(scene, {"stream", holding.stream.id}, field, std::nullopt);
+SettingSpec starts_with() { return {"starts_with", {}, false}; }
+
+base::Instant clock_from(const Rule& rule, const Scene& scene, const findings::Subject& container) {
+  const std::string_view field = rule.setting("starts_with");
+  if (field.empty()) return base::Instant{INT64_MIN};
+  const auto holds = [&](const entries::Fields& known) {
+    return std::all_of(rule.applies.begin(), rule.applies.end(), [&](const Condition& condition) {
+      const bool meant = condition.of == Condition::Of::kSubject && condition.field == field;
+      return !meant || std::find(condition.codes.begin(), condition.codes.end(),
+                                 tallies::word(known, field)) != condition.codes.end();
+    });
+  };
+  const base::Instant since = held_since(scene, container, holds);
+  const auto said = scene.state().under_care().said_at(container.thing_class, container.id);
+  // What held from the first entry on is not known to have been otherwise before it.
+  const bool always =
+      std::all_of(said.begin(), said.end(), [&](base::Instant moment) { return moment >= since; });
+  return always ? base::Instant{INT64_MIN} : since;
 }
 
-bool is_halogenated(const Scene& scene, const Holding& holding, const RuleFigure& most) {
-  const tallies::Record* test = last_test(scene, holding, "halogens_ppm");
-  if (test == nullptr) return false;
-  const entries::Fields fields = test->fields();
-  if (tallies::word(fields, "rebuttal") == "rebutted") return false;
-  const auto found = tallies::measure(fields, "halogens_ppm", "ppm");
-  return found && found->value.thousandths > most.value.thousandths;
+base::Instant sampled_at(const Scene& scene, const tallies::Record& record,
+                         const entries::Fields& fields) {
+  const auto* day = entries::find_field_as<base::CivilDate>(fields, "sampled_on");
+  if (day == nullptr || *day >= scene.day_of(record.at)) return record.at;
+  return scene.zone().start_of(*day);
+}
+
+bool is_halogenated(const Scene& scene, const Holding& holding, const tallies::Standing& standing,
+                    const RuleFigure& most) {
+  const auto& events = scene.state().timeline(holding.container.id).events();
+  Moment from;
+  Moment until{just_after(scene.now()), 0};
+  if (standing.first > 0) from = {events[standing.first - 1].at, events[standing.first - 1].seq};
+  if (standing.last < events.size() && events[standing.last].at <= scene.now()) {
+    until = {events[standing.last].at, events[standing.last].seq};
+  }
+  const auto own = tested(scene, holding.container, most, from, until);
+  return own ? *own : tested(scene, {"stream", holding.stream.id}, most, {}, until).value_or(false);
 }
 
 }  // namespace benchwarden::rules

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "rules/rule_kind.h"
 #include "rules/scene.h"
 #include "tallies/levels.h"
 
@@ -33,11 +34,30 @@ base::Instant entered_since(const Scene& scene, const std::string& container,
 /// When the container was last recorded as empty, by now.
 std::optional<base::Instant> last_emptied(const Scene& scene, const std::string& container);
 
-/// The last test of the oil in the container since it was last empty, or else of its stream, that
-/// tells this field.
-const tallies::Record* last_test(const Scene& scene, const Holding& holding,
-                                 std::string_view field);
-/// Whether that test shows more halogens than the figure, not rebutted.
-bool is_halogenated(const Scene& scene, const Holding& holding, const RuleFigure& most);
+/// A setting of kinds whose time runs from no earlier than the container fulfilled the rule's
+/// conditions on this attribute: content that was moved with it to another area begins there.
+SettingSpec starts_with();
+base::Instant clock_from(const Rule& rule, const Scene& scene, const findings::Subject& container);
+
+/// When the sample was taken that a record tells of: at the beginning of the day entered for it, so
+/// that a drum handed over on that day was sampled before; of that very day, when it was recorded.
+/// What tells no day of a sample was seen when it was recorded.
+base::Instant sampled_at(const Scene& scene, const tallies::Record& record,
+                         const entries::Fields& fields);
+
+/// A moment of the book: what comes before it in order of time and number.
+struct Moment {
+  base::Instant at{INT64_MIN};
+  std::uint64_t seq = 0;
+  [[nodiscard]] bool is_after(base::Instant when, std::uint64_t number) const {
+    return when < at || (when == at && number < seq);
+  }
+};
+
+/// Whether what stood together in a container has more halogens than the figure, not rebutted: by
+/// the last test of it, whenever its result came, or else by the last of its stream that was
+/// sampled before it was emptied.
+bool is_halogenated(const Scene& scene, const Holding& holding, const tallies::Standing& standing,
+                    const RuleFigure& most);
 
 }  // namespace benchwarden::rules

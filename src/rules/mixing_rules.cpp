@@ -9,6 +9,7 @@
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
+#include "tallies/content_age.h"
 
 namespace benchwarden::rules {
 namespace {
@@ -56,15 +57,6 @@ bool is_cleared(const Rule& rule, const entries::Fields& test) {
   const bool high = flash == nullptr || (tested_flash && tested_flash->value >= flash->value);
   return few && high;
 }
-
-/// A moment of the book: what comes before it in order of time and number.
-struct Moment {
-  base::Instant at;
-  std::uint64_t seq = 0;
-  [[nodiscard]] bool is_after(base::Instant when, std::uint64_t number) const {
-    return when < at || (when == at && number < seq);
-  }
-};
 
 /// From when on the content of a container counts: since it was last emptied, or a test cleared it.
 base::Instant start_of(const Rule& rule, const Scene& scene, const Subject& container,
@@ -136,30 +128,16 @@ class Search {
     for (auto event = events.rbegin(); event != events.rend() && event->at >= from; ++event) {
       const bool counts = event->acts && end.is_after(event->at, event->seq);
       if (!counts || event->kind != EventKind::kMovedIn) continue;
-      const auto source = source_of(*event);
-      if (!source) continue;
-      const std::string_view type = tallies::word(scene_.stream_of(*source), "waste_type");
+      const Subject source{"container", tallies::source_of(scene_.state(), *event)};
+      if (source.id.empty()) continue;
+      const std::string_view type = tallies::word(scene_.stream_of(source), "waste_type");
       if (is_foreign(foreign_, type, own_)) {
         found.push_back({event->at, event->seq, std::string(type)});
       } else if (steps > 0) {
-        const auto before = run(*source, {event->at, event->seq}, steps - 1);
+        const auto before = run(source, {event->at, event->seq}, steps - 1);
         if (!before.empty()) found.push_back({event->at, event->seq, before.front().what});
       }
     }
-  }
-
-  /// The container that this came out of.
-  [[nodiscard]] std::optional<Subject> source_of(const tallies::Event& in) const {
-    for (const auto& [id, thing] : scene_.state().things("container")) {
-      const auto& events = scene_.state().timeline(id).events();
-      auto event = std::partition_point(events.begin(), events.end(),
-                                        [&](const auto& one) { return one.at < in.at; });
-      for (; event != events.end() && event->at == in.at; ++event) {
-        const bool same = event->seq == in.seq && event->part == in.part && event->acts;
-        if (same && event->kind == EventKind::kMovedOut) return Subject{"container", id};
-      }
-    }
-    return std::nullopt;
   }
 
   const Rule& rule_;

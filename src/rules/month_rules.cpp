@@ -24,15 +24,41 @@ std::string_view limit_of(const Holding& holding) {
 
 constexpr std::int64_t kMonthsMax = 120;
 
-/// Used oil managed as such and excluded wipes stay out of a month where the rule says so; oil with
-/// more halogens than the rule's figure is not managed as such.
-bool is_left_out(const Rule& rule, const Scene& scene, const Holding& holding) {
+/// Used oil managed as such and excluded wipes stay out of a month where the rule says so.
+bool is_left_out(const Rule& rule, const Holding& holding) {
   const std::string_view type = tallies::word(*holding.stream_attributes, "waste_type");
   if (type == "solvent-wipes") return rule.setting("solvent_wipes") == "left-out";
-  if (type != "used-oil" || rule.setting("used_oil") != "left-out") return false;
-  const RuleFigure* halogens = rule.figure("halogens");
-  return halogens == nullptr || !is_halogenated(scene, holding, *halogens);
+  return type == "used-oil" && rule.setting("used_oil") == "left-out";
 }
+
+/// Oil with more halogens than the rule's figure is not managed as such. Asked for each pour in
+/// order of time, it looks at the tests of what stood together once.
+class Halogens {
+ public:
+  Halogens(const Rule& rule, const Scene& scene, const Holding& holding)
+      : most_(rule.figure("halogens")), scene_(scene), holding_(holding) {}
+
+  bool too_many(std::size_t event) {
+    if (most_ == nullptr ||
+        tallies::word(*holding_.stream_attributes, "waste_type") != "used-oil") {
+      return false;
+    }
+    if (!asked_ || event >= standing_.last) {
+      asked_ = true;
+      standing_ = scene_.state().timeline(holding_.container.id).standing_around(event);
+      found_ = is_halogenated(scene_, holding_, standing_, *most_);
+    }
+    return found_;
+  }
+
+ private:
+  const RuleFigure* most_;
+  const Scene& scene_;
+  const Holding& holding_;
+  bool asked_ = false;
+  tallies::Standing standing_;
+  bool found_ = false;
+};
 
 /// A mass that arose.
 struct Arisen {
@@ -41,18 +67,20 @@ struct Arisen {
   std::int64_t mass = 0;
 };
 
-void add_arisen(const Scene& scene, const Holding& holding, base::CivilMonth month,
-                std::vector<Arisen>& all) {
-  const auto& events = scene.state().timeline(holding.container.id).events();
+void add_arisen(const Rule& rule, const Scene& scene, const Holding& holding,
+                base::CivilMonth month, std::vector<Arisen>& all) {
+  const tallies::Timeline& timeline = scene.state().timeline(holding.container.id);
+  const bool left_out = is_left_out(rule, holding);
+  Halogens halogens(rule, scene, holding);
   const base::Instant from = scene.zone().start_of(month);
   const base::Instant until =
       std::min(scene.zone().start_of(base::next_month(month)), just_after(scene.now()));
-  auto event = std::partition_point(events.begin(), events.end(),
-                                    [&](const auto& one) { return one.at < from; });
-  for (; event != events.end() && event->at < until; ++event) {
-    if (!event->arises) continue;
-    const auto mass = tallies::as_mass(holding.stream, event->amount);
-    if (mass) all.push_back({event->at, event->seq, mass->count()});
+  const std::size_t last = timeline.count_before(until);
+  for (std::size_t i = timeline.count_before(from); i < last; ++i) {
+    const tallies::Event& event = timeline.events()[i];
+    if (!event.arises || (left_out && !halogens.too_many(i))) continue;
+    const auto mass = tallies::as_mass(holding.stream, event.amount);
+    if (mass) all.push_back({event.at, event.seq, mass->count()});
   }
 }
 
@@ -61,8 +89,7 @@ std::vector<Arisen> counted(const Rule& rule, const Scene& scene, base::CivilMon
                             std::string_view limit) {
   std::vector<Arisen> all;
   for (const Holding& holding : holdings(rule, scene, Retired::kIncluded)) {
-    if (limit_of(holding) != limit || is_left_out(rule, scene, holding)) continue;
-    add_arisen(scene, holding, month, all);
+    if (limit_of(holding) == limit) add_arisen(rule, scene, holding, month, all);
   }
   std::sort(all.begin(), all.end(), [](const Arisen& a, const Arisen& b) {
     return a.at != b.at ? a.at < b.at : a.seq < b.seq;
@@ -94,7 +121,7 @@ void judge_limit(const Rule& rule, const Scene& scene, base::CivilMonth month,
   finding.authority = rule.authority_of(*limit);
   finding.since = reached->at;
   finding.entries = {reached->seq};
-  finding.values = {{"measured", shown_amount(sum, false)},
+  finding.values = {{"measured", shown_beside(sum, *limit)},
                     {"limit", shown(*limit)},
                     {"month", shown_word(base::format_month(month))},
                     {"category", shown_word(rule.setting("beyond"))}};

@@ -1,8 +1,9 @@
 #include <algorithm>
+#include <functional>
 #include <optional>
 
-#include "calculations/nitrogen_content.h"
 #include "calculations/oxygen.h"
+#include "rules/room_gas.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
@@ -19,74 +20,55 @@ double number(const RuleFigure& figure) {
   return static_cast<double>(figure.value.thousandths) / 1000;
 }
 
-/// What a cylinder lets out at 15 °C and 1.01325 bar: as its label says, else what it holds at its
-/// working pressure; none where neither is known.
-std::optional<double> content_m3(const entries::Fields& cylinder) {
-  if (const auto label = number_of(cylinder, "content_m3", "m3")) return label;
-  const auto capacity = number_of(cylinder, "water_capacity_l", "l");
-  const auto pressure = number_of(cylinder, "working_pressure_bar", "bar");
-  if (!capacity || !pressure) return std::nullopt;
-  const calculations::GasBase base;
-  const auto full = absolute(quantities::bar_gauge(*pressure), base.pressure);
-  const auto mass =
-      calculations::nitrogen_mass(quantities::litres(*capacity), full, base.temperature);
-  if (!mass) return std::nullopt;
-  const auto volume = calculations::nitrogen_volume(*mass, base);
+/// The oxygen left in a room of this volume by its rule; none where it is in order or unknown.
+std::optional<double> too_little_oxygen(const Rule& rule, const entries::Fields& room,
+                                        double gas_m3) {
+  constexpr double kRounding = 1e-9;
+  const auto volume = number_of(room, "volume_m3", "m3");
   if (!volume) return std::nullopt;
-  return volume->si();
+  const auto oxygen = calculations::oxygen_after_release(quantities::cubic_metres(*volume),
+                                                         quantities::cubic_metres(gas_m3),
+                                                         number(*rule.figure("baseline")));
+  if (!oxygen || *oxygen >= number(*rule.figure("limit")) - kRounding) return std::nullopt;
+  return *oxygen;
 }
 
-/// The nitrogen of a room, and since when it and the room are as they are.
-struct RoomGas {
-  double gas_m3 = 0;
-  base::Instant since;
-};
-
-bool stands_in(const Scene& scene, const Subject& cylinder, const std::string& room) {
-  const entries::Fields& known = scene.attributes(cylinder);
-  if (tallies::word(known, "room") != room || tallies::word(known, "gas") != "nitrogen") {
-    return false;
+/// Since when it has been too little without a break, by the room and its cylinders as they were.
+base::Instant too_little_since(const Rule& rule, const Scene& scene, const Subject& room,
+                               Release release) {
+  const tallies::Register& under_care = scene.state().under_care();
+  const RoomGasCourse gas(scene, room, release);
+  auto turns = gas.turns();
+  const auto said = under_care.said_at(room.thing_class, room.id);
+  turns.insert(turns.end(), said.begin(), said.end());
+  std::sort(turns.begin(), turns.end(), std::greater<>());
+  base::Instant since = scene.now();
+  for (const base::Instant turn : turns) {
+    if (turn > scene.now()) continue;
+    const auto then = under_care.thing_at(room.thing_class, room.id, turn);
+    if (!then || !too_little_oxygen(rule, then->attributes, gas.at(turn))) break;
+    since = turn;
   }
-  const tallies::Record* change = scene.last(cylinder, "cylinder-change");
-  return change == nullptr || tallies::word(change->fields(), "change") != "returned";
-}
-
-RoomGas gas_of(const Rule& rule, const Scene& scene, const Subject& room) {
-  RoomGas found{0, holds_since(scene, room, {"volume_m3"})};
-  const bool largest = rule.setting("release") == "largest";
-  for (const auto& [id, thing] : scene.state().things("cylinder")) {
-    const Subject cylinder{"cylinder", id};
-    if (thing.retired || !stands_in(scene, cylinder, room.id)) continue;
-    const auto content = content_m3(thing.attributes);
-    if (!content) continue;
-    found.gas_m3 = largest ? std::max(found.gas_m3, *content) : found.gas_m3 + *content;
-    found.since =
-        std::max(found.since,
-                 holds_since(scene, cylinder,
-                             {"room", "content_m3", "water_capacity_l", "working_pressure_bar"}));
-  }
-  return found;
+  return since;
 }
 
 /// The oxygen left in a closed room when its nitrogen cylinders empty into it: all of them, or the
 /// largest.
 void judge_room_oxygen(const Rule& rule, const Scene& scene, Judgement& said) {
   const RuleFigure& limit = *rule.figure("limit");
-  const RuleFigure& baseline = *rule.figure("baseline");
+  const Release release = rule.setting("release") == "largest" ? Release::kLargest : Release::kAll;
   for (const Subject& room : scene.subjects(rule, "room")) {
-    const auto volume = number_of(scene.attributes(room), "volume_m3", "m3");
-    if (!volume) continue;
-    const RoomGas gas = gas_of(rule, scene, room);
-    const auto oxygen = calculations::oxygen_after_release(
-        quantities::cubic_metres(*volume), quantities::cubic_metres(gas.gas_m3), number(baseline));
-    constexpr double kRounding = 1e-9;
-    if (!oxygen || *oxygen >= number(limit) - kRounding) continue;
-    auto finding = finding_of(rule, room, "room-oxygen-over", Severity::kOver, gas.since);
-    finding.values = {{"measured", shown_number(*oxygen, "percent")},
+    const entries::Fields& known = scene.attributes(room);
+    const double gas = room_gas(scene, room, release);
+    const auto oxygen = too_little_oxygen(rule, known, gas);
+    if (!oxygen) continue;
+    auto finding = finding_of(rule, room, "room-oxygen-over", Severity::kOver,
+                              too_little_since(rule, scene, room, release));
+    finding.values = {{"measured", shown_below(*oxygen, number(limit), "percent")},
                       {"limit", shown(limit)},
-                      {"baseline", shown(baseline)},
-                      {"gas", shown_number(gas.gas_m3, "m3")},
-                      {"volume", shown_number(*volume, "m3")}};
+                      {"baseline", shown(*rule.figure("baseline"))},
+                      {"gas", shown_number(gas, "m3")},
+                      {"volume", shown_number(*number_of(known, "volume_m3", "m3"), "m3")}};
     said.findings.push_back(std::move(finding));
   }
 }
@@ -96,11 +78,18 @@ void judge_attribute_over(const Rule& rule, const Scene& scene, Judgement& said)
   const RuleFigure& limit = *rule.figure("limit");
   const bool noted = rule.setting("weight") == "note";
   for (const Subject& thing : subjects_of(rule, scene)) {
-    const auto value = tallies::measure(scene.attributes(thing), rule.setting("field"), limit.unit);
-    if (!value || value->value <= limit.value) continue;
+    const auto value_of = [&](const entries::Fields& known) {
+      return tallies::measure(known, rule.setting("field"), limit.unit);
+    };
+    const auto is_over = [&](const entries::Fields& known) {
+      const auto value = value_of(known);
+      return value && value->value > limit.value;
+    };
+    if (!is_over(scene.attributes(thing))) continue;
+    const auto value = value_of(scene.attributes(thing));
     auto finding =
         finding_of(rule, thing, "attribute-over", noted ? Severity::kNote : Severity::kOver,
-                   holds_since(scene, thing, {rule.setting("field")}));
+                   held_since(scene, thing, is_over));
     finding.values = {{"item", shown_word(rule.setting("item"))},
                       {"measured", shown(value->value, limit.unit)},
                       {"limit", shown(limit)}};
@@ -112,19 +101,26 @@ void judge_attribute_over(const Rule& rule, const Scene& scene, Judgement& said)
 void judge_pressure_volume(const Rule& rule, const Scene& scene, Judgement& said) {
   const RuleFigure& limit = *rule.figure("limit");
   for (const Subject& thing : subjects_of(rule, scene)) {
+    const auto millionths_of = [](const entries::Fields& known) -> std::optional<std::int64_t> {
+      const auto pressure = tallies::measure(known, "working_pressure_bar", "bar");
+      const auto volume = tallies::measure(known, "volume_l", "l");
+      if (!pressure || !volume) return std::nullopt;
+      return pressure->value.thousandths * volume->value.thousandths;
+    };
+    const auto is_reached = [&](const entries::Fields& known) {
+      const auto millionths = millionths_of(known);  // before anything is rounded
+      return millionths && *millionths >= limit.value.thousandths * 1000;
+    };
     const entries::Fields& known = scene.attributes(thing);
-    const auto pressure = tallies::measure(known, "working_pressure_bar", "bar");
-    const auto volume = tallies::measure(known, "volume_l", "l");
-    if (!pressure || !volume) continue;
-    const std::int64_t millionths = pressure->value.thousandths * volume->value.thousandths;
-    if (millionths < limit.value.thousandths * 1000) continue;  // before anything is rounded
-    const std::int64_t product = base::divide_round_half_away(millionths, 1000);
+    if (!is_reached(known)) continue;
+    const std::int64_t product = base::divide_round_half_away(*millionths_of(known), 1000);
     auto finding = finding_of(rule, thing, "pressure-volume-over", Severity::kNote,
-                              holds_since(scene, thing, {"working_pressure_bar", "volume_l"}));
-    finding.values = {{"measured", shown(base::Decimal{product}, limit.unit)},
-                      {"limit", shown(limit)},
-                      {"pressure", shown(pressure->value, "bar")},
-                      {"volume", shown(volume->value, "l")}};
+                              held_since(scene, thing, is_reached));
+    finding.values = {
+        {"measured", shown(base::Decimal{product}, limit.unit)},
+        {"limit", shown(limit)},
+        {"pressure", shown_number(*number_of(known, "working_pressure_bar", "bar"), "bar")},
+        {"volume", shown_number(*number_of(known, "volume_l", "l"), "l")}};
     said.findings.push_back(std::move(finding));
   }
 }

@@ -1,8 +1,12 @@
+#include <algorithm>
+#include <functional>
 #include <utility>
 
+#include "rules/contents.h"
 #include "rules/limits.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
+#include "tallies/content_age.h"
 #include "tallies/levels.h"
 
 namespace benchwarden::rules {
@@ -17,12 +21,17 @@ bool counts_waste(const Scene& scene, const Subject& container) {
 
 /// How long content may stand: from the day the first of it came in, in a container that counts
 /// waste, `limit` days or months. That day so much later is the last allowed one, or the day before
-/// it where the source says less than.
+/// it where the source says less than. What was poured over is as old as it was before, as far as
+/// the clock of the rule ran there.
 void judge_storage_clock(const Rule& rule, const Scene& scene, Judgement& said) {
+  tallies::ContentAges ages(scene.state(), [&](const std::string& id) {
+    const Subject container{"container", id};
+    const bool runs = counts_waste(scene, container) && scene.applies(rule, container);
+    return runs ? std::optional(clock_from(rule, scene, container)) : std::nullopt;
+  });
   for (const Subject& container : scene.subjects(rule, "container")) {
     if (!counts_waste(scene, container)) continue;
-    const auto oldest =
-        scene.state().timeline(container.id).oldest_content(just_after(scene.now()));
+    const auto oldest = ages.oldest(container.id, just_after(scene.now()));
     if (!oldest) continue;
     const base::CivilDate start = scene.day_of(*oldest);
     Deadline deadline;
@@ -38,6 +47,35 @@ void judge_storage_clock(const Rule& rule, const Scene& scene, Judgement& said) 
   }
 }
 
+/// Its working limit as the register had it at that moment.
+std::int64_t limit_at(const Scene& scene, const tallies::Level& level, base::Instant at) {
+  const auto thing = scene.state().under_care().thing_at("container", level.container, at);
+  return thing ? tallies::working_limit(thing->attributes, level.stream) : level.working_limit;
+}
+
+/// The moments at which what is in a container or its limit changed, the latest first.
+std::vector<base::Instant> turns_of(const Scene& scene, const std::string& container) {
+  auto turns = scene.state().under_care().said_at("container", container);
+  for (const tallies::Event& event : scene.state().timeline(container).events()) {
+    turns.push_back(event.at);
+  }
+  std::erase_if(turns, [&](base::Instant turn) { return turn > scene.now(); });
+  std::sort(turns.begin(), turns.end(), std::greater<>());
+  return turns;
+}
+
+/// Since when a container has been beyond what its limit was at each moment.
+base::Instant beyond_since(const Scene& scene, const tallies::Level& level) {
+  const tallies::Timeline& timeline = scene.state().timeline(level.container);
+  base::Instant since = scene.now();
+  for (const base::Instant turn : turns_of(scene, level.container)) {
+    const std::int64_t limit = limit_at(scene, level, turn);
+    if (limit == 0 || timeline.level_at(just_after(turn)) <= limit) break;
+    since = turn;
+  }
+  return since;
+}
+
 /// A container filled beyond its working limit, since it was.
 void judge_working_limit(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const tallies::Level& level : tallies::levels(scene.state(), just_after(scene.now()))) {
@@ -45,15 +83,12 @@ void judge_working_limit(const Rule& rule, const Scene& scene, Judgement& said) 
     if (level.retired || level.working_limit == 0 || level.amount <= level.working_limit) continue;
     if (!scene.applies(rule, container)) continue;
     const bool by_volume = level.stream.counted_by == tallies::CountedBy::kVolume;
-    const auto& events = scene.state().timeline(level.container).events();
     auto finding = finding_of(rule, container, "working-limit-over", findings::Severity::kOver);
-    finding.values = {{"measured", shown_amount(level.amount, by_volume)},
-                      {"limit", shown_amount(level.working_limit, by_volume)}};
-    for (auto event = events.rbegin(); event != events.rend(); ++event) {
-      if (event->at > scene.now()) continue;
-      if (event->level <= level.working_limit) break;
-      finding.since = event->at;
-      finding.entries = {event->seq};
+    finding.values = shown_apart(level.amount, level.working_limit, by_volume);
+    finding.since = beyond_since(scene, level);
+    for (const tallies::Event& event : scene.state().timeline(level.container).events()) {
+      const bool began = event.at == finding.since && event.level > level.working_limit;
+      if (began && finding.entries.empty()) finding.entries = {event.seq};
     }
     said.findings.push_back(std::move(finding));
   }
@@ -83,7 +118,7 @@ void judge_below_zero(const Rule& rule, const Scene& scene, Judgement& said) {
 std::vector<RuleKind> storage_kinds() {
   return {{"storage-clock",
            {{"limit", {"d", "months", "years"}}, {"warn", {"d"}, false}},
-           {limit_is()},
+           {limit_is(), starts_with()},
            judge_storage_clock,
            "container"},
           {"working-limit", {}, {}, judge_working_limit, "container"},

@@ -21,7 +21,7 @@ bool is_excused(const Rule& rule, const entries::Fields& fields) {
 bool is_of_content_gone(const Scene& scene, const Subject& subject, const tallies::Record& record) {
   if (subject.thing_class != "container") return false;
   const auto emptied = last_emptied(scene, subject.id);
-  return emptied && *emptied > record.at;
+  return emptied && *emptied > sampled_at(scene, record, record.fields());
 }
 
 std::optional<quantities::Quantity> value_of(const Rule& rule, const entries::Fields& fields) {
@@ -79,18 +79,19 @@ void judge_recorded_value(const Rule& rule, const Scene& scene, findings::Judgem
 }
 
 /// A container that holds something is looked at every so often: counted from the last look, or
-/// from when its content first came in.
+/// from when its content first came in, or the container came to where the rule holds.
 void judge_content_inspection(const Rule& rule, const Scene& scene, findings::Judgement& said) {
   for (const Subject& container : scene.subjects(rule, "container")) {
     const auto oldest =
         scene.state().timeline(container.id).oldest_content(just_after(scene.now()));
     if (!oldest) continue;
+    const base::Instant filled = std::max(*oldest, clock_from(rule, scene, container));
     const tallies::Record* look = scene.last(container, rule.setting("kind"));
-    const bool looked = look != nullptr && look->at > *oldest;
+    const bool looked = look != nullptr && look->at > filled;
     Deadline deadline;
     deadline.subject = container;
     deadline.says = "content-inspection";
-    const base::CivilDate start = scene.day_of(looked ? look->at : *oldest);
+    const base::CivilDate start = scene.day_of(looked ? look->at : filled);
     deadline.day = scene.later(rule, "limit", start);
     deadline.values = {{"measured", shown_days(base::days_between(start, scene.today()))},
                        {"limit", shown(*rule.figure("limit"))},
@@ -117,7 +118,7 @@ std::vector<RuleKind> tested_kinds() {
            judge_recorded_value},
           {"content-inspection",
            {{"limit", {"d", "months"}}, {"warn", {"d"}, false}},
-           {{"kind", {}, true, Word::kKind}},
+           {{"kind", {}, true, Word::kKind}, starts_with()},
            judge_content_inspection,
            "container"}};
 }

@@ -72,6 +72,21 @@ base::Instant holds_since(const Scene& scene, const findings::Subject& subject,
   return std::min(since, scene.now());
 }
 
+base::Instant held_since(const Scene& scene, const findings::Subject& subject,
+                         const std::function<bool(const entries::Fields&)>& condition) {
+  const tallies::Register& under_care = scene.state().under_care();
+  auto moments = under_care.said_at(subject.thing_class, subject.id);
+  std::sort(moments.begin(), moments.end(), std::greater<>());
+  base::Instant since = scene.now();
+  for (const base::Instant moment : moments) {
+    if (moment > scene.now()) continue;
+    const auto thing = under_care.thing_at(subject.thing_class, subject.id, moment);
+    if (!thing || !condition(thing->attributes)) break;
+    since = moment;
+  }
+  return since;
+}
+
 std::optional<double> number_of(const entries::Fields& fields, std::string_view name,
                                 std::string_view unit) {
   const auto quantity = tallies::measure(fields, name, unit);

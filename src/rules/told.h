@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <initializer_list>
 #include <optional>
 #include <string>
@@ -27,6 +28,11 @@ std::vector<std::uint64_t> ends_of(const tallies::Record& first, const tallies::
 /// Since when all of these attributes have the values they have, but not after now.
 base::Instant holds_since(const Scene& scene, const findings::Subject& subject,
                           std::initializer_list<std::string_view> attributes);
+
+/// Since when a condition on the attributes of a thing has held without a break, as the register
+/// said it at each moment; now where it did not before. For one that holds now.
+base::Instant held_since(const Scene& scene, const findings::Subject& subject,
+                         const std::function<bool(const entries::Fields&)>& condition);
 
 /// A number of an attribute or a field in the unit it is kept in; none where it was not entered.
 std::optional<double> number_of(const entries::Fields& fields, std::string_view name,

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "base/decimal.h"
+#include "tallies/content_age.h"
 
 namespace benchwarden::tallies {
 namespace {
@@ -13,6 +14,34 @@ constexpr std::int64_t kPercentThousandths = 100'000;  // 100 % in thousandths o
 constexpr std::int64_t kPermille = 1'000;
 
 bool in_range(std::int64_t amount) { return amount >= -kAmountMax && amount <= kAmountMax; }
+
+std::optional<std::int64_t> permille(std::int64_t amount, std::int64_t limit) {
+  if (limit <= 0 || !in_range(amount)) return std::nullopt;
+  return base::divide_round_half_away(amount * kPermille, limit);
+}
+
+Level level_of(const State& state, ContentAges& ages, const std::string& id, const Thing& thing,
+               base::Instant until) {
+  const Timeline& timeline = state.timeline(id);
+  Level level;
+  level.container = id;
+  level.name = word(thing.attributes, "name");
+  level.stream = stream_of_container(state, id).value_or(StreamFacts{});
+  level.retired = thing.retired;
+  level.sealed = timeline.sealed(until);
+  level.amount = timeline.level_at(until);
+  if (level.stream.counted_by == CountedBy::kVolume) {
+    level.volume = quantities::Microlitres(level.amount);
+  }
+  level.mass = as_mass(level.stream, level.amount);
+  level.working_limit = working_limit(thing.attributes, level.stream);
+  level.fraction_permille = permille(level.amount, level.working_limit);
+  level.oldest_content = ages.oldest(id, until);
+  level.last_reading = timeline.last_reading(kBeginning, until);
+  return level;
+}
+
+}  // namespace
 
 std::int64_t working_limit(const entries::Fields& container, const StreamFacts& stream) {
   const auto capacity = measure(container, "capacity_l", "l");
@@ -28,33 +57,6 @@ std::int64_t working_limit(const entries::Fields& container, const StreamFacts& 
       std::clamp(percent->value.thousandths, std::int64_t{0}, kPercentThousandths);
   return most * share / kPercentThousandths;
 }
-
-std::optional<std::int64_t> permille(std::int64_t amount, std::int64_t limit) {
-  if (limit <= 0 || !in_range(amount)) return std::nullopt;
-  return base::divide_round_half_away(amount * kPermille, limit);
-}
-
-Level level_of(const State& state, const std::string& id, const Thing& thing, base::Instant until) {
-  const Timeline& timeline = state.timeline(id);
-  Level level;
-  level.container = id;
-  level.name = word(thing.attributes, "name");
-  level.stream = stream_of_container(state, id).value_or(StreamFacts{});
-  level.retired = thing.retired;
-  level.sealed = timeline.sealed(until);
-  level.amount = timeline.level_at(until);
-  if (level.stream.counted_by == CountedBy::kVolume) {
-    level.volume = quantities::Microlitres(level.amount);
-  }
-  level.mass = as_mass(level.stream, level.amount);
-  level.working_limit = working_limit(thing.attributes, level.stream);
-  level.fraction_permille = permille(level.amount, level.working_limit);
-  level.oldest_content = timeline.oldest_content(until);
-  level.last_reading = timeline.last_reading(kBeginning, until);
-  return level;
-}
-
-}  // namespace
 
 std::optional<StreamFacts> stream_facts(const State& state, std::string_view stream) {
   return stream_facts(state.under_care(), stream);
@@ -74,8 +76,9 @@ std::optional<quantities::Milligrams> as_mass(const StreamFacts& stream, std::in
 
 std::vector<Level> levels(const State& state, base::Instant until) {
   std::vector<Level> all;
+  ContentAges ages(state);
   for (const auto& [id, thing] : state.things("container")) {
-    all.push_back(level_of(state, id, thing, until));
+    all.push_back(level_of(state, ages, id, thing, until));
   }
   return all;
 }

@@ -29,9 +29,12 @@ struct Level {
   /// is counted by mass and its stream has no density to turn its capacity into mass.
   std::int64_t working_limit = 0;
   std::optional<std::int64_t> fraction_permille;  ///< of the working limit, ties away from zero
-  std::optional<base::Instant> oldest_content;
+  std::optional<base::Instant> oldest_content;    ///< as ContentAges has it
   std::optional<Reading> last_reading;
 };
+
+/// Of a container with these attributes, in the unit of its stream, as in Level.
+std::int64_t working_limit(const entries::Fields& container, const StreamFacts& stream);
 
 /// Every container of the register in order of id, as at `until` (exclusive). Amounts are as at
 /// that moment; name, limit and retirement as the register says now.

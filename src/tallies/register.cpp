@@ -118,6 +118,25 @@ std::optional<base::Instant> Register::holds_since(std::string_view thing_class,
   return since;
 }
 
+std::optional<Thing> Register::thing_at(std::string_view thing_class, std::string_view id,
+                                        base::Instant at) const {
+  const auto found = steps_.find(Key{thing_class, id});
+  if (found == steps_.end()) return std::nullopt;
+  std::vector<Step> known{found->second.front()};
+  std::copy_if(std::next(found->second.begin()), found->second.end(), std::back_inserter(known),
+               [&](const Step& step) { return step.at <= at; });
+  return made_from(known);
+}
+
+std::vector<base::Instant> Register::said_at(std::string_view thing_class,
+                                             std::string_view id) const {
+  std::vector<base::Instant> all;
+  const auto found = steps_.find(Key{thing_class, id});
+  if (found == steps_.end()) return all;
+  for (const Step& step : found->second) all.push_back(step.at);
+  return all;
+}
+
 void Register::write(ByteWriter& writer) const {
   writer.number(steps_.size());
   for (const auto& [key, steps] : steps_) {

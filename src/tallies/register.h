@@ -51,6 +51,14 @@ class Register {
                                                          std::string_view id,
                                                          std::string_view attribute) const;
 
+  /// The thing by what its entries say that occurred by then, in order of the book. What its first
+  /// entry says holds from the beginning, however it is dated. None for an unknown one.
+  [[nodiscard]] std::optional<Thing> thing_at(std::string_view thing_class, std::string_view id,
+                                              base::Instant at) const;
+  /// When the entries about it occurred, in order of the book.
+  [[nodiscard]] std::vector<base::Instant> said_at(std::string_view thing_class,
+                                                   std::string_view id) const;
+
   void write(ByteWriter& writer) const;
   static Register read(ByteReader& reader);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <iterator>
 #include <limits>
 
 namespace benchwarden::tallies {
@@ -41,6 +42,11 @@ void count(Movement& sum, const Event& event) {
 
 }  // namespace
 
+bool comes_in(const Event& event) {
+  const bool inwards = event.kind == EventKind::kAdded || event.kind == EventKind::kMovedIn;
+  return inwards && event.amount > 0;
+}
+
 std::size_t Timeline::index_at(base::Instant until) const {
   const auto place = std::partition_point(events_.begin(), events_.end(),
                                           [&](const Event& event) { return event.at < until; });
@@ -79,20 +85,21 @@ std::int64_t Timeline::arisen(base::Instant from, base::Instant until) const {
 
 std::optional<base::Instant> Timeline::oldest_content(base::Instant until) const {
   const std::size_t last = index_at(until);
-  std::size_t first = 0;
-  auto moment = std::lower_bound(moments_.begin(), moments_.end(), last);
-  while (moment != moments_.begin()) {
-    const Event& event = events_[*--moment];
-    if (event.kind != EventKind::kEmptied || !event.acts) continue;
-    first = *moment + std::size_t{1};
-    break;
-  }
-  for (std::size_t i = first; i < last; ++i) {
-    const Event& event = events_[i];
-    const bool comes_in = event.kind == EventKind::kAdded || event.kind == EventKind::kMovedIn;
-    if (comes_in && event.amount > 0) return event.at;
+  for (std::size_t i = standing_around(last).first; i < last; ++i) {
+    if (comes_in(events_[i])) return events_[i].at;
   }
   return std::nullopt;
+}
+
+Standing Timeline::standing_around(std::size_t index) const {
+  const auto empties = [&](std::uint32_t moment) {
+    return events_[moment].kind == EventKind::kEmptied && events_[moment].acts;
+  };
+  const auto here = std::lower_bound(moments_.begin(), moments_.end(), index);
+  const auto before = std::find_if(std::make_reverse_iterator(here), moments_.rend(), empties);
+  const auto after = std::find_if(here, moments_.end(), empties);
+  return {before == moments_.rend() ? 0 : *before + std::size_t{1},
+          after == moments_.end() ? events_.size() : *after};
 }
 
 bool Timeline::holds_unmeasured(base::Instant until) const {

@@ -43,6 +43,8 @@ struct Event {
   bool corrected = false;  ///< a correction touched or brought it
   friend bool operator==(const Event&, const Event&) = default;
 };
+/// Whether an amount came in by it.
+bool comes_in(const Event& event);
 static_assert(sizeof(Event) <= 48, "a book may hold a million of them");
 
 /// Opening + added + moved_in - moved_out - taken - emptied + corrections = closing, exactly, for
@@ -71,6 +73,13 @@ struct Reading {
   friend bool operator==(const Reading&, const Reading&) = default;
 };
 
+/// The events [first, last) between two records that nothing was left: what came in by them stood
+/// together. The emptying that ended it stands at `last`, unless it goes on.
+struct Standing {
+  std::size_t first = 0;
+  std::size_t last = 0;
+};
+
 /// The events of one container in order of (at, seq, part), each with the level after it. Only
 /// Flow alters it, since a move of all content ties two timelines together.
 /// Costs: level() and in-order insertion O(1); level_at O(log n); intervals O(log n + what is in
@@ -82,7 +91,12 @@ class Timeline {
   [[nodiscard]] Movement movement(base::Instant from, base::Instant until) const;
   /// Amount that arose here in [from, until), corrections included.
   [[nodiscard]] std::int64_t arisen(base::Instant from, base::Instant until) const;
-  /// When the oldest content came in: the first amount after it was last recorded as empty. None
+  /// The standing around the event at `index`, or at the end of the events for their number.
+  [[nodiscard]] Standing standing_around(std::size_t index) const;
+  /// How many events there are with at < until.
+  [[nodiscard]] std::size_t count_before(base::Instant until) const { return index_at(until); }
+  /// When the oldest content came into this container, however old it was then
+  /// (tallies/content_age.h): the first amount after it was last recorded as empty. None
   /// when nothing came in since. A log that reaches 0 by taking a stated amount is not a record
   /// that nothing is left, so it does not restart the clock.
   [[nodiscard]] std::optional<base::Instant> oldest_content(base::Instant until) const;

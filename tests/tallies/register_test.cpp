@@ -75,6 +75,27 @@ TEST(Register, ForgetsAThingWhoseOnlyEntryIsStruckOut) {
   EXPECT_TRUE(book.state().things("cylinder").empty());
 }
 
+TEST(Register, TellsAThingAsItsEntriesHadItThen) {
+  BookUnderTest book;
+  book.enter(day(3), {enters("room", "shop", {text_field("name", "Shop")})});
+  const auto renamed = book.enter(day(5), {alters("room", "shop", {text_field("name", "Bay")})});
+  book.enter(day(7), {retires("room", "shop")});
+  const auto name_at = [&](int number) {
+    const auto then = book.state().under_care().thing_at("room", "shop", day(number));
+    return then ? std::string(word(then->attributes, "name")) : "";
+  };
+  EXPECT_EQ(name_at(1), "Shop") << "what is known first holds from the beginning";
+  EXPECT_EQ(name_at(4), "Shop");
+  EXPECT_EQ(name_at(5), "Bay");
+  EXPECT_FALSE(book.state().under_care().thing_at("room", "shop", day(6))->retired);
+  EXPECT_TRUE(book.state().under_care().thing_at("room", "shop", day(7))->retired);
+  book.strike(renamed);
+  EXPECT_EQ(name_at(6), "Shop");
+  EXPECT_EQ(book.state().under_care().said_at("room", "shop"),
+            (std::vector<base::Instant>{day(3), day(7)}));
+  EXPECT_FALSE(book.state().under_care().thing_at("room", "none", day(7)));
+}
+
 TEST(Register, KeepsAThingOutOfServiceWhenItsEntryIsCorrected) {
   BookUnderTest book;
   const auto seq = book.enter(day(1), {enters("tool", "r1", {})});

@@ -96,11 +96,15 @@ void judge_carrier_expiry(const Rule& rule, const Scene& scene, Judgement& said)
   }
 }
 
-/// A load handed to a carrier after the last day of its registration, as the register has it.
+/// A load handed to a carrier after the last day of its registration, as the register had it when
+/// the load was taken: a renewal after it does not make it good, a correction of the entry does.
 void judge_carrier_at_handover(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Collected& collected : collected_of(rule, scene)) {
     const std::string& carrier = collected.taken.takes.carrier;
-    const base::CivilDate* last = valid_until(scene, carrier);
+    const auto known = scene.state().under_care().thing_at("carrier", carrier, collected.taken.at);
+    const base::CivilDate* last =
+        known ? entries::find_field_as<base::CivilDate>(known->attributes, "registration_expires")
+              : nullptr;
     const base::CivilDate day = scene.day_of(collected.taken.at);
     if (last == nullptr || day <= *last) continue;
     auto finding = finding_of(rule, collected.subject, "carrier-at-handover-over", weight(rule));

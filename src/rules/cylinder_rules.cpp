@@ -17,10 +17,8 @@ using findings::Severity;
 using findings::Subject;
 
 /// Whether the rule speaks of this cylinder: by its specification, and by its star.
-bool speaks_of(const Rule& rule, const entries::Fields& cylinder) {
-  const std::string_view words = rule.setting("specifications");
-  const bool others = rule.setting("match") == "none-of";
-  if (!words.empty() && has_specification(cylinder, words) == others) return false;
+bool speaks_of_starred(const Rule& rule, const entries::Fields& cylinder) {
+  if (!speaks_of(rule, cylinder)) return false;
   const std::string_view star = rule.setting("star");
   return star.empty() || star_counts(rule, cylinder) == (star == "with");
 }
@@ -61,7 +59,7 @@ std::string_view says_when_over(calculations::StampState state) {
 void judge_periodic_test(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Subject& cylinder : scene.subjects(rule, "cylinder")) {
     const entries::Fields& known = scene.attributes(cylinder);
-    if (!speaks_of(rule, known)) continue;
+    if (!speaks_of_starred(rule, known)) continue;
     note_marks(rule, scene, cylinder, said);
     const auto due = test_due(rule, known);
     if (!due) {
@@ -84,13 +82,28 @@ void judge_periodic_test(const Rule& rule, const Scene& scene, Judgement& said) 
 /// A filling after the last day of the test that was due, as the stamp stands.
 void judge_refill_after_test(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Subject& cylinder : scene.subjects(rule, "cylinder")) {
-    const auto due = test_due(rule, scene.attributes(cylinder));
+    const entries::Fields& known = scene.attributes(cylinder);
+    const auto due = speaks_of(rule, known) ? test_due(rule, known) : std::nullopt;
     const auto filling = last_filling(scene, cylinder);
     if (!due || !filling || filling->day <= base::last_day(*due)) continue;
     Finding finding =
         finding_of(rule, cylinder, "refill-after-test-over", Severity::kOver, filling->record->at);
     finding.values = {{"measured", shown(filling->day)}, {"day", shown(base::last_day(*due))}};
     finding.entries = {filling->record->seq};
+    said.findings.push_back(std::move(finding));
+  }
+}
+
+/// A cylinder of a specification for which the pack has no interval: nothing is judged, and it says
+/// so.
+void judge_test_not_told(const Rule& rule, const Scene& scene, Judgement& said) {
+  for (const Subject& cylinder : scene.subjects(rule, "cylinder")) {
+    const auto is_meant = [&](const entries::Fields& known) { return speaks_of(rule, known); };
+    const entries::Fields& known = scene.attributes(cylinder);
+    if (!is_meant(known)) continue;
+    Finding finding = finding_of(rule, cylinder, "test-not-told", Severity::kNote,
+                                 held_since(scene, cylinder, is_meant));
+    finding.values = {{"measured", shown_word(tallies::word(known, "specification"))}};
     said.findings.push_back(std::move(finding));
   }
 }
@@ -120,24 +133,33 @@ void judge_shoulder_colour(const Rule& rule, const Scene& scene, Judgement& said
   }
 }
 
+/// The entry by which a regulator is on a cylinder: a filling takes none off.
+const tallies::Record* fitting_of(const Scene& scene, const Subject& cylinder) {
+  for (const tallies::Record* change : told_of(scene, cylinder, {"cylinder-change"})) {
+    const entries::Fields fields = change->fields();
+    const std::string_view what = tallies::word(fields, "change");
+    if (what == "fitted") return change;
+    if (what != "refilled") return nullptr;
+  }
+  return nullptr;
+}
+
 /// The regulator that is on a cylinder, rated below the pressure it may be filled to.
 void judge_regulator_rating(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Subject& cylinder : scene.subjects(rule, "cylinder")) {
     const auto working =
         tallies::measure(scene.attributes(cylinder), "working_pressure_bar", "bar");
-    const auto changes = told_of(scene, cylinder, {"cylinder-change"});
-    if (!working || changes.empty()) continue;
-    const entries::Fields last = changes.front()->fields();
-    if (tallies::word(last, "change") != "fitted") continue;
-    const Subject tool{"tool", std::string(tallies::word(last, "tool"))};
+    const tallies::Record* fitted = fitting_of(scene, cylinder);
+    if (!working || fitted == nullptr) continue;
+    const entries::Fields change = fitted->fields();
+    const Subject tool{"tool", std::string(tallies::word(change, "tool"))};
     const auto rated = tallies::measure(scene.attributes(tool), "rated_pressure_bar", "bar");
     if (!rated || rated->value >= working->value) continue;
-    Finding finding =
-        finding_of(rule, tool, "regulator-rating-over", Severity::kOver, changes.front()->at);
+    Finding finding = finding_of(rule, tool, "regulator-rating-over", Severity::kOver, fitted->at);
     finding.values = {{"measured", shown(rated->value, "bar")},
                       {"limit", shown(working->value, "bar")},
                       {"cylinder", shown_word(cylinder.id)}};
-    finding.entries = {changes.front()->seq};
+    finding.entries = {fitted->seq};
     said.findings.push_back(std::move(finding));
   }
 }
@@ -149,19 +171,28 @@ std::vector<RuleKind> cylinder_kinds() {
   const FigureSpec star_interval{"star_interval", {"years"}, false};
   const FigureSpec star_capacity{"star_capacity", {"lb", "kg"}, false};
   const FigureSpec approved{"approved", {"years"}, false};
+  const SettingSpec specifications{"specifications", {}, false};
+  const SettingSpec match{"match", {"one-of", "none-of"}, false};
   const SettingSpec star_specifications{"star_specifications", {}, false};
+  const SettingSpec star_gases{"star_gases", {}, false};
   return {{"periodic-test",
            {interval, star_capacity, approved, {"warn", {"d"}, false}},
-           {{"specifications", {}, false},
-            {"match", {"one-of", "none-of"}, false},
+           {specifications,
+            match,
             {"star", {"with", "without"}, false},
-            star_specifications},
+            star_specifications,
+            star_gases},
            judge_periodic_test,
            "cylinder"},
           {"refill-after-test",
            {interval, star_interval, star_capacity, approved},
-           {star_specifications},
+           {specifications, match, star_specifications, star_gases},
            judge_refill_after_test,
+           "cylinder"},
+          {"test-not-told",
+           {},
+           {{"specifications", {}}, match},
+           judge_test_not_told,
            "cylinder"},
           {"shoulder-colour", {}, {{"colours", {}}}, judge_shoulder_colour, "cylinder"},
           {"regulator-rating", {}, {}, judge_regulator_rating, "cylinder"}};

@@ -41,6 +41,11 @@ int years_of(const RuleFigure& figure) {
   return static_cast<int>(std::clamp<std::int64_t>(figure.value.thousandths / 1000, 0, kYearsMax));
 }
 
+bool is_listed(std::string_view setting, std::string_view word) {
+  const auto words = listed_words(setting);
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
 /// A litre of water weighs a kilogram, to the exactness of a stamp.
 bool holds_at_most(const entries::Fields& cylinder, const RuleFigure& limit) {
   const auto litres = tallies::measure(cylinder, "water_capacity_l", "l");
@@ -60,10 +65,18 @@ bool has_specification(const entries::Fields& cylinder, std::string_view words) 
   });
 }
 
+bool speaks_of(const Rule& rule, const entries::Fields& cylinder) {
+  const std::string_view words = rule.setting("specifications");
+  const bool others = rule.setting("match") == "none-of";
+  if (words.empty()) return true;
+  if (tallies::word(cylinder, "specification").empty()) return false;
+  return has_specification(cylinder, words) != others;
+}
+
 bool star_counts(const Rule& rule, const entries::Fields& cylinder) {
   const RuleFigure* limit = rule.figure("star_capacity");
   return limit != nullptr && tallies::word(cylinder, "star_mark") == "yes" &&
-         tallies::word(cylinder, "gas") == "nitrogen" &&
+         is_listed(rule.setting("star_gases"), tallies::word(cylinder, "gas")) &&
          has_specification(cylinder, rule.setting("star_specifications")) &&
          holds_at_most(cylinder, *limit);
 }

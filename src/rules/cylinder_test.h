@@ -15,9 +15,13 @@ namespace benchwarden::rules {
 /// words: by whole words, with or without the pressure at their end.
 bool has_specification(const entries::Fields& cylinder, std::string_view words);
 
+/// Whether the rule speaks of a cylinder by its settings `specifications` and `match`. Of one
+/// without a specification no rule speaks that asks for one, not even for another.
+bool speaks_of(const Rule& rule, const entries::Fields& cylinder);
+
 /// A star behind the test date counts by a rule that has a limit for it (the mass of water the
-/// cylinder holds) on nitrogen cylinders of the specifications of the rule's setting
-/// `star_specifications`. Otherwise a star says nothing.
+/// cylinder holds) on cylinders of the gases and specifications of the rule's settings `star_gases`
+/// and `star_specifications`. Otherwise a star says nothing.
 bool star_counts(const Rule& rule, const entries::Fields& cylinder);
 
 /// Years from a test to the next: the rule's, with a counting star its `star_interval`. The

@@ -43,6 +43,7 @@ struct Authority {
 struct Shown {
   std::string value;
   std::string unit;
+  std::string field = {};  ///< of the forms, whose option the word is; its label is for people
   friend bool operator==(const Shown&, const Shown&) = default;
 };
 /// What the sentence of a finding is filled with, by name: "measured", "limit", "day" …

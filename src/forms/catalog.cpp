@@ -59,6 +59,24 @@ const Definition* Catalog::find(std::string_view kind) const {
   return found == definitions_.end() ? nullptr : &*found;
 }
 
+std::string_view Catalog::label_of(std::string_view field, std::string_view code) const {
+  const auto label = [&](const FieldDefinition& one) -> const std::string* {
+    if (one.name != field) return nullptr;
+    const auto found = std::find_if(one.options.begin(), one.options.end(),
+                                    [&](const CodeOption& option) { return option.code == code; });
+    return found == one.options.end() ? nullptr : &found->label;
+  };
+  for (const Definition& definition : definitions_) {
+    for (const FieldDefinition& one : definition.fields) {
+      if (const auto* found = label(one)) return *found;
+      for (const FieldDefinition& column : one.columns) {
+        if (const auto* found = label(column)) return *found;
+      }
+    }
+  }
+  return code;
+}
+
 std::optional<entries::FieldMeaning> Catalog::meaning(std::string_view field) const {
   const auto found = meanings_.find(field);
   return found == meanings_.end() ? std::nullopt : std::optional(found->second);

@@ -21,6 +21,8 @@ class Catalog : public entries::Vocabulary {
 
   [[nodiscard]] const Definition* find(std::string_view kind) const;
   [[nodiscard]] const std::vector<Definition>& definitions() const { return definitions_; }
+  /// The label of an option of a code field or column; the code itself where no form has it.
+  [[nodiscard]] std::string_view label_of(std::string_view field, std::string_view code) const;
   [[nodiscard]] std::optional<entries::FieldMeaning> meaning(std::string_view field) const override;
 
  private:

@@ -64,7 +64,9 @@ void judge_expiry(const Rule& rule, const Scene& scene, Judgement& said) {
           thing, which.empty() ? "expiry" : "expiry-of", validity.until, {}, validity.entries};
       deadline.values = {{"item", shown_word(rule.setting("item"))},
                          {"day", shown(validity.until)}};
-      if (!which.empty()) deadline.values.emplace_back("which", shown_word(which));
+      if (!which.empty()) {
+        deadline.values.emplace_back("which", shown_code(which, rule.setting("per")));
+      }
       judge_deadline(rule, scene, std::move(deadline), said);
     }
   }

@@ -81,7 +81,7 @@ void judge_recorded_item(const Rule& rule, const Scene& scene, Judgement& said) 
     auto finding =
         finding_of(rule, subject, "recorded-item-over", findings::Severity::kOver, run->first->at);
     finding.values = {{"item", shown_word(rule.setting("item"))},
-                      {"measured", shown_word(run->word)},
+                      {"measured", shown_code(run->word, rule.setting("field"))},
                       {"day", shown(scene.day_of(run->first->at))}};
     finding.entries = ends_of(*run->first, *run->last);
     said.findings.push_back(std::move(finding));

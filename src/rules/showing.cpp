@@ -16,6 +16,9 @@ findings::Shown shown(const RuleFigure& figure) { return shown(figure.value, fig
 findings::Shown shown(base::CivilDate day) { return {base::format_date(day), ""}; }
 findings::Shown shown_days(int days) { return {std::to_string(days), "d"}; }
 findings::Shown shown_word(std::string_view word) { return {std::string(word), ""}; }
+findings::Shown shown_code(std::string_view code, std::string_view field) {
+  return {std::string(code), "", std::string(field)};
+}
 
 findings::Shown shown_amount(std::int64_t amount, bool by_volume) {
   if (by_volume) return shown(quantities::in_litres(quantities::Microlitres(amount)), "l");

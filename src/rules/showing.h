@@ -16,6 +16,8 @@ findings::Shown shown(const RuleFigure& figure);
 findings::Shown shown(base::CivilDate day);
 findings::Shown shown_days(int days);
 findings::Shown shown_word(std::string_view word);
+/// An option of a field of the forms: people read its label.
+findings::Shown shown_code(std::string_view code, std::string_view field);
 /// A decimal in a unit, as it stands.
 findings::Shown shown(base::Decimal value, std::string_view unit);
 /// Microlitres as litres, milligrams as kilograms; rounded to three places.

@@ -66,7 +66,7 @@ base::Result<std::optional<DueItem>> due_of(const Ports& ports, const Plan& plan
   return std::optional(DueItem{day, "planned-collection", "collection/" + plan.collection, "",
                                plan_sentence(wording, plan, day),
                                wording.text("due.recorded_in", {{"entry", std::to_string(entry)}}),
-                               std::nullopt, told_at});
+                               entry, std::nullopt, told_at});
 }
 
 /// The newest entry that told of the subject; the first of the book where the subject is not in the
@@ -102,7 +102,8 @@ std::uint64_t newest_about_all(const tallies::State& state) {
 
 /// What the rules ask for up to a day, and the number of the newest entry behind it.
 using Asked = std::vector<std::pair<DueItem, std::uint64_t>>;
-base::Result<Asked> asked_by_rules(const Ports& ports, base::CivilDate last) {
+base::Result<Asked> asked_by_rules(const Ports& ports, Persons persons, base::CivilDate last) {
+  const NameBook* names = persons == Persons::kByName ? &ports.names : nullptr;
   const auto state = ports.live.view();
   const auto said = judge(ports, *state, ports.clock.now());
   if (!said) return said.error();
@@ -110,22 +111,24 @@ base::Result<Asked> asked_by_rules(const Ports& ports, base::CivilDate last) {
   const std::uint64_t of_all = newest_about_all(*state);
   for (const findings::DueItem& one : said->due) {
     if (one.day > last) continue;
-    DueItem item{one.day,
-                 one.authority.rule,
-                 subject_text(one.subject),
-                 std::string(findings::part_of(one.values)),
-                 sentence_of(ports.definitions, *state, one.subject, one.says + "-due", one.values),
-                 one.authority.citation,
-                 one.authority.confidence,
-                 {}};
+    DueItem item{
+        one.day,
+        one.authority.rule,
+        subject_text(one.subject),
+        std::string(findings::part_of(one.values)),
+        sentence_of(ports.definitions, *state, one.subject, one.says + "-due", one.values, names),
+        one.authority.citation,
+        std::nullopt,
+        one.authority.confidence,
+        {}};
     asked.emplace_back(std::move(item), std::max(of_all, newest_about(*state, one.subject)));
   }
   return asked;
 }
 
-base::Status<> add_due_by_rules(const Ports& ports, base::CivilDate last,
+base::Status<> add_due_by_rules(const Ports& ports, Persons persons, base::CivilDate last,
                                 std::vector<DueItem>& items) {
-  auto asked = asked_by_rules(ports, last);
+  auto asked = asked_by_rules(ports, persons, last);
   if (!asked) return asked.error();
   for (auto& [item, newest] : *asked) {
     const auto entry = ports.book.entry(newest);
@@ -161,11 +164,12 @@ base::Status<> add_planned(const Ports& ports, std::vector<DueItem>& items) {
 
 }  // namespace
 
-base::Result<std::vector<DueItem>> due_items(const Ports& ports, int days_ahead) {
+base::Result<std::vector<DueItem>> due_items(const Ports& ports, Persons persons, int days_ahead) {
   std::vector<DueItem> items;
   const auto planned = add_planned(ports, items);
   if (!planned) return planned.error();
-  const auto by_rules = add_due_by_rules(ports, base::add_days(today(ports), days_ahead), items);
+  const base::CivilDate last = base::add_days(today(ports), days_ahead);
+  const auto by_rules = add_due_by_rules(ports, persons, last, items);
   if (!by_rules) return by_rules.error();
   std::sort(items.begin(), items.end(), [](const DueItem& a, const DueItem& b) {
     return std::tie(a.day, a.rule, a.subject, a.part) < std::tie(b.day, b.rule, b.subject, b.part);
@@ -174,7 +178,7 @@ base::Result<std::vector<DueItem>> due_items(const Ports& ports, int days_ahead)
 }
 
 base::Result<base::Json> show_due(const Ports& ports) {
-  const auto items = due_items(ports);
+  const auto items = due_items(ports, Persons::kByName);
   if (!items) return items.error();
   base::JsonArray list;
   for (const DueItem& item : *items) {
@@ -184,7 +188,8 @@ base::Result<base::Json> show_due(const Ports& ports) {
                                        {"part", item.part},
                                        {"sentence", item.sentence},
                                        {"citation", item.citation},
-                                       {"confidence", confidence_json(item)}});
+                                       {"confidence", confidence_json(item)},
+                                       {"entry", item.entry ? base::Json(*item.entry) : nullptr}});
   }
   return base::Json(
       base::JsonObject{{"today", base::format_date(today(ports))}, {"items", std::move(list)}});

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,8 +21,9 @@ struct DueItem {
   std::string rule;      ///< "planned-collection", or the id of a rule
   std::string subject;   ///< "collection/c1"
   std::string part;      ///< which of several about the subject: findings::part_of
-  std::string sentence;  ///< whole in itself, its day in it; no person is named
+  std::string sentence;  ///< whole in itself, its day in it
   std::string citation;  ///< what asks for it
+  std::optional<std::uint64_t> entry;  ///< that the plan stands in; none of what a rule asks for
   /// Of the figures of a rule; none where no rule stands behind it.
   std::optional<findings::Confidence> confidence;
   base::Instant last_changed;  ///< when the newest entry was recorded that may have moved it
@@ -33,10 +35,13 @@ inline constexpr int kDueDaysAhead = 400;
 /// What is due, by day, then rule and subject; days that have passed, too: the collections that
 /// were planned and of which nothing was taken yet, and what the rules in force ask for within
 /// `days_ahead`. A finding that was acknowledged stays. kUnavailable: the disk fails. kDamaged: a
-/// rule pack of the book cannot be read.
-base::Result<std::vector<DueItem>> due_items(const Ports& ports, int days_ahead = kDueDaysAhead);
+/// rule pack of the book cannot be read. Persons are named for who is signed in, never for others.
+enum class Persons { kById, kByName };
+base::Result<std::vector<DueItem>> due_items(const Ports& ports, Persons persons,
+                                             int days_ahead = kDueDaysAhead);
 
-/// {"today", "items": [{"day", "rule", "subject", "part", "sentence", "citation", "confidence"}]}
+/// {"today", "items": [{"day", "rule", "subject", "part", "sentence", "citation", "confidence",
+/// "entry"}]}, for who is signed in
 base::Result<base::Json> show_due(const Ports& ports);
 
 }  // namespace benchwarden::workshop

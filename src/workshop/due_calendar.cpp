@@ -53,7 +53,7 @@ std::string calendar_name(const Ports& ports) {
 }  // namespace
 
 base::Result<std::string> due_calendar(const Ports& ports) {
-  const auto due = due_items(ports);
+  const auto due = due_items(ports, Persons::kById);
   if (!due) return due.error();
   std::vector<print::CalendarItem> items;
   if (!due->empty()) {

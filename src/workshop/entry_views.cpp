@@ -11,6 +11,7 @@ base::Result<base::Json> plain_entry(const Ports& ports, const entries::Entry& e
   if (!hash) return hash.error();
   base::Json json = entries::entry_json(entry);
   json.object()->emplace_back("leaf_hash", base::to_hex(*hash));
+  json.object()->emplace_back("person_name", ports.names.display_name(entry.signature.person));
   auto attached = attached_json(ports, entry);
   if (!attached) return attached;
   json.object()->emplace_back("attached", *std::move(attached));

@@ -47,8 +47,11 @@ std::map<std::string, std::uint64_t, std::less<>> named_in(const tallies::State&
 
 class Renderer {
  public:
-  Renderer(const Definitions& definitions, const tallies::State& state, base::Instant now)
+  /// Persons are named where `names` are given.
+  Renderer(const Definitions& definitions, const NameBook* names, const tallies::State& state,
+           base::Instant now)
       : definitions_(definitions),
+        names_(names),
         state_(state),
         zone_(zone_of(state)),
         acknowledged_(named_in(state, "finding-acknowledged", zone_.date_of(now))),
@@ -60,7 +63,7 @@ class Renderer {
         {"key", key},
         {"severity", severity_word(one.severity)},
         {"subject", subject_text(one.subject)},
-        {"sentence", sentence_of(definitions_, state_, one.subject, one.says, one.values)},
+        {"sentence", sentence_of(definitions_, state_, one.subject, one.says, one.values, names_)},
         {"since", base::format_rfc3339(zone_.local(one.since))},
         {"due", one.due ? Json(base::format_date(*one.due)) : Json(nullptr)},
         {"values", values_json(one.values)},
@@ -92,6 +95,7 @@ class Renderer {
   }
 
   const Definitions& definitions_;
+  const NameBook* names_;
   const tallies::State& state_;
   base::Zone zone_;
   std::map<std::string, std::uint64_t, std::less<>> acknowledged_;
@@ -117,7 +121,7 @@ base::Result<Json> findings_json(const Ports& ports, const tallies::State& state
   if (!book) return book.error();
   const base::Zone zone = zone_of(state);
   const findings::Judgement said = rules::judge(**book, rules::Scene(state, moment, zone));
-  const Renderer render(ports.definitions, state, moment);
+  const Renderer render(ports.definitions, &ports.names, state, moment);
   JsonArray all;
   for (const findings::Finding& one : said.findings) all.push_back(render.finding(one));
   JsonArray advice;
@@ -143,7 +147,7 @@ Json figures_json(const rules::Rule& rule) {
 
 JsonArray findings_about(const Definitions& definitions, const rules::Scene& scene,
                          const findings::Judgement& said, const findings::Subject& subject) {
-  const Renderer render(definitions, scene.state(), scene.now());
+  const Renderer render(definitions, nullptr, scene.state(), scene.now());
   JsonArray found;
   for (const findings::Finding& one : said.findings) {
     if (one.subject == subject) found.push_back(render.finding(one));
@@ -168,7 +172,7 @@ JsonArray FindingsNow::about(const base::Uuid& entry) const {
   if (!stored) return {};
   const auto subjects = subjects_of(ports_.book, ports_.definitions.catalog, stored->content);
   if (!subjects) return {};
-  const Renderer render(ports_.definitions, *state_, now_);
+  const Renderer render(ports_.definitions, &ports_.names, *state_, now_);
   JsonArray found;
   for (const findings::Finding& one : said_) {
     const bool named =

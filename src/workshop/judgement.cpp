@@ -12,6 +12,28 @@ namespace {
 /// Those that hold everywhere; a jurisdiction's pack lies on top of them.
 constexpr std::array<std::string_view, 2> kEverywhere{"workshop", "standards"};
 
+std::string name_of(const tallies::State& state, const findings::Subject& subject,
+                    const NameBook* names) {
+  if (names != nullptr && subject.thing_class == "person") return names->display_name(subject.id);
+  const bool of_all = subject.thing_class.empty();
+  const tallies::Thing* thing =
+      of_all ? state.thing("workshop", "site") : state.thing(subject.thing_class, subject.id);
+  if (thing == nullptr) return subject.id;
+  const std::string_view name = tallies::word(thing->attributes, "name");
+  return std::string(name.empty() ? subject.id : name);
+}
+
+/// A label begins with a capital, which it loses inside a sentence: "handling cylinders". One of
+/// capitals only, such as "EN 837", keeps them.
+std::string label_in_sentence(const Definitions& definitions, const findings::Shown& shown) {
+  std::string label(definitions.catalog.label_of(shown.field, shown.value));
+  const auto is = [&](std::size_t at, char first, char last) {
+    return label.size() > at && first <= label[at] && label[at] <= last;
+  };
+  if (is(0, 'A', 'Z') && is(1, 'a', 'z')) label[0] = static_cast<char>(label[0] - 'A' + 'a');
+  return label;
+}
+
 }  // namespace
 
 rules::RuleBook rules_of(const Definitions& definitions, std::string_view jurisdiction) {
@@ -58,15 +80,12 @@ base::Result<findings::Judgement> judge(const Ports& ports, const tallies::State
 
 std::string sentence_of(const Definitions& definitions, const tallies::State& state,
                         const findings::Subject& subject, std::string_view says,
-                        const findings::Values& values) {
-  const bool of_all = subject.thing_class.empty();
-  const tallies::Thing* thing =
-      of_all ? state.thing("workshop", "site") : state.thing(subject.thing_class, subject.id);
-  std::string_view name = subject.id;
-  if (thing != nullptr && !tallies::word(thing->attributes, "name").empty()) {
-    name = tallies::word(thing->attributes, "name");
+                        const findings::Values& values, const NameBook* names) {
+  findings::Values labelled = values;
+  for (auto& [name, shown] : labelled) {
+    if (!shown.field.empty()) shown.value = label_in_sentence(definitions, shown);
   }
-  return definitions.finding_wording.sentence(says, name, values);
+  return definitions.finding_wording.sentence(says, name_of(state, subject, names), labelled);
 }
 
 std::string subject_text(const findings::Subject& subject) {

@@ -31,10 +31,11 @@ base::Result<std::shared_ptr<const rules::RuleBook>> rules_in_force(const Ports&
 base::Result<findings::Judgement> judge(const Ports& ports, const tallies::State& state,
                                         base::Instant now);
 
-/// "Oil drum W1: its oldest content came in on …", with the name the register has.
+/// "Oil drum W1: its oldest content came in on …", with the name the register has, and of options
+/// their labels. A person is named where `names` are given, else called by the id.
 std::string sentence_of(const Definitions& definitions, const tallies::State& state,
                         const findings::Subject& subject, std::string_view says,
-                        const findings::Values& values);
+                        const findings::Values& values, const NameBook* names = nullptr);
 /// "container/w1"; "workshop/site" for the workshop as a whole.
 std::string subject_text(const findings::Subject& subject);
 /// {"rule", "pack", "pack_edition", "pack_digest", "says", "citation", "confidence"}

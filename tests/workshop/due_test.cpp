@@ -64,7 +64,7 @@ class Due : public ::testing::Test {
   Due() { put(kQuiet); }
 
   [[nodiscard]] std::vector<DueItem> items() const {
-    auto items = due_items(shop_.ports());
+    auto items = due_items(shop_.ports(), Persons::kById);
     EXPECT_TRUE(items.ok());
     return items ? *std::move(items) : std::vector<DueItem>();
   }
@@ -241,7 +241,7 @@ TEST_F(Due, EndsAtTheHorizonAndKeepsWhatHasPassed) {
   put(kOwnPack);
   shop_.enter(drain("w1", "900", "2026-11-10T09:00:00+01:00"));
   const auto count = [&](int days_ahead) {
-    const auto items = due_items(shop_.ports(), days_ahead);
+    const auto items = due_items(shop_.ports(), Persons::kById, days_ahead);
     return std::count_if(items->begin(), items->end(),
                          [](const DueItem& item) { return item.rule == "ours.clock"; });
   };

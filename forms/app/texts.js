@@ -1,5 +1,6 @@
 // Every sentence and word of the tablet page's own. What a form says (labels, options, units,
 // cautions) and what the daemon answers comes from there and is shown as it is.
+import { entryTexts } from './entry-texts.js';
 import { packTexts } from './pack-texts.js';
 
 const ones = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine',
@@ -203,8 +204,10 @@ export const texts = {
     reason: 'undone at once',
     undone: (seq, by) => `No. ${seq} is struck out by no. ${by}`,
     undoFailed: (detail) => `Not struck out: ${detail}`,
-    close: 'Close',
+    close: 'Close', show: 'Show the entry',
   },
+
+  ...entryTexts,
 
   report: {
     title: 'Monthly waste report',
@@ -301,6 +304,7 @@ export const texts = {
     logged: (mass) => `${mass} logged`, weighed: (mass) => `${mass} weighed`,
     difference: (mass) => `${mass} apart`, notWeighed: 'not weighed yet',
     left: (names) => `Planned and left behind: ${names}`,
+    entries: 'In the book:',
     confidence: { 'own-rule': 'own rule', 'second-hand': 'second-hand', 'from-memory': 'from memory' },
   },
 
@@ -337,9 +341,11 @@ export const texts = {
     since: (moment) => `Since ${moment}`,
     until: (day) => `last day ${day}`,
     clears: (what) => `What ends it: ${what}`,
-    entries: (numbers) => `Entries behind it: no. ${numbers.join(', ')}`,
-    acknowledged: (seq) => `Acknowledged by entry no. ${seq}`,
-    closed: (seq) => `An action about it is recorded in entry no. ${seq}`,
+    entries: 'Entries behind it:',
+    acknowledged: (name, moment, until) => `Acknowledged by ${name} on ${moment}${
+      until ? `, until ${until}` : ''}`,
+    said: (reason) => `Reason: ${reason}`,
+    closed: 'An action about it is recorded:',
     acknowledge: 'Acknowledge',
     reason: 'Why it stands for now, and what is being done',
     stays: 'It stays in this list until what it says has ended.',
@@ -385,5 +391,5 @@ export const texts = {
       + 'Follow the emergency plan of your workshop.',
   },
 
-  people: { unknown: (id) => `person ${id}` },
+  people: { unknown: (id) => `person ${id}`, machine: 'the workshop computer' },
 };

@@ -152,7 +152,7 @@ for (const colorScheme of ['light', 'dark']) {
       await first.locator('input').fill('collection ordered');
       await clean(tablet, { scrolls: true });
       await first.getByRole('button', { name: /^Record as / }).tap();
-      await first.getByText('Acknowledged by entry').waitFor();
+      await first.getByText('Acknowledged by').waitFor();
       const { findings: after } = await api(tablet, '/findings');
       assert.ok(after.find((one) => one.key === over[0].key).acknowledged_by_entry > 0);
       await page.getByRole('link', { name: 'The rules in force' }).tap();

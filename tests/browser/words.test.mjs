@@ -2,14 +2,16 @@
 import assert from 'node:assert/strict';
 import { webcrypto } from 'node:crypto';
 import { test } from 'node:test';
+import { changesBetween, draftOf } from '../../forms/app/src/corrections.js';
 import { grouped, isDecimal, plain, shift } from '../../forms/app/src/decimal.js';
 import {
   firstValues, isWritten, lastValues, missing, pageFields, sortFaults, submission,
 } from '../../forms/app/src/draft.js';
 import { pressed } from '../../forms/app/src/keys.js';
-import { lastMonths, withOffset } from '../../forms/app/src/time.js';
+import { lastMonths, withDays, withOffset } from '../../forms/app/src/time.js';
 import { echo, litres } from '../../forms/app/src/units.js';
 import { uuid7 } from '../../forms/app/src/uuid.js';
+import { momentOn, onClock } from '../../forms/app/src/zone.js';
 import { texts } from '../../forms/app/texts.js';
 
 globalThis.crypto ??= webcrypto; // a browser has it; Node 18 does not by itself
@@ -158,4 +160,43 @@ test('the last values are distinct, newest first, without what was struck out', 
   const struck = entry(999, [{ fields: { action: 'struck-out' } }]);
   const entries = [entry(40), entry(62), entry(110), struck, entry(62), entry(85)];
   assert.deepEqual(lastValues(entries, 'volume_ml', 3), ['85', '62', '110']);
+});
+
+test('a correction says what differs, and empties what is none any more', () => {
+  const stood = { container: 'w1', volume_ml: 1850, contamination: 'water', water_share: 'half',
+    note: 'x' };
+  const before = draftOf(form, stood);
+  assert.equal(before.volume_ml, '1850');
+  assert.deepEqual(changesBetween(form, before, before), {});
+  assert.deepEqual(changesBetween(form, before, { ...before, volume_ml: '185', note: '' }),
+    { volume_ml: 185, cleared: [{ cleared_field: 'note' }] });
+  // What no longer applies falls away by itself.
+  assert.deepEqual(changesBetween(form, before, { ...before, contamination: 'none' }),
+    { contamination: 'none' });
+});
+
+test('rows of a corrected list are replaced as a whole', () => {
+  const list = { name: 'loads', type: 'list', columns: [
+    { name: 'container', type: 'id', thing_class: 'container' },
+    { name: 'volume_ml', type: 'quantity', unit: ml }] };
+  const before = draftOf({ fields: [list] }, { loads: [{ container: 'w1', volume_ml: 10 }] });
+  assert.deepEqual(before, { loads: [{ container: 'w1', volume_ml: '10' }] });
+  const after = { loads: [...before.loads, { container: 'w2', volume_ml: '5' }] };
+  assert.deepEqual(changesBetween({ fields: [list] }, before, after),
+    { loads: [{ container: 'w1', volume_ml: 10 }, { container: 'w2', volume_ml: 5 }] });
+});
+
+test('a chosen moment has the offset of the workshop, on both sides of a clock change', () => {
+  const zone = 'Europe/London';
+  assert.equal(momentOn('2026-10-25', '00:30', zone), '2026-10-25T00:30:00+01:00');
+  assert.equal(momentOn('2026-10-25', '02:30', zone), '2026-10-25T02:30:00+00:00');
+  assert.equal(momentOn('2026-03-29', '00:59', zone), '2026-03-29T00:59:00+00:00');
+  assert.equal(momentOn('2026-03-29', '02:00', zone), '2026-03-29T02:00:00+01:00');
+  assert.equal(momentOn('2026-07-01', '08:00', 'America/New_York'), '2026-07-01T08:00:00-04:00');
+  assert.equal(momentOn('2026-07-01', '08:00', 'Asia/Kolkata'), '2026-07-01T08:00:00+05:30');
+  assert.equal(onClock('2026-07-01T08:00:05.250Z', zone), '2026-07-01T09:00:05+01:00');
+});
+
+test('days in a sentence of the daemon are written as people write them', () => {
+  assert.equal(spaced(withDays('R1: due by 2026-12-18 (182 days).')), 'R1: due by 18 Dec 2026 (182 days).');
 });

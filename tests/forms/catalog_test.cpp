@@ -39,6 +39,13 @@ TEST(Catalog, TellsWhatAFieldNameMeansInAnyKind) {
   EXPECT_FALSE(real_catalog().meaning("volume_gal").has_value());
 }
 
+TEST(Catalog, TellsTheLabelOfAnOptionOfAFieldOrColumn) {
+  EXPECT_EQ(real_catalog().label_of("topic", "needle-injection"), "Injection by needles");
+  EXPECT_EQ(real_catalog().label_of("competence", "cylinder-handling"), "Handling cylinders");
+  EXPECT_EQ(real_catalog().label_of("topic", "none-such"), "none-such");
+  EXPECT_EQ(real_catalog().label_of("no_such_field", "yes"), "yes");
+}
+
 TEST(Catalog, KeepsDefinitionsApartFromOtherFiles) {
   const auto loaded = Catalog::load({{"reports/definitions/a.toml", "not = a = form"}});
   ASSERT_FALSE(loaded.ok());

@@ -237,6 +237,18 @@ TEST_F(Due, IsRevisedByWhateverMayHaveMovedItsDay) {
   EXPECT_EQ(revised(), at("2026-11-22T09:00:00Z")) << "by a correction";
 }
 
+TEST_F(Due, NamesPersonsForWhoIsSignedInAndNotInTheCalendar) {
+  shop_.enter(tell("register-change", R"({"thing_class":"person","thing":"p3","act":"added",)"
+                                      R"("competences":[{"competence":"cylinder-handling",)"
+                                      R"("valid_until":"2027-01-31"}]})"));
+  EXPECT_THAT(base::write_json(*show_due(shop_.ports())),
+              HasSubstr("Bench A: the competence for handling cylinders ends on 2027-01-31."));
+  EXPECT_THAT(of_rule("own.competence-expiry"),
+              ElementsAre("2027-01-31 p3: the competence for handling cylinders ends on "
+                          "2027-01-31."));
+  EXPECT_THAT(calendar(), Not(HasSubstr("Bench A")));
+}
+
 TEST_F(Due, EndsAtTheHorizonAndKeepsWhatHasPassed) {
   put(kOwnPack);
   shop_.enter(drain("w1", "900", "2026-11-10T09:00:00+01:00"));

@@ -124,6 +124,7 @@ TEST(EntryView, CarriesItsLeafHashAndTheCorrectionsBesideIt) {
   EXPECT_EQ(value_at(*entry, "fields/volume_ml"), "620") << "the original stays as recorded";
   EXPECT_EQ(value_at(*entry, "leaf_hash"),
             "\"" + base::to_hex(*workshop.ports().book.leaf_hash(12)) + "\"");
+  EXPECT_EQ(value_at(*entry, "person_name"), "\"" + kManager.person + "\"");
   EXPECT_EQ(value_at(*entry, "corrections/0/id"), "\"" + correction + "\"");
   EXPECT_EQ(value_at(*entry, "corrections/0/fields/volume_ml"), "62");
   EXPECT_EQ(value_at(*entry, "corrections/0/reason"), R"("read wrongly")");

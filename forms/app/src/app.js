@@ -11,6 +11,9 @@ import './sign-in-screen.js';
 import './home-screen.js';
 import './more-screen.js';
 import './entry-screen.js';
+import './entry-page-screen.js';
+import './correct-screen.js';
+import './recorded-screen.js';
 import './report-screen.js';
 import './import-screen.js';
 import './history-screens.js';
@@ -30,6 +33,9 @@ function histories(of, thing) {
 const kScreens = {
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (kind) => html`<bw-entry class="screen" .kind=${kind}></bw-entry>`,
+  entry: (number) => html`<bw-entry-page class="screen" .number=${Number(number)}></bw-entry-page>`,
+  correct: (number) => html`<bw-correct class="screen" .number=${Number(number)}></bw-correct>`,
+  recorded: () => html`<bw-recorded class="screen"></bw-recorded>`,
   collections: () => html`<bw-collections class="screen"></bw-collections>`,
   due: () => html`<bw-due class="screen"></bw-due>`,
   findings: () => html`<bw-findings class="screen"></bw-findings>`,

@@ -3,6 +3,7 @@
 import { html, nothing } from 'lit';
 import { attachedFiles } from './attachments.js';
 import { courseFacts } from './course.js';
+import { changed, entryLink } from './entries.js';
 import { grouped, joined } from './decimal.js';
 import { momentText } from './time.js';
 import { personName } from './session.js';
@@ -36,13 +37,6 @@ function line(entry) {
     personName(entry.person));
 }
 
-/** The fields a correction changes, with their new values; an emptied one has null. */
-function changed({ fields }) {
-  const { action, cleared = [], ...values } = fields;
-  for (const row of cleared ?? []) values[row.cleared_field] = null;
-  return values;
-}
-
 function changes(later, before, form) {
   if (later.fields.action === 'struck-out') return html`<p>${texts.cylinders.struckOut}</p>`;
   return Object.entries(changed(later)).map(([name, value]) => {
@@ -59,7 +53,8 @@ function corrections(check, form) {
     const shown = html`<div class="correction"><h4>${line(later)}</h4>
       ${changes(later, before, form)}
       ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}
-      ${attachedFiles(later)}</div>`;
+      ${attachedFiles(later)}
+      <p>${entryLink(later.seq)}</p></div>`;
     before = { ...before, ...changed(later) };
     return shown;
   });
@@ -76,7 +71,8 @@ export function checkRow(check, form) {
   const corrected = check.corrections.length > 0;
   return html`<li class="check ${check.struck ? 'struck' : ''} ${corrected ? 'corrected' : ''}">
     <div><div class="check-head"><h3>${line(entry)}</h3>
-      ${corrected ? nothing : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}</div>
+      ${corrected ? nothing : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}
+      ${entryLink(entry.seq, texts.entryPage.open)}</div>
       <p class="quiet">${form.title}</p>
       <dl class="facts">${[...names, ...others].map((name) => fact(entry, name, form))}</dl>
       ${courseFacts(check.figures)}

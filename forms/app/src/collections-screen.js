@@ -2,7 +2,8 @@
 import { html, nothing } from 'lit';
 import { Screen } from './screen.js';
 import { get } from './api.js';
-import { dayText } from './time.js';
+import { dayText, withDays } from './time.js';
+import { entryLinks } from './entries.js';
 import { go } from './route.js';
 import { grouped, joined } from './decimal.js';
 import { mayRecord } from './session.js';
@@ -147,7 +148,8 @@ class Collections extends Screen {
       <ul>${one.loads.map((load) => loadLine(load, taken))}</ul>
       ${one.left_behind.length ? html`<p>${texts.collections.left(
     one.left_behind.map(({ name }) => name).join(', '))}</p>` : nothing}
-      ${one.findings.map(({ sentence, citation }) => html`<p class="heed">${sentence}</p>
+      ${one.entries.length ? entryLinks(texts.collections.entries, one.entries) : nothing}
+      ${one.findings.map(({ sentence, citation }) => html`<p class="heed">${withDays(sentence)}</p>
         <p class="quiet">${citation}</p>`)}
       ${mayRecord(store.state.session) ? html`<div class="links">${next(one).map(([label, values]) =>
     html`<button class="button" @click=${() => open(values)}>${label}</button>`)}</div>` : nothing}

@@ -2,8 +2,9 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { get, post, request } from './api.js';
+import { entryLink } from './entries.js';
 import { sourceText } from './findings.js';
-import { dayText } from './time.js';
+import { dayText, withDays } from './time.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -29,7 +30,8 @@ class Due extends Screen {
   group([title, items]) {
     return html`<section><h2>${title}</h2>
       <ul class="due">${items.map((item) => html`<li class="note">
-        <p>${item.sentence}</p><p class="quiet">${sourceText(item)}</p></li>`)}</ul></section>`;
+        <p>${withDays(item.sentence)}</p><p class="quiet">${sourceText(item)}</p>
+        ${item.entry ? html`<p>${entryLink(item.entry)}</p>` : nothing}</li>`)}</ul></section>`;
   }
 
   render() {

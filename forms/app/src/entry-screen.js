@@ -29,7 +29,7 @@ function newAttempt() {
   return { id: uuid7(), occurredAt: withOffset(new Date()), confirmed: [] };
 }
 
-class Entry extends Screen {
+export class Entry extends Screen {
   static needsSession = true;
 
   page = 'main'; // main, more, list, row, cautions, files, confirm

@@ -3,11 +3,19 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { get, post } from './api.js';
+import { entryByNumber, recordedBy, standing } from './entries.js';
 import { findingItem, kSeverities } from './findings.js';
 import { withOffset } from './time.js';
 import { uuid7 } from './uuid.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
+
+/** An acknowledgement as it stands: {name, moment, until, reason}. */
+async function acknowledgementOf(number) {
+  const entry = await entryByNumber(number);
+  const { until = null, reason_given: reason } = standing(entry);
+  return { name: recordedBy(entry), moment: entry.occurred_at, until, reason };
+}
 
 class Findings extends Screen {
   static needsSession = true;
@@ -21,6 +29,9 @@ class Findings extends Screen {
   fetch() {
     return this.load(async () => {
       this.said = await get('/findings');
+      const numbers = this.said.findings.map((one) => one.acknowledged_by_entry).filter(Boolean);
+      const told = await Promise.all(numbers.map(acknowledgementOf));
+      this.acknowledged = new Map(numbers.map((number, index) => [number, told[index]]));
     });
   }
 
@@ -66,7 +77,8 @@ class Findings extends Screen {
     if (!some.length) return nothing;
     return html`<section data-severity=${severity}>
       <h2>${texts.findings.groups[severity]} (${some.length})</h2>
-      <ul class="due">${some.map((one) => findingItem(one, this.acts(one)))}</ul></section>`;
+      <ul class="due">${some.map((one) => findingItem(one, this.acts(one),
+    this.acknowledged.get(one.acknowledged_by_entry)))}</ul></section>`;
   }
 
   render() {

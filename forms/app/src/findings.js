@@ -2,7 +2,8 @@
 // alone; with what they rest on, and how well their figures are known.
 import { html, nothing } from 'lit';
 import { joined } from './decimal.js';
-import { dayText, momentText } from './time.js';
+import { entryLink, entryLinks } from './entries.js';
+import { dayText, momentText, withDays } from './time.js';
 import { texts } from '../texts.js';
 
 /** From what weighs most to what weighs least, as the daemon names them. */
@@ -24,7 +25,7 @@ export function sourceText({ citation, confidence }) {
 /** One finding in short: its word and its sentence. */
 export function findingLine(one) {
   return html`<p class="finding ${one.severity}"><b>${texts.findings.words[one.severity]}</b>
-    ${one.sentence}</p>`;
+    ${withDays(one.sentence)}</p>`;
 }
 
 /** A value with its unit, as people write it. */
@@ -35,20 +36,30 @@ function measured({ values: { measured: found, limit } }) {
   return html`<p>${texts.findings.measured(valueText(found), valueText(limit))}</p>`;
 }
 
-/** One finding with all that is known of it; `acts` is what can be done about it. */
-export function findingItem(one, acts = nothing) {
+/** Who acknowledged it, until when and why; `entry` is the acknowledgement as it stands. */
+function acknowledgement(number, entry) {
+  if (!entry) return nothing;
+  const { name, moment, until, reason } = entry;
+  return html`<p>${texts.findings.acknowledged(name, momentText(moment),
+    until && dayText(until))}</p>
+    <p>${texts.findings.said(reason)}</p><p>${entryLink(number)}</p>`;
+}
+
+/** One finding with all that is known of it; `acts` is what can be done about it, and
+ *  `acknowledged` its acknowledgement: {name, moment, until, reason}. */
+export function findingItem(one, acts = nothing, acknowledged = null) {
   const { since, due, clears, entries, acknowledged_by_entry: seen, says,
     action_closed_by_entry: closed } = one;
   const told = texts.findings;
   return html`<li class="finding ${one.severity}" data-finding=${one.key}>
-    <h3>${one.sentence}</h3>
+    <h3>${withDays(one.sentence)}</h3>
     ${measured(one)}
     <p>${told.since(momentText(since))}${due ? html` · ${told.until(dayText(due))}` : nothing}</p>
     <p>${says}</p>
     ${clears ? html`<p>${told.clears(clears)}</p>` : nothing}
-    ${entries.length ? html`<p>${told.entries(entries)}</p>` : nothing}
+    ${entries.length ? entryLinks(told.entries, entries) : nothing}
     <p class="quiet">${sourceText(one)}</p>
-    ${seen ? html`<p>${told.acknowledged(seen)}</p>` : nothing}
-    ${closed ? html`<p>${told.closed(closed)}</p>` : nothing}
+    ${acknowledgement(seen, acknowledged)}
+    ${closed ? entryLinks(told.closed, [closed]) : nothing}
     ${acts}</li>`;
 }

@@ -74,7 +74,7 @@ function cautionsButton(screen) {
 function saveButton(screen, session) {
   return html`<button class="button primary save" type="button" ?disabled=${screen.busy}
     @click=${() => screen.save()}>
-    ${screen.busy ? texts.entry.saving : texts.entry.save(session.name)}</button>`;
+    ${screen.busy ? texts.entry.saving : screen.saveText ?? texts.entry.save(session.name)}</button>`;
 }
 
 function context(screen) {

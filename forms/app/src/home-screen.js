@@ -47,11 +47,13 @@ class Home extends Screen {
 
   drain() {
     const { forms, session } = store.state;
-    if (!mayRecord(session)) return html`<p>${texts.home.readOnly}</p>`;
+    const recorded = html`<p><a class="button" href="#/recorded">${texts.recorded.title}</a></p>`;
+    if (!mayRecord(session)) return html`<p>${texts.home.readOnly}</p>${recorded}`;
     return html`${forms.filter((form) => kDrainKinds.includes(form.kind)).map((form) => html`
       <button class="button primary task" @click=${() => go(`record/${form.kind}`)}>
         ${form.title}</button>`)}
-      <p><a class="button" href="#/more">${texts.more.link}</a></p>`;
+      <p><a class="button" href="#/more">${texts.more.link}</a></p>
+      ${recorded}`;
   }
 
   container(level) {

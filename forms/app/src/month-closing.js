@@ -2,6 +2,7 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { get, post } from './api.js';
+import { entryLink } from './entries.js';
 import { momentText, monthText, withOffset } from './time.js';
 import { grouped, joined } from './decimal.js';
 import { store } from './store.js';
@@ -91,6 +92,7 @@ class Closing extends Screen {
     const lead = since ? texts.closing.others : texts.closing.fromElsewhere;
     return html`<p role="status">${texts.closing.closed(closed.person_name,
       momentText(closed.recorded_at), closed.entry)}</p>
+      <p>${entryLink(closed.entry)}</p>
       ${closed.statement ? html`<p>${texts.closing.said(closed.statement)}</p>` : nothing}
       ${since ? html`<p>${texts.closing.since(since)}</p>` : nothing}
       ${since || differences.length ? nothing : html`<p>${texts.closing.nothingSince}</p>`}

@@ -2,6 +2,7 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { post } from './api.js';
+import { entryLink } from './entries.js';
 import { lastMonths, monthText } from './time.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
@@ -68,6 +69,7 @@ class Report extends Screen {
       <button class="button primary" ?disabled=${this.busy || this.issued}
         @click=${() => this.issue()}>${texts.report.issue(session.name)}</button>
       ${this.issued ? html`<p role="status">${texts.report.issued(this.issued.seq)}</p>
+        ${entryLink(this.issued.seq)}
         <a class="button" target="_blank" rel="noopener" href=${this.issued.pdf}>
           ${texts.report.issuedOpen}</a>` : nothing}
       ${alertLine(this.fault)}</div>`;

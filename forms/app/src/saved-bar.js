@@ -2,6 +2,7 @@
 // It also tells when an entry has no answer yet.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
+import { entryLink } from './entries.js';
 import { findingLine } from './findings.js';
 import { levelPhrases, phrases } from './level-bar.js';
 import { go, route } from './route.js';
@@ -71,6 +72,7 @@ class Saved extends Screen {
       <div role="status"><p><b>${title}</b> · ${saved.line}</p>${this.level(saved)}
         ${this.findings(saved)}${alertLine(this.fault)}</div>
       ${this.undoButton(saved)}
+      ${entryLink(saved.seq, texts.saved.show)}
       <button class="button" @click=${() => store.set({ saved: null })}>
         ${texts.saved.close}</button>
     </aside>`;

@@ -30,6 +30,9 @@ export function dayText(moment) {
   return joined(day, texts.months[month - 1], year);
 }
 
+/** A sentence of the daemon with its days as people write them. */
+export const withDays = (sentence) => sentence.replace(/\b\d{4}-\d\d-\d\d\b/g, dayText);
+
 /** "25 Nov 2026, 09:33" from a moment, in the clock it was recorded with. */
 export function momentText(moment) {
   return `${dayText(moment)}, ${moment.slice(11, 16)}`;

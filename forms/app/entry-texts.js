@@ -1,0 +1,38 @@
+// The words of the pages about recorded entries; those of all others stand in texts.js.
+
+export const entryTexts = {
+  entryPage: {
+    number: (number) => `No. ${number}`,
+    inBook: (number) => `No. ${number} in the book`,
+    none: (number) => `The book has no entry no. ${number}.`,
+    open: 'Show the entry',
+    happened: 'Happened', recordedAt: 'Recorded', by: 'By', reason: 'Reason',
+    withoutPin: (name) => `${name}, without a PIN`,
+    recorded: 'As it was recorded', standing: 'As it stands now',
+    line: (moment, person) => `${moment} · ${person}`,
+    struck: (by) => `Struck out by no. ${by}: it counts for nothing any more.`,
+    correction: 'Correction', corrects: (title) => `About this entry: ${title}`,
+    correct: 'Correct', strike: 'Strike out', keep: 'Leave it as it is',
+    strikeLead: 'Struck out, the entry counts for nothing any more. It stays in the book, with the '
+      + 'reason, and cannot be brought back: it would be recorded anew.',
+    strikeAs: (number, name) => `Strike out no. ${number} as ${name}`,
+    why: 'Please say why.',
+  },
+
+  correct: {
+    title: (number) => `Correct no. ${number}`,
+    next: 'Go on', whyTitle: 'Why is it corrected?',
+    nothing: 'Nothing is changed yet.',
+    stays: 'Both stay in the book: what was recorded, and this correction with its reason.',
+    save: (name) => `Record the correction as ${name}`,
+    noAnswer: (text) => `${text} It is not known whether the correction is in the book. Record it `
+      + 'once more: it can stand in the book only once.',
+  },
+
+  recorded: {
+    title: 'What was recorded',
+    lead: (days) => `What happened in the last ${days} days, what was recorded last first.`,
+    none: 'Nothing was recorded in these days.',
+    corrected: 'Corrected', more: 'Show more',
+  },
+};

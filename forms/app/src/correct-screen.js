@@ -1,0 +1,159 @@
+// An entry corrected: its own form, filled with what stands; sent is what differs, with the reason.
+import { html } from 'lit';
+import { Entry } from './entry-screen.js';
+import { NoAnswer, post } from './api.js';
+import { alertLine, errorText } from './screen.js';
+import { changesBetween, draftOf } from './corrections.js';
+import { entryByNumber, standing } from './entries.js';
+import { filesOf, unfinishedLists } from './draft.js';
+import { formData } from './form-data.js';
+import { refreshLevels } from './record.js';
+import { go } from './route.js';
+import { store } from './store.js';
+import { uuid7 } from './uuid.js';
+import { namesFor, valueLines } from './shown-value.js';
+import { withOffset } from './time.js';
+import { texts } from '../texts.js';
+
+class Correct extends Entry {
+  reason = '';
+
+  reasonFault = '';
+
+  saveText = texts.correct.next;
+
+  fetch() {
+    const { person } = store.state.session;
+    this.draftKey = `${person}/correct/${this.number}`;
+    return this.load(async () => {
+      this.entry = await entryByNumber(this.number);
+      if (!this.entry) throw new Error(texts.entryPage.none(this.number));
+      this.kind = this.entry.kind;
+      const stands = standing(this.entry);
+      Object.assign(this, await formData(this.kind, person));
+      this.form = { ...this.form, title: texts.correct.title(this.number) };
+      this.recent = []; // what stands is offered, nothing else
+      this.names = await namesFor([this.form, stands]);
+      this.before = draftOf(this.form, stands);
+      this.values = store.state.drafts[this.draftKey] ?? this.before;
+      this.turnTo('main');
+    });
+  }
+
+  /** What cannot be corrected is not asked. */
+  fields(page) {
+    return super.fields(page).filter(({ fixed }) => !fixed);
+  }
+
+  pending() {
+    return null;
+  }
+
+  changes() {
+    return changesBetween(this.form, this.before, this.values);
+  }
+
+  save() {
+    this.faults = {};
+    for (const name of unfinishedLists(this.form, this.values)) {
+      this.faults[name] = texts.rows.someUnfinished;
+    }
+    const some = Object.keys(this.changes()).length > 0 || filesOf(this.values).length > 0;
+    this.fault = some ? '' : texts.correct.nothing;
+    if (some && !Object.keys(this.faults).length) this.turnTo('why');
+    else this.requestUpdate();
+  }
+
+  write(reason) {
+    this.reason = reason;
+    this.reasonFault = '';
+    this.attempt = null;
+  }
+
+  body() {
+    const { id, confirmed, occurredAt } = this.attempt;
+    const body = { id, kind: 'correction', occurred_at: occurredAt, corrects: this.entry.id,
+      reason: this.reason.trim(), fields: { action: 'corrected', ...this.changes() } };
+    const attachments = filesOf(this.values).map(({ digest }) => digest);
+    if (attachments.length) body.attachments = attachments;
+    return confirmed.length ? { ...body, confirmed } : body;
+  }
+
+  confirm() {
+    this.attempt.confirmed = [...new Set([...this.attempt.confirmed, ...this.asked])];
+    return this.record();
+  }
+
+  /** The same correction keeps its id, so that one without an answer can be sent again. */
+  record() {
+    this.reasonFault = this.reason.trim() ? '' : texts.entryPage.why;
+    if (this.reasonFault) {
+      this.requestUpdate();
+      return null;
+    }
+    this.attempt ??= { id: uuid7(), occurredAt: withOffset(new Date()), confirmed: [] };
+    return this.once(async () => {
+      try {
+        await post('/entries', this.body());
+        delete store.state.drafts[this.draftKey];
+        await refreshLevels();
+        go(`entry/${this.number}`);
+      } catch (error) {
+        this.refused(error);
+      }
+    });
+  }
+
+  refused(error) {
+    if (error instanceof NoAnswer) {
+      this.reasonFault = texts.correct.noAnswer(errorText(error));
+      this.turnTo('why');
+      return;
+    }
+    super.refused(error);
+    this.reasonFault = error.errors?.find(({ pointer }) => pointer === '/reason')?.detail ?? '';
+    if (this.reasonFault) this.turnTo('why');
+  }
+
+  change(values) {
+    super.change(values);
+    this.fault = '';
+  }
+
+  /** What differs, each as it stood and as it is to be. */
+  differences() {
+    const { cleared = [], ...given } = this.changes();
+    const after = { ...standing(this.entry), ...given };
+    for (const { cleared_field: name } of cleared) delete after[name];
+    const before = standing(this.entry);
+    const names = [...Object.keys(given), ...cleared.map((row) => row.cleared_field)];
+    return this.form.fields.filter(({ name }) => names.includes(name)).map((field) => {
+      const words = (values) => valueLines(field, values, this.names).join('; ');
+      return html`<p class="asked-change">${texts.cylinders.changed(field.label, words(before),
+        words(after))}</p>`;
+    });
+  }
+
+  whyPage() {
+    const { session } = store.state;
+    return html`<div class="ask"><h1 tabindex="-1">${texts.correct.whyTitle}</h1>
+      ${this.differences()}
+      <p class="quiet">${texts.correct.stays}</p>
+      <label class="written"><span>${texts.entryPage.reason}</span>
+        <input type="text" maxlength="500" autocomplete="off" .value=${this.reason}
+          @input=${(event) => this.write(event.target.value)}></label>
+      ${alertLine(this.reasonFault)}
+      <div class="actions across">
+        <button class="button" type="button" @click=${() => this.turnTo('main')}>
+          ${texts.confirm.change}</button>
+        <button class="button primary save" type="button" ?disabled=${this.busy}
+          @click=${() => this.record()}>${texts.correct.save(session.name)}</button>
+      </div></div>`;
+  }
+
+  render() {
+    return this.loaded && this.page === 'why' ? this.whyPage() : super.render();
+  }
+}
+
+customElements.define('bw-correct', Correct);

@@ -1,0 +1,77 @@
+// A recorded value in the words of its form: labels of options, names of things, days as people
+// write them, lists row by row.
+import { get } from './api.js';
+import { isWritten } from './draft.js';
+import { grouped, joined } from './decimal.js';
+import { personName } from './session.js';
+import { thingName } from './form-data.js';
+import { dayText, monthText } from './time.js';
+import { texts } from '../texts.js';
+
+const kCount = '1'; // the unit of what is only counted
+
+const classOf = (field, values) => field.thing_class ?? values[field.class_field];
+
+/** Classes of the register that these fields name. */
+function classesIn(fields, values) {
+  return fields.flatMap((field) => (field.type === 'list'
+    ? classesIn(field.columns, {}) : [field.type === 'id' && classOf(field, values)]))
+    .filter((name) => name && !isWritten({ type: 'id', thing_class: name }));
+}
+
+const named = async (thingClass) => (await get(`/register/${thingClass}`)).things
+  .map((thing) => [`${thingClass}/${thing.id}`, thingName(thing)]);
+
+/** Findings as they are now, by the key that an acknowledgement keeps. */
+const findingsByKey = async () => (await get('/findings')).findings
+  .map(({ key, sentence }) => [`finding/${key}`, sentence]);
+
+/** The names that values of forms need, given as pairs: "container/w1" -> "Oil drum W1". */
+export async function namesFor(...told) {
+  const classes = told.flatMap(([form, values]) => classesIn(form.fields, values));
+  const asked = [...new Set(classes)].filter((name) => name !== 'person').map(named);
+  if (told.some(([form]) => form.fields.some(({ name }) => name === 'finding'))) {
+    asked.push(findingsByKey());
+  }
+  return new Map((await Promise.all(asked)).flat());
+}
+
+const amount = ({ unit }, value) =>
+  joined(grouped(String(value)), unit.symbol === kCount ? '' : unit.symbol);
+
+function scalarText(field, value, values, names) {
+  if (field.type === 'code') {
+    return field.options.find(({ code }) => code === value)?.label ?? value;
+  }
+  if (field.type === 'quantity') return amount(field, value);
+  if (field.type === 'date') return dayText(value);
+  if (field.format === 'month') return monthText(value);
+  if (field.name === 'finding') return names.get(`finding/${value}`) ?? value;
+  if (field.type !== 'id') return String(value);
+  const thingClass = classOf(field, values);
+  return thingClass === 'person' ? personName(value)
+    : names.get(`${thingClass}/${value}`) ?? value;
+}
+
+const rowText = (columns, row, names) => columns.filter(({ name }) => row[name] !== undefined)
+  .map((column) => `${column.label}: ${scalarText(column, row[column.name], row, names)}`)
+  .join(' · ');
+
+/** "327 mL · Bench oil W2": the first amount and the first thing that an entry names. */
+export function summary(form, values, names) {
+  const given = form.fields.filter(({ name }) => values[name] !== undefined);
+  const words = (field) => {
+    const text = scalarText(field, values[field.name], values, names);
+    return field.unit?.symbol === kCount ? `${field.label}: ${text}` : text;
+  };
+  return ['quantity', 'id'].map((type) => given.find((field) => field.type === type))
+    .filter(Boolean).map(words).join(' · ');
+}
+
+/** The value as lines of text: one, or one a row of a list. */
+export function valueLines(field, values, names) {
+  const value = values[field.name];
+  if (value === null || value === undefined) return [texts.cylinders.notRecorded];
+  if (field.type !== 'list') return [scalarText(field, value, values, names)];
+  return value.map((row) => rowText(field.columns, row, names));
+}

@@ -1,6 +1,16 @@
 // The words of the pages about recorded entries; those of all others stand in texts.js.
 
 export const entryTexts = {
+  earlier: {
+    happened: 'It happened', now: 'now',
+    title: 'When did it happen?',
+    lead: 'Day and time by the workshop\u2019s clock. The book also keeps when it was recorded.',
+    day: 'Day', time: 'Time',
+    both: 'Please fill in day and time.',
+    ahead: 'That lies ahead. Choose a moment that has passed.',
+    take: 'Take this moment', itIsNow: 'It happened now',
+  },
+
   entryPage: {
     number: (number) => `No. ${number}`,
     inBook: (number) => `No. ${number} in the book`,

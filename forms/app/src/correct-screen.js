@@ -22,6 +22,8 @@ class Correct extends Entry {
 
   saveText = texts.correct.next;
 
+  fixedMoment = true; // a correction leaves when it happened
+
   fetch() {
     const { person } = store.state.session;
     this.draftKey = `${person}/correct/${this.number}`;

@@ -15,6 +15,7 @@ import { optionsOf } from './form-parts.js';
 import { formPage } from './form-page.js';
 import { listPage, rowPage } from './row-editor.js';
 import { cautionsPage, confirmPage, pendingPage } from './entry-pages.js';
+import { earlierPage, happenedAt } from './earlier.js';
 import { go, route } from './route.js';
 import { mayRecord } from './session.js';
 import { pressed } from './keys.js';
@@ -25,14 +26,15 @@ import { withOffset } from './time.js';
 import { texts } from '../texts.js';
 
 /** One try to record: the id stays while the same values are sent. */
-function newAttempt() {
-  return { id: uuid7(), occurredAt: withOffset(new Date()), confirmed: [] };
+function newAttempt(values) {
+  const occurredAt = happenedAt(values) || withOffset(new Date());
+  return { id: uuid7(), occurredAt, confirmed: [] };
 }
 
 export class Entry extends Screen {
   static needsSession = true;
 
-  page = 'main'; // main, more, list, row, cautions, files, confirm
+  page = 'main'; // main, more, list, row, cautions, files, earlier, confirm
 
   values = {};
 
@@ -229,12 +231,12 @@ export class Entry extends Screen {
       this.turnTo(onMain ? 'main' : 'more');
       return;
     }
-    this.attempt ??= newAttempt();
+    this.attempt ??= newAttempt(this.values);
     this.send(submission(this.form, this.values, this.attempt));
   }
 
   confirm() {
-    this.attempt ??= newAttempt();
+    this.attempt ??= newAttempt(this.values);
     this.attempt.confirmed = [...new Set([...this.attempt.confirmed, ...this.asked])];
     this.send(submission(this.form, this.values, this.attempt));
   }
@@ -296,6 +298,7 @@ export class Entry extends Screen {
     if (this.page === 'row') return rowPage(this);
     if (this.page === 'cautions') return cautionsPage(this);
     if (this.page === 'files') return filesPage(this);
+    if (this.page === 'earlier') return earlierPage(this);
     if (this.page === 'confirm') return confirmPage(this, session);
     return html`${this.fault ? alertLine(this.fault) : nothing}${formPage(this, session)}`;
   }

@@ -4,6 +4,7 @@ import {
   cautionStrip, choiceGroup, numberPanel, quantityButton, quantityText, rowsOf, writtenField,
 } from './form-parts.js';
 import { filesButton } from './attachments.js';
+import { earlierButton } from './earlier.js';
 import { listButton } from './row-editor.js';
 import { isGiven, isOffered, isWritten, lastValues, needsHeed } from './draft.js';
 import { alertLine } from './screen.js';
@@ -72,9 +73,10 @@ function cautionsButton(screen) {
 }
 
 function saveButton(screen, session) {
-  return html`<button class="button primary save" type="button" ?disabled=${screen.busy}
-    @click=${() => screen.save()}>
-    ${screen.busy ? texts.entry.saving : screen.saveText ?? texts.entry.save(session.name)}</button>`;
+  const words = screen.saveText ?? texts.entry.save(session.name);
+  return html`<div class="with-moment">${earlierButton(screen)}
+    <button class="button primary save" type="button" ?disabled=${screen.busy}
+      @click=${() => screen.save()}>${screen.busy ? texts.entry.saving : words}</button></div>`;
 }
 
 function context(screen) {

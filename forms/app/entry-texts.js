@@ -45,4 +45,18 @@ export const entryTexts = {
     none: 'Nothing was recorded in these days.',
     corrected: 'Corrected', more: 'Show more',
   },
+
+  kept: {
+    title: 'How long records are kept',
+    lead: 'Nothing is ever removed from the book by itself. Here stands what the rules in force ask '
+      + 'to be kept, until which day, and what holds were placed.',
+    holds: 'Holds', noHold: 'No hold stands.',
+    holdsLead: 'An authority or a court wants records kept. Nothing may be removed while one stands.',
+    place: 'Place a hold', placeAs: (name) => `Place it as ${name}`,
+    lift: 'Lift this hold', liftAs: (name) => `Lift it as ${name}`,
+    liftCaution: 'Lift it only when who asked for it has said so in writing.',
+    leave: 'Leave it as it is',
+    rules: 'Kept by the rules in force', nothing: 'The rules in force name no entry to be kept.',
+    until: (day) => `Until ${day}:`, noEnd: 'Without an end:',
+  },
 };

@@ -14,6 +14,7 @@ import './entry-screen.js';
 import './entry-page-screen.js';
 import './correct-screen.js';
 import './recorded-screen.js';
+import './kept-screen.js';
 import './report-screen.js';
 import './import-screen.js';
 import './history-screens.js';
@@ -36,6 +37,7 @@ const kScreens = {
   entry: (number) => html`<bw-entry-page class="screen" .number=${Number(number)}></bw-entry-page>`,
   correct: (number) => html`<bw-correct class="screen" .number=${Number(number)}></bw-correct>`,
   recorded: () => html`<bw-recorded class="screen"></bw-recorded>`,
+  kept: () => html`<bw-kept class="screen"></bw-kept>`,
   collections: () => html`<bw-collections class="screen"></bw-collections>`,
   due: () => html`<bw-due class="screen"></bw-due>`,
   findings: () => html`<bw-findings class="screen"></bw-findings>`,

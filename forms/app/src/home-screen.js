@@ -94,6 +94,7 @@ class Home extends Screen {
       { name: 'papers',
         title: texts.home.papers,
         body: html`${link('waste-month', texts.home.month)}
+          ${link('kept', texts.kept.title)}
           ${mayEnter(store.state.session) ? link('import', texts.home.import) : nothing}` }];
   }
 

@@ -14,7 +14,7 @@ const kGroups = [
   { name: 'tools', kinds: ['tool-inspection', 'plant-check', 'stuck-part'] },
   { name: 'shop', kinds: ['walk-round', 'event', 'action-closed', 'cabinet-count'] },
   { name: 'office', managers: true, kinds: ['register-change', 'briefing', 'waste-determination',
-    'finding-acknowledged', 'hold'] },
+    'finding-acknowledged'] },
 ];
 
 class More extends Screen {

@@ -14,7 +14,8 @@ const lines = (field, values, names) => valueLines(field, values, names)
 
 function facts(form, shown, values, names, differing = []) {
   return html`<dl class="facts">${form.fields.filter(({ name }) => shown.includes(name))
-    .map((field) => html`<div class=${differing.includes(field.name) ? 'differs' : ''}>
+    .map((field) => html`<div class="${field.type === 'list' ? 'wide' : ''} ${
+      differing.includes(field.name) ? 'differs' : ''}">
       <dt>${field.label}</dt>${lines(field, values, names)}${typed(values, field)}</div>`)}</dl>`;
 }
 

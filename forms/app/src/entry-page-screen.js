@@ -111,7 +111,7 @@ class EntryPage extends Screen {
       reason } = this.entry;
     const name = recordedBy(this.entry);
     const told = texts.entryPage;
-    const rows = [[told.happened, momentText(happened)],
+    const rows = [[told.happened, momentText(onClock(happened, this.zone))],
       [told.recordedAt, momentText(onClock(recorded, this.zone))],
       [told.by, verified ? name : told.withoutPin(name)], [told.reason, reason]];
     return html`<dl class="facts head-facts">${rows.filter(([, text]) => text).map(([label, text]) =>

@@ -47,8 +47,8 @@ class Kept extends Screen {
   }
 
   turn(change) {
-    Object.assign(this, { placing: false, lifting: null, values: {}, faults: {}, fault: '', entryId: null },
-      change);
+    Object.assign(this, { placing: false, lifting: null, values: {}, faults: {}, fault: '',
+      entryId: null }, change);
     this.requestUpdate();
   }
 

@@ -39,6 +39,14 @@ export async function namesFor(...told) {
 const amount = ({ unit }, value) =>
   joined(grouped(String(value)), unit.symbol === kCount ? '' : unit.symbol);
 
+/** A thing by its name; where its id is what is told, by both. */
+function idText(field, value, values, names) {
+  const thingClass = classOf(field, values);
+  const name = thingClass === 'person' ? personName(value) : names.get(`${thingClass}/${value}`);
+  if (!field.class_field) return name ?? value;
+  return name && name !== value ? `${value} (${name})` : value;
+}
+
 function scalarText(field, value, values, names) {
   if (field.type === 'code') {
     return field.options.find(({ code }) => code === value)?.label ?? value;
@@ -48,9 +56,7 @@ function scalarText(field, value, values, names) {
   if (field.format === 'month') return monthText(value);
   if (field.name === 'finding') return names.get(`finding/${value}`) ?? value;
   if (field.type !== 'id') return String(value);
-  const thingClass = classOf(field, values);
-  return thingClass === 'person' ? personName(value)
-    : names.get(`${thingClass}/${value}`) ?? value;
+  return idText(field, value, values, names);
 }
 
 const rowText = (columns, row, names) => columns.filter(({ name }) => row[name] !== undefined)

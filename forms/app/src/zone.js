@@ -35,7 +35,7 @@ export function momentOn(day, time, zone) {
   return `${day}T${time}:00${offsetText(offsetAt(asUtc - guess * kMinute, zone))}`;
 }
 
-/** A moment in UTC, as the zone's clock showed it. */
+/** A moment of whatever offset, as the zone's clock showed it. */
 export function onClock(moment, zone) {
   if (!zone) return withOffset(new Date(moment));
   const instant = Date.parse(moment);

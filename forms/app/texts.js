@@ -3,45 +3,7 @@
 import { entryTexts } from './entry-texts.js';
 import { packTexts } from './pack-texts.js';
 
-const ones = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine',
-  'ten', 'eleven', 'twelve', 'thirteen', 'fourteen', 'fifteen', 'sixteen', 'seventeen',
-  'eighteen', 'nineteen'];
-const tens = ['', '', 'twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty',
-  'ninety'];
-const unitWords = { ml: 'millilitres', l: 'litres', g: 'grams', kg: 'kilograms', bar: 'bar',
-  psi: 'pounds per square inch', c: 'degrees Celsius', mm: 'millimetres', m: 'metres' };
-
-function underThousand(number) {
-  if (number < 20) return ones[number];
-  if (number < 100) {
-    const rest = number % 10;
-    return tens[Math.floor(number / 10)] + (rest ? `-${ones[rest]}` : '');
-  }
-  const rest = number % 100;
-  return `${ones[Math.floor(number / 100)]} hundred${rest ? ` and ${underThousand(rest)}` : ''}`;
-}
-
-/** A decimal (text) in words, up to 999 999 999; longer ones stay digits. */
-function numberWords(text) {
-  const [whole, fraction] = text.replace('-', '').split('.');
-  if (whole.length > 9) return text;
-  const parts = [];
-  const number = Number(whole);
-  const groups = [[1e6, 'million'], [1e3, 'thousand']];
-  let rest = number;
-  for (const [size, name] of groups) {
-    const count = Math.floor(rest / size);
-    if (count) parts.push(`${underThousand(count)} ${name}`);
-    rest %= size;
-  }
-  if (rest || number === 0) {
-    const and = parts.length && rest < 100 ? 'and ' : '';
-    parts.push(and + underThousand(rest));
-  }
-  const tail = fraction ? ` point ${[...fraction].map((digit) => ones[Number(digit)]).join(' ')}`
-    : '';
-  return `${text.startsWith('-') ? 'minus ' : ''}${parts.join(' ')}${tail}`;
-}
+import { numberWords, unitWords } from './number-words.js';
 
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -95,9 +57,10 @@ export const texts = {
     readOnly: 'You are signed in to read, not to record.',
     noContainers: 'No waste container is entered yet.',
     enterContainers: {
-      manager: 'You enter them from a file; the guide (README, Install) shows what stands in it. '
-        + 'Then they stand here.',
-      other: 'A manager enters them from a file. Then they stand here.',
+      manager: 'You enter them in the register, first the waste streams and then the containers, or '
+        + 'all of it from a file; the guide (README, Install) shows what stands in it. Then they '
+        + 'stand here.',
+      other: 'A manager enters them. Then they stand here.',
     },
     cylinders: 'Cylinder histories', tools: 'Tools and gauges', month: 'Monthly waste report',
     import: 'Things from a file',
@@ -118,8 +81,8 @@ export const texts = {
     done: (count) => `Recorded: ${count}`,
     save: (count) => `Record all ${count}`,
     acts: { added: 'new', changed: 'changed', unchanged: 'as it is' },
-    thing: ({ thing_class: kind, thing, act, fields }) =>
-      `${kind} ${thing}: ${texts.import.acts[act]}${act === 'changed' ? ` (${fields.join(', ')})` : ''}`,
+    thing: (kind, thing, act, fields) =>
+      `${kind} ${thing}: ${texts.import.acts[act]}${fields.length ? ` (${fields.join(', ')})` : ''}`,
   },
 
   more: {
@@ -151,12 +114,37 @@ export const texts = {
     moreFilled: (count) => `More details (${count} given)`,
     backToForm: 'Back to the main page',
     notGiven: 'not given',
-    noChoice: 'Nothing to choose from is entered yet. A manager enters it from a computer.',
+    noChoice: 'Nothing to choose from is entered yet.',
+    openHint: 'What is left without a choice counts as not given. Another tap takes a choice back.',
     choose: 'Please choose.', enter: 'Please enter a number.', write: 'Please fill in.',
     nothing: 'tap the digits',
     cautions: 'Before you start', allCautions: 'Read all cautions', cautionsBack: 'Back',
     leave: 'Back to the bench',
     cannotRecord: 'This sign-in cannot record entries.',
+  },
+
+  resume: {
+    title: (form) => `${form}: begun and not recorded`,
+    lead: 'You left this form before it was recorded. Nothing of it is in the book yet.',
+    goOn: 'Go on with it', anew: 'Begin anew',
+  },
+
+  register: {
+    title: 'Things under care',
+    lead: 'Everything the book is kept of, with what was entered about it.',
+    count: (count) => (count ? `${count} in use` : 'none entered'),
+    none: 'Nothing of this kind is entered yet.',
+    nothing: 'Nothing else is entered about it.',
+    add: 'Add one', change: 'Change', retire: 'Retire',
+    all: 'All kinds', back: 'Back to the list',
+    retired: 'It is retired: it stays in the book and takes no new entries.',
+    titles: {
+      added: (kind) => `New: ${kind}`,
+      changed: (kind, name) => `Change: ${name}`,
+      retired: (kind, name) => `Retire: ${name}`,
+    },
+    person: 'Person', personHelp: 'Who can sign in and is not in the register yet.',
+    cannotEmpty: 'What is entered can be altered here, not emptied.',
   },
 
   rows: {
@@ -229,6 +217,7 @@ export const texts = {
   },
 
   course: {
+    newest: (entry, day) => `Content at the newest check (no. ${entry}, ${day})`,
     content: 'Content (15 °C, 1.01325 bar)', used: 'Logged use',
     loss: 'Loss since the last check', lossLonger: 'Loss since an earlier check',
     lossOf: (loss, uncertainty, entry) => `${loss} ± ${uncertainty} (k = 2), since no. ${entry}`,
@@ -314,15 +303,15 @@ export const texts = {
     noChecks: 'No check is recorded yet.',
     corrections: 'Corrections', noCorrection: 'no correction',
     entryLine: (seq, moment, person) => `No. ${seq} · ${moment} · ${person}`,
-    changed: (label, before, after) => `${label}: ${before} → ${after}`,
     struckOut: 'Struck out',
     reason: (reason) => `Reason: ${reason}`,
     typed: (value, unit) => `read as ${value} ${unit}`,
     notRecorded: 'not recorded', rows: (count) => (count === 1 ? '1 row' : `${count} rows`),
-    papers: 'As a document',
+    papers: 'As a document', newestFirst: 'The newest stands first.',
   },
 
-  units: { l: 'L', ml: 'mL', c: '°C', d: 'days', bar_l: 'bar·L', percent: '%' },
+  units: { l: 'L', ml: 'mL', c: '°C', d: 'days', bar_l: 'bar·L', percent: '%', m3: 'm³', k: 'K',
+    g_mol: 'g/mol', mm_hg: 'mmHg', kg_m3: 'kg/m³', lb: 'lb', gal_us: 'US gal', qt_us: 'US qt', 1: '' },
 
   confidence: { 'own-rule': 'the workshop\u2019s own rule, not of a text',
     'second-hand': 'figures second-hand, not from the text',
@@ -354,6 +343,31 @@ export const texts = {
   },
 
   rules: {
+    /** What a figure is called; one of a series ("drum_1") by its category. */
+    figureName: (name) => {
+      const [, kind, category] = /^(.+)_(\d)$/.exec(name) ?? [];
+      if (kind) return `${kind.replaceAll('_', ' ')}, category ${category}:`;
+      return texts.rules.figureNames[name] ?? name.replaceAll('_', ' ');
+    },
+    figureNames: {
+      acute: 'acutely hazardous', back: 'looked back', every: 'every', flash: 'flash point',
+      near: 'near it from', smallest: 'smallest container counted', spill_residue: 'spill residue',
+      star_capacity: 'water capacity for the star', star_interval: 'interval with the star',
+      within: 'within', above: 'above', after: 'after', age: 'age', ahead: 'looked ahead', approved: 'with approval',
+      baseline: 'oxygen in fresh air', capacity_uncertainty: 'uncertainty of the water capacity',
+      coarse: 'coarser classes, points', common: 'common share', each: 'uncertainty of one entry',
+      fine: 'finer classes, points', fluctuating: 'fluctuating pressure',
+      fluctuating_marked: 'fluctuating pressure, marked', gauge_class: 'gauge class',
+      gauge_span: 'gauge range', halogens: 'halogens', interval: 'interval', least: 'at least',
+      limit: 'limit', lower_limit: 'lower explosive limit', molar_mass: 'molar mass',
+      months: 'looked at', months_before: 'compared with', of_all: 'of all together',
+      of_interest: 'from', of_largest: 'of the largest', reading: 'uncertainty of a reading',
+      resolution: 'resolution of the gauge', share: 'share', span: 'looked back',
+      steady: 'steady pressure', steady_marked: 'steady pressure, marked',
+      temperature_uncertainty: 'uncertainty of the temperature',
+      use_allowance: 'uncertainty of the logged use', vapour_pressure: 'vapour pressure',
+      warn: 'warned before', window: 'window',
+    },
     title: 'Rules in force', link: 'The rules in force', own: 'Rules of our own',
     lead: 'Each pack lies on top of those before it; a rule takes the place of one of its name '
       + 'below it.',

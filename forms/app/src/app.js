@@ -21,6 +21,7 @@ import './history-screens.js';
 import './collections-screen.js';
 import './due-screen.js';
 import './findings-screen.js';
+import './register-screen.js';
 import './rules-screen.js';
 import './pack-screen.js';
 import './emergency-screen.js';
@@ -33,11 +34,12 @@ function histories(of, thing) {
 
 const kScreens = {
   home: () => html`<bw-home class="screen"></bw-home>`,
-  record: (kind) => html`<bw-entry class="screen" .kind=${kind}></bw-entry>`,
+  record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,
   entry: (number) => html`<bw-entry-page class="screen" .number=${Number(number)}></bw-entry-page>`,
   correct: (number) => html`<bw-correct class="screen" .number=${Number(number)}></bw-correct>`,
   recorded: () => html`<bw-recorded class="screen"></bw-recorded>`,
   kept: () => html`<bw-kept class="screen"></bw-kept>`,
+  register: (address) => html`<bw-register class="screen" .address=${address}></bw-register>`,
   collections: () => html`<bw-collections class="screen"></bw-collections>`,
   due: () => html`<bw-due class="screen"></bw-due>`,
   findings: () => html`<bw-findings class="screen"></bw-findings>`,

@@ -4,21 +4,10 @@ import { html, nothing } from 'lit';
 import { attachedFiles } from './attachments.js';
 import { courseFacts } from './course.js';
 import { changed, entryLink } from './entries.js';
-import { grouped, joined } from './decimal.js';
 import { momentText } from './time.js';
 import { personName } from './session.js';
+import { valueText } from './values.js';
 import { texts } from '../texts.js';
-
-/** A field's value in the words of the form. */
-export function valueText(field, value) {
-  if (value === null || value === undefined) return texts.cylinders.notRecorded;
-  if (Array.isArray(value)) return texts.cylinders.rows(value.length);
-  if (field?.type === 'code') {
-    return field.options.find(({ code }) => code === value)?.label ?? String(value);
-  }
-  if (field?.type === 'quantity') return joined(grouped(String(value)), field.unit.symbol);
-  return String(value);
-}
 
 function typed(entry, name) {
   const read = entry.as_read?.[name];
@@ -26,10 +15,10 @@ function typed(entry, name) {
     : nothing;
 }
 
-function fact(entry, name, form) {
+function fact(entry, name, form, names) {
   const field = form.fields.find((one) => one.name === name);
   return html`<div><dt>${field?.label ?? name}</dt>
-    <dd>${valueText(field, entry.fields[name])}${typed(entry, name)}</dd></div>`;
+    <dd>${valueText(field, entry.fields[name], names)}${typed(entry, name)}</dd></div>`;
 }
 
 function line(entry) {
@@ -37,21 +26,21 @@ function line(entry) {
     personName(entry.person));
 }
 
-function changes(later, before, form) {
+function changes(later, before, form, names) {
   if (later.fields.action === 'struck-out') return html`<p>${texts.cylinders.struckOut}</p>`;
   return Object.entries(changed(later)).map(([name, value]) => {
     const field = form.fields.find((one) => one.name === name);
-    return html`<p>${texts.cylinders.changed(field?.label ?? name,
-      valueText(field, before[name]), valueText(field, value))}</p>`;
+    return html`<div>${field?.label ?? name}: ${valueText(field, before[name], names)} →
+      ${valueText(field, value, names)}</div>`;
   });
 }
 
 /** Corrections in order; each is set against what stood before it. */
-function corrections(check, form) {
+function corrections(check, form, names) {
   let before = check.entry.fields;
   return check.corrections.map((later) => {
     const shown = html`<div class="correction"><h4>${line(later)}</h4>
-      ${changes(later, before, form)}
+      ${changes(later, before, form, names)}
       ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}
       ${attachedFiles(later)}
       <p>${entryLink(later.seq)}</p></div>`;
@@ -60,24 +49,25 @@ function corrections(check, form) {
   });
 }
 
-/** The row of one entry of GET /history/{class}/{id}; `form` is that of its kind. */
-export function checkRow(check, form) {
+/** The row of one entry of GET /history/{class}/{id}; `form` is that of its kind, `names` those of the
+ *  things it names. */
+export function checkRow(check, form, names) {
   const { entry } = check;
   const subject = form.fields.find((field) => field.type === 'id')?.name;
-  const names = form.fields.map((field) => field.name)
+  const known = form.fields.map((field) => field.name)
     .filter((name) => name in entry.fields && name !== subject);
   const others = Object.keys(entry.fields)
-    .filter((name) => !names.includes(name) && name !== subject);
+    .filter((name) => !known.includes(name) && name !== subject);
   const corrected = check.corrections.length > 0;
   return html`<li class="check ${check.struck ? 'struck' : ''} ${corrected ? 'corrected' : ''}">
     <div><div class="check-head"><h3>${line(entry)}</h3>
       ${corrected ? nothing : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}
       ${entryLink(entry.seq, texts.entryPage.open)}</div>
       <p class="quiet">${form.title}</p>
-      <dl class="facts">${[...names, ...others].map((name) => fact(entry, name, form))}</dl>
+      <dl class="facts">${[...known, ...others].map((name) => fact(entry, name, form, names))}</dl>
       ${courseFacts(check.figures)}
       ${attachedFiles(entry)}</div>
     ${corrected ? html`<div class="beside"><h4>${texts.cylinders.corrections}</h4>
-      ${corrections(check, form)}</div>` : nothing}
+      ${corrections(check, form, names)}</div>` : nothing}
   </li>`;
 }

@@ -2,6 +2,7 @@
 // figures come rounded from the daemon; nothing is computed here.
 import { html, nothing } from 'lit';
 import { joined } from './decimal.js';
+import { dayText } from './time.js';
 import { texts } from '../texts.js';
 
 function fact(label, value) {
@@ -43,10 +44,22 @@ export function courseFacts(figures) {
     ${figures.points ? figures.points.map(pointFact) : cylinderFacts(figures)}</dl>`;
 }
 
+/** What the newest check of which figures follow says, above all the others; nothing of tools. */
+export function summary(checks) {
+  const told = (name) => [...checks].reverse()
+    .find(({ struck, figures }) => !struck && figures?.[name] !== undefined);
+  const [content, loss] = [told('content_kg'), told('loss')];
+  if (!content && !loss) return nothing;
+  return html`<dl class="facts note summary">
+    ${content ? fact(texts.course.newest(content.entry.seq, dayText(content.entry.occurred_at)),
+    kilograms(content.figures.content_kg)) : nothing}
+    ${loss ? lossFacts(loss.figures.loss, texts.course.loss) : nothing}</dl>`;
+}
+
 /** When a tool or gauge leaves its class, or why that is not told. */
 export function forecastText(forecast) {
   if (forecast.untold) return texts.course.noForecast(texts.course.reasons[forecast.untold]);
   return texts.course.forecast(forecast.inspections.length,
     joined(String(forecast.reference_bar), 'bar'), joined(String(forecast.limit_bar), 'bar'),
-    forecast.leaves);
+    dayText(forecast.leaves));
 }

@@ -25,9 +25,24 @@ export const rowsOf = (values, list) => values[list.name] ?? [];
 // Ids of these come into being by being used.
 const kByUse = ['collection', 'event', 'stuck-part'];
 
+/** The form as the pages show it: `chosen_from` says of a field what of the book is offered for it,
+ *  and with which choices. */
+export function arranged(form) {
+  const from = pages[form.kind]?.from ?? {};
+  const fields = form.fields.map((field) => (from[field.name]
+    ? { ...field, chosen_from: from[field.name] } : field));
+  return { ...form, fields };
+}
+
 /** True when an id is written, not chosen from the register. */
 export const isWritten = ({ type, thing_class: thingClass }) =>
   type === 'id' && (!thingClass || kByUse.includes(thingClass));
+
+/** True when the field is given by choosing among options. */
+export function isChoice(field, values) {
+  if (field.chosen_from) return applies(field.chosen_from, values);
+  return field.type === 'code' || (field.type === 'id' && !isWritten(field));
+}
 
 export const isGiven = (values, field) => (field.type === 'list' ? rowsOf(values, field).length > 0
   : (values[field.name] ?? '') !== '');
@@ -41,19 +56,25 @@ function isRequired(field, values) {
 
 /** True when the page asks for the field every time. */
 export function isAsked(form, field, values) {
-  return pages[form.kind]?.main.includes(field.name) ?? isRequired(field, values);
+  return pages[form.kind]?.main?.includes(field.name) || isRequired(field, values);
 }
 
-/** The fields of the first page ("main"), which must be given, or of the second, which may be. */
-export function pageFields(form, values, page) {
+function isShown(form, field, values) {
+  const shown = pages[form.kind]?.shown ?? [];
+  return shown === true || shown.includes(field.name) || isAsked(form, field, values);
+}
+
+/** The fields of the first page ("main") or of the second. What the register has of the thing that is
+ *  changed (`standing`) is on the first. */
+export function pageFields(form, values, page, standing) {
   return form.fields.filter((field) =>
     canAsk(field) && applies(field, values)
-    && isAsked(form, field, values) === (page === 'main'));
+    && (field.name in standing || isShown(form, field, values)) === (page === 'main'));
 }
 
 /** True when the page fills the field in beforehand with what was recorded last. */
 export function isOffered(form, field) {
-  return pages[form.kind]?.again.includes(field.name) ?? false;
+  return pages[form.kind]?.again?.includes(field.name) ?? false;
 }
 
 /** True when a finding is chosen that calls for the field's help to be read. */
@@ -78,10 +99,19 @@ function isMissing(field, values) {
     : !isGiven(values, field);
 }
 
-/** Names of fields of the first page that are not given or not finished. */
+/** Names of fields that are asked for and not given, or that are begun and not finished. */
 export function missing(form, values) {
-  return pageFields(form, values, 'main').filter((field) => isMissing(field, values))
+  return form.fields.filter((field) => canAsk(field) && applies(field, values)
+    && (isAsked(form, field, values) || isGiven(values, field)) && isMissing(field, values))
     .map((field) => field.name);
+}
+
+/** The number of a line that the keypad turns to first: one that is filled in, else as the pages
+ *  have it, else the first. */
+export function firstNumber(form, values, list, row) {
+  const numbers = list.columns.filter(({ type }) => type === 'quantity').map(({ name }) => name);
+  const turned = pages[form.kind]?.turned?.[list.name];
+  return numbers.find((name) => row[name]) ?? turned?.[values[turned.by]] ?? numbers[0] ?? null;
 }
 
 /** True when a row of a list has what every row needs. */

@@ -1,5 +1,6 @@
 // The pages an entry can turn to besides its form: cautions, something unusual, no answer.
 import { html } from 'lit';
+import { isGiven } from './draft.js';
 import { caution, optionsOf } from './form-parts.js';
 import { echo } from './units.js';
 import { finished, grouped } from './decimal.js';
@@ -45,6 +46,30 @@ export function confirmPage(screen, session) {
         ${texts.confirm.yes(values.join(', '), session.name)}</button>
     </div>
   </div>`;
+}
+
+/** The name and value of everything that is given in the draft. */
+function givenLines(screen) {
+  const { values } = screen;
+  return ['main', 'more'].flatMap((page) => screen.fields(page))
+    .filter((field) => isGiven(values, field) && values[field.name] !== screen.standing[field.name])
+    .map((field) => {
+      const text = field.type === 'list' ? texts.rows.count(values[field.name].length)
+        : asked(screen, field.name);
+      return html`<li>${field.label}: <b>${text}</b></li>`;
+    });
+}
+
+/** The form was left half-way: go on with what was given, or begin anew. */
+export function resumePage(screen) {
+  return html`<div class="ask"><h1 tabindex="-1">${texts.resume.title(screen.title())}</h1>
+    <p>${texts.resume.lead}</p>
+    <ul>${givenLines(screen)}</ul>
+    <div class="actions across">
+      <button class="button" @click=${() => screen.startAnew()}>${texts.resume.anew}</button>
+      <button class="button primary" @click=${() => screen.turnTo('main')}>
+        ${texts.resume.goOn}</button>
+    </div></div>`;
 }
 
 /** No answer came: the same entry can be sent again, unchanged. */

@@ -1,20 +1,21 @@
 // One form as a page: choices left and right, the keypad in the middle, one button that records.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { NoAnswer, sendFile } from './api.js';
+import { NoAnswer, get, sendFile } from './api.js';
 import { filesPage, kFileBytesMax } from './attachments.js';
 import { TypedKeys } from './keypad.js';
 import { finished } from './decimal.js';
 import { echo } from './units.js';
 import {
-  filesOf, firstValues, located, missing, pageFields, rowsOf, sortFaults, submission,
+  filesOf, firstNumber, located, missing, pageFields, rowsOf, sortFaults, submission,
   unfinishedLists, withFiles,
 } from './draft.js';
-import { formData } from './form-data.js';
+import { beginning, differing, draftOf, emptied, named, opened } from './beginnings.js';
+import { formData, thingName } from './form-data.js';
 import { optionsOf } from './form-parts.js';
 import { formPage } from './form-page.js';
 import { listPage, rowPage } from './row-editor.js';
-import { cautionsPage, confirmPage, pendingPage } from './entry-pages.js';
+import { cautionsPage, confirmPage, pendingPage, resumePage } from './entry-pages.js';
 import { earlierPage, happenedAt } from './earlier.js';
 import { go, route } from './route.js';
 import { mayRecord } from './session.js';
@@ -34,9 +35,15 @@ function newAttempt(values) {
 export class Entry extends Screen {
   static needsSession = true;
 
-  page = 'main'; // main, more, list, row, cautions, files, earlier, confirm
+  page = 'main'; // main, more, list, row, cautions, files, earlier, confirm, resume
 
   values = {};
+
+  preset = {}; // what the address gives, not asked for
+
+  thing = null; // of the register, that is changed or retired
+
+  standing = {}; // what the register has of it, as a draft has it
 
   faults = {}; // by field name
 
@@ -54,46 +61,87 @@ export class Entry extends Screen {
 
   keys = new TypedKeys(this, (name) => this.press(name));
 
-  /** A draft outlives a session that ended half-way, and a look at the emergency page; whoever
-   *  leaves the form otherwise starts anew, so that no finding is chosen beforehand. */
+  /** A draft is kept when the form is left. After a session that ended half-way and a look at the
+   *  emergency page it goes on; otherwise it is offered, so that no finding is chosen beforehand. */
   disconnectedCallback() {
-    const away = store.state.session && route().name !== 'emergency';
-    if (away && !this.pending()) delete store.state.drafts[this.draftKey];
+    const { drafts, left, session } = store.state;
+    const away = session && route().name !== 'emergency' && !this.pending();
+    if (away) left[this.draftKey] = drafts[this.draftKey];
     super.disconnectedCallback();
   }
 
   fetch() {
     const { person } = store.state.session;
-    this.draftKey = `${person}/${this.kind}`;
+    Object.assign(this, opened(this.address));
+    if (this.kind === 'register-change' && !this.preset.act) return go('register');
+    this.draftKey = `${person}/${this.address}`;
     return this.load(async () => {
-      Object.assign(this, await formData(this.kind, person));
-      this.values = store.state.drafts[this.draftKey] ?? this.startValues();
-      this.turnTo('main');
+      Object.assign(this, await formData(this.kind, person, this.preset));
+      await this.fetchThing();
+      this.begin();
     });
   }
 
-  /** Last values, as far as the things they name can still be chosen. */
+  /** What the register has of the thing that is changed or retired. */
+  async fetchThing() {
+    const { act, thing_class: thingClass, thing } = this.preset;
+    if (!thing) return;
+    this.thing = await get(`/register/${thingClass}/${encodeURIComponent(thing)}`);
+    if (act === 'changed') this.standing = draftOf(this.form.fields, this.thing.attributes);
+  }
+
+  begin() {
+    const { drafts, left } = store.state;
+    const draft = drafts[this.draftKey];
+    this.values = draft ?? this.startValues();
+    this.turnTo(draft && left[this.draftKey] === draft ? 'resume' : 'main');
+    delete left[this.draftKey];
+  }
+
   startValues() {
-    const values = firstValues(this.form, this.last);
-    for (const field of this.form.fields.filter((one) => one.name in values)) {
-      const known = optionsOf(field, this.things).map(({ value }) => value);
-      if (!known.includes(values[field.name])) delete values[field.name];
-    }
-    return values;
+    const { form, things, recent, last } = this;
+    return { ...beginning(form, things, recent, last), ...this.standing, ...this.preset };
+  }
+
+  startAnew() {
+    delete store.state.drafts[this.draftKey];
+    this.values = this.startValues();
+    this.turnTo('main');
+  }
+
+  /** What the form is about: its own title, or a thing of the register with what is done. */
+  title() {
+    const { act, thing_class: thingClass } = this.preset;
+    if (!act) return this.form.title;
+    const label = this.labelOf('thing_class', thingClass);
+    return texts.register.titles[act](label, this.thing ? thingName(this.thing) : '');
+  }
+
+  labelOf(name, code) {
+    return this.field(name).options.find((option) => option.code === code)?.label ?? code;
   }
 
   turnTo(page) {
     this.page = page;
     this.fileFault = '';
-    const first = this.fields(page).find((field) => field.type === 'quantity');
-    if (first) this.active = first.name;
+    this.active = null;
     this.replace = false;
     this.requestUpdate();
     this.updateComplete.then(() => this.querySelector('h1')?.focus({ preventScroll: true }));
   }
 
+  /** What the address gives is not asked for, nor what cannot change once it was entered. */
   fields(page) {
-    return pageFields(this.form, this.values, page);
+    return pageFields(this.form, this.values, page, this.standing)
+      .filter((field) => !(field.name in this.preset) && !(this.thing && field.fixed));
+  }
+
+  /** The number the keypad is turned to: the one that was tapped, as long as it is asked for. */
+  number() {
+    const inRow = this.page === 'row';
+    const fields = inRow ? this.field(this.list).columns : this.fields(this.page);
+    const numbers = fields.filter((field) => field.type === 'quantity');
+    return numbers.find((field) => field.name === this.active) ?? numbers[0] ?? null;
   }
 
   /** A field of the form, or a column of one of its lists by "loads/0/volume_ml". */
@@ -107,7 +155,9 @@ export class Entry extends Screen {
 
   set(name, value) {
     this.faults = { ...this.faults, [name]: '' };
-    this.change({ ...this.values, [name]: value });
+    const values = { ...this.values, [name]: value };
+    const code = this.field(name).type === 'code';
+    this.change(code ? named(this.form, this.things, this.recent, values) : values);
   }
 
   change(values) {
@@ -151,9 +201,7 @@ export class Entry extends Screen {
   openRow(index) {
     this.row = index;
     this.turnTo('row');
-    const numbers = this.field(this.list).columns.filter(({ type }) => type === 'quantity');
-    const filled = numbers.find(({ name }) => this.cells()[name]);
-    this.active = (filled ?? numbers[0])?.name ?? null;
+    this.active = firstNumber(this.form, this.values, this.field(this.list), this.cells());
   }
 
   /** A row nothing was filled into is none. */
@@ -188,15 +236,16 @@ export class Entry extends Screen {
   }
 
   press(key) {
-    if (!this.loaded || !['main', 'more', 'row'].includes(this.page) || !this.active) return;
-    if (this.pending() || this.busy) return;
+    if (!this.loaded || !['main', 'more', 'row'].includes(this.page)) return;
+    const name = this.number()?.name;
+    if (!name || this.pending() || this.busy) return;
     const inRow = this.page === 'row';
-    const standing = (inRow ? this.cells() : this.values)[this.active];
+    const standing = (inRow ? this.cells() : this.values)[name];
     const before = this.replace && key !== 'back' && key !== 'sign' ? '' : standing;
     this.replace = false;
     const after = pressed(before ?? '', key);
-    if (inRow) this.setCell(this.active, after);
-    else this.set(this.active, after);
+    if (inRow) this.setCell(name, after);
+    else this.set(name, after);
   }
 
   offer(name, value) {
@@ -208,7 +257,8 @@ export class Entry extends Screen {
   /** The entry sent without an answer, if it is this person's and of this form. */
   pending() {
     const { pending, session } = store.state;
-    const mine = pending && pending.person === session.person && pending.body.kind === this.kind;
+    const mine = pending && pending.person === session.person
+      && pending.about.address === this.address;
     return mine ? pending : null;
   }
 
@@ -220,7 +270,16 @@ export class Entry extends Screen {
     for (const name of unfinishedLists(this.form, this.values)) {
       this.faults[name] = texts.rows.someUnfinished;
     }
+    for (const name of emptied(this.form, this.values, this.standing)) {
+      this.faults[name] = texts.register.cannotEmpty;
+    }
     return Object.values(this.faults).some(Boolean);
+  }
+
+  /** What is sent: of a change of the register only what differs. */
+  body() {
+    const given = { ...differing(this.values, this.standing), ...this.preset };
+    return submission(this.form, given, this.attempt);
   }
 
   save() {
@@ -232,13 +291,13 @@ export class Entry extends Screen {
       return;
     }
     this.attempt ??= newAttempt(this.values);
-    this.send(submission(this.form, this.values, this.attempt));
+    this.send(this.body());
   }
 
   confirm() {
     this.attempt ??= newAttempt(this.values);
     this.attempt.confirmed = [...new Set([...this.attempt.confirmed, ...this.asked])];
-    this.send(submission(this.form, this.values, this.attempt));
+    this.send(this.body());
   }
 
   send(body, about = this.about()) {
@@ -270,19 +329,21 @@ export class Entry extends Screen {
 
   /** What the bar says about this entry, and whose level it shows. */
   about() {
-    const given = this.form.fields.filter((field) => this.values[field.name]);
+    const given = this.form.fields.filter((field) => this.values[field.name]
+      && !(field.name in this.preset));
     const number = given.find((field) => field.type === 'quantity');
     const thing = given.find((field) => field.type === 'id');
     const name = thing && optionsOf(thing, this.things)
       .find(({ value }) => value === this.values[thing.name])?.label;
     const value = number && echo(finished(this.values[number.name]), number.unit);
-    return { line: [value, name].filter(Boolean).join(' · '),
+    const line = [value, name].filter(Boolean).join(' · ');
+    return { line: this.preset.act || !line ? this.title() : line, address: this.address,
       container: thing?.thing_class === 'container' ? this.values[thing.name] : null };
   }
 
   leave() {
     delete store.state.drafts[this.draftKey];
-    go('');
+    go(this.preset.act ? `register/${this.preset.thing_class}` : '');
   }
 
   render() {
@@ -294,6 +355,7 @@ export class Entry extends Screen {
     if (!this.loaded) return this.waiting(texts.home.title, () => this.fetch());
     const pending = this.pending();
     if (pending) return pendingPage(this, pending);
+    if (this.page === 'resume') return resumePage(this);
     if (this.page === 'list') return listPage(this);
     if (this.page === 'row') return rowPage(this);
     if (this.page === 'cautions') return cautionsPage(this);

@@ -51,7 +51,7 @@ class Findings extends Screen {
         this.key = null;
         await this.fetch();
       } catch (error) {
-        this.fault = errorText(error);
+        this.fault = (error.errors ?? []).map(({ detail }) => detail).join(' ') || errorText(error);
       }
     });
   }

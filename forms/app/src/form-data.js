@@ -2,7 +2,9 @@
 // recorded last, so that a value can be offered again.
 import { allEntries, get } from './api.js';
 import { amountWords, isBeyond } from './level-bar.js';
-import { isStruckOut, isWritten } from './draft.js';
+import { arranged, isStruckOut, isWritten } from './draft.js';
+import { personName } from './session.js';
+import { standing } from './standing.js';
 import { daysBefore } from './time.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
@@ -12,6 +14,7 @@ const kLookBack = [7, 60];
 
 /** The name by which people know a thing of the register. */
 export function thingName(thing) {
+  if (thing.class === 'person') return personName(thing.id);
   return thing.attributes?.name ?? thing.id;
 }
 
@@ -71,12 +74,25 @@ function newest(entries, person) {
   return standing.filter((entry) => entry.person === person).pop() ?? standing.pop() ?? null;
 }
 
+/** Of a person who is to be entered in the register: who can sign in is offered. */
+function withPeople(form, preset) {
+  const enters = preset.thing_class === 'person' && preset.act === 'added';
+  if (!enters) return form;
+  const fields = form.fields.map((field) => (field.class_field
+    ? { ...field, label: texts.register.person, help: texts.register.personHelp,
+      chosen_from: { source: 'unentered' } } : field));
+  return { ...form, fields };
+}
+
 /** {form, things: {class: choices}, recent: entries, last: entry or null}. */
-export async function formData(kind, person) {
-  const form = await get(`/forms/${encodeURIComponent(kind)}`);
+export async function formData(kind, person, preset) {
+  const form = withPeople(arranged(await get(`/forms/${encodeURIComponent(kind)}`)), preset);
   const classes = new Set(chosenFields(form).map((field) => field.thing_class));
   const things = {};
   for (const thingClass of classes) things[thingClass] = await choices(thingClass, form);
+  for (const { source } of form.fields.map((field) => field.chosen_from).filter(Boolean)) {
+    things[source] = await standing(source);
+  }
   const recent = await recentEntries(kind);
   return { form, things, recent, last: newest(recent, person) };
 }

@@ -6,34 +6,29 @@ import {
 import { filesButton } from './attachments.js';
 import { earlierButton } from './earlier.js';
 import { listButton } from './row-editor.js';
-import { isGiven, isOffered, isWritten, lastValues, needsHeed } from './draft.js';
+import { isAsked, isChoice, isGiven, isOffered, lastValues, needsHeed } from './draft.js';
 import { alertLine } from './screen.js';
 import { keypad } from './keypad.js';
 import { texts } from '../texts.js';
 
 const kRowsLeft = 9.6; // rows of choices that fit the left column
+const kRowsWritten = 1.7; // rows that a written field takes
+const kLeft = 0.6; // of more than that so much stands on the left
 const kOffered = 3; // last values offered again
 
-const isWrittenText = (field) => !isChoice(field) && !['quantity', 'list'].includes(field.type);
-
-const lists = (screen, fields) => fields.filter((field) => field.type === 'list')
-  .map((field) => listButton(screen, field));
-
-function isChoice(field) {
-  return (field.type === 'id' && !isWritten(field)) || field.type === 'code';
-}
-
-/** Choice groups in order: the left column as far as it reaches, the rest on the right. */
-function split(fields, things) {
+/** Fields in order: the left column as far as it reaches, the rest on the right. */
+function split(fields, { things, values }) {
+  const heights = fields.map((field) =>
+    (isChoice(field, values) ? rowsOf(field, things) : kRowsWritten));
+  const room = Math.max(kRowsLeft, kLeft * heights.reduce((sum, rows) => sum + rows, 0));
   const left = [];
   let rows = 0;
-  const choices = fields.filter(isChoice);
-  for (const field of choices) {
-    rows += rowsOf(field, things);
-    if (rows > kRowsLeft) break;
+  for (const [index, field] of fields.entries()) {
+    rows += heights[index];
+    if (rows > room) break;
     left.push(field);
   }
-  return { left, right: choices.slice(left.length) };
+  return { left, right: fields.slice(left.length) };
 }
 
 function offered(screen, field) {
@@ -44,17 +39,15 @@ function offered(screen, field) {
       ${texts.entry.again(quantityText(field, value))}</button>`)}</div>`;
 }
 
-function numbers(screen, fields, context) {
-  const active = fields.find((field) => field.name === context.active);
-  if (!active) return nothing;
-  const others = fields.filter((field) => field.type === 'quantity').length > 1;
+function numbers(screen, parts, several) {
+  const active = screen.number();
   // A fault takes the place of the offers, so that nothing below it moves off the page.
-  const fault = context.faults[active.name];
-  const offers = screen.page === 'main' && !others ? offered(screen, active) : nothing;
+  const fault = parts.faults[active.name];
+  const offers = screen.page === 'main' && !several ? offered(screen, active) : nothing;
   return html`<div class="column numbers">
-    ${numberPanel(active, context)}
+    ${numberPanel(active, parts)}
     ${fault ? alertLine(fault) : offers}
-    ${keypad({ onKey: context.onKey, point: !active.whole })}
+    ${keypad({ onKey: parts.onKey, point: !active.whole })}
   </div>`;
 }
 
@@ -80,15 +73,16 @@ function saveButton(screen, session) {
 }
 
 function context(screen) {
+  const { form, standing } = screen;
   return {
     things: screen.things,
     values: screen.values,
     faults: screen.faults,
-    active: screen.active,
-    asked: screen.page === 'main',
+    active: screen.number()?.name,
+    asked: (field) => isAsked(form, field, screen.values) || field.name in standing,
     // What is not filled in beforehand has to be thought about: there the form's help stands too.
-    explained: (field) => !isOffered(screen.form, field),
-    heeds: (field, values) => needsHeed(screen.form, field, values),
+    explained: (field) => !isOffered(form, field),
+    heeds: (field, values) => needsHeed(form, field, values),
     onSet: (name, value) => screen.set(name, value),
     onKey: (key) => screen.press(key),
     onTurn: (name) => {
@@ -98,54 +92,64 @@ function context(screen) {
   };
 }
 
-function mainPage(screen, session) {
-  const fields = screen.fields('main');
-  const parts = context(screen);
-  const { left, right } = split(fields, screen.things);
+/** Fields in the order of the form, each as what it is given by. */
+function drawn(screen, fields, parts) {
+  return fields.map((field) => {
+    if (isChoice(field, screen.values)) return choiceGroup(field, parts);
+    if (field.type === 'quantity') return quantityButton(field, parts);
+    return field.type === 'list' ? listButton(screen, field) : writtenField(field, parts);
+  });
+}
+
+/** What may be left open, and how a choice is taken back. */
+function openHint(fields, parts) {
+  const open = fields.some((field) => isChoice(field, parts.values) && !parts.asked(field));
+  return open ? html`<p class="quiet">${texts.entry.openHint}</p>` : nothing;
+}
+
+function actions(screen, session, fields, parts) {
+  const aside = screen.page === 'more'
+    ? html`<button class="button" type="button" @click=${() => screen.turnTo('main')}>
+        ${texts.entry.backToForm}</button>`
+    : html`${cautionsButton(screen)}${moreButton(screen)}${filesButton(screen)}`;
+  return html`${openHint(fields, parts)}<div class="actions">
+    <div class="pair">${aside}</div>
+    ${saveButton(screen, session)}</div>`;
+}
+
+function withKeypad(screen, session, fields, parts) {
+  const choices = fields.filter((field) => isChoice(field, screen.values));
   const quantities = fields.filter((field) => field.type === 'quantity');
-  const written = fields.filter(isWrittenText);
-  return html`<div class="form">
-    <div class="column">${left.map((field) => choiceGroup(field, parts))}</div>
-    ${numbers(screen, fields, parts)}
+  const several = quantities.length > 1;
+  const others = fields.filter((field) => !choices.includes(field) && !quantities.includes(field));
+  const { left, right } = split([...choices, ...others], parts);
+  const cautions = screen.page === 'main' ? cautionStrip(screen.form.cautions) : nothing;
+  return html`<div class="form ${several ? 'several' : ''}" data-form=${screen.kind}>
+    ${several ? cautions : nothing}
+    <div class="column">${drawn(screen, left, parts)}</div>
+    ${numbers(screen, parts, several)}
     <div class="column">
-      ${quantities.length > 1 ? quantities.map((field) => quantityButton(field, parts)) : nothing}
-      ${right.map((field) => choiceGroup(field, parts))}
-      ${lists(screen, fields)}
-      ${written.map((field) => writtenField(field, parts))}
-      ${cautionStrip(screen.form.cautions)}
-      <div class="actions">
-        <div class="pair">
-          ${cautionsButton(screen)}${moreButton(screen)}${filesButton(screen)}</div>
-        ${saveButton(screen, session)}
-      </div>
+      ${several ? drawn(screen, quantities, parts) : cautions}
+      ${drawn(screen, right, parts)}
+      ${actions(screen, session, fields, parts)}
     </div>
   </div>`;
 }
 
-function morePage(screen, session) {
-  const fields = screen.fields('more');
-  const parts = context(screen);
-  return html`<div class="form">
-    <div class="column">
-      ${fields.filter((field) => field.type === 'quantity')
-    .map((field) => quantityButton(field, parts))}
-      ${fields.filter(isChoice).map((field) => choiceGroup(field, parts))}
-    </div>
-    ${numbers(screen, fields, parts)}
-    <div class="column">
-      ${lists(screen, fields)}
-      ${fields.filter(isWrittenText).map((field) => writtenField(field, parts))}
-      <div class="actions">
-        <button class="button" type="button" @click=${() => screen.turnTo('main')}>
-          ${texts.entry.backToForm}</button>
-        ${saveButton(screen, session)}
-      </div>
-    </div>
+/** Without a number the fields fill the page in columns, and the buttons stay at its lower edge. */
+function withoutKeypad(screen, session, fields, parts) {
+  return html`<div class="form without-keypad" data-form=${screen.kind}>
+    ${screen.page === 'main' ? cautionStrip(screen.form.cautions) : nothing}
+    ${fields.length ? nothing : html`<p>${screen.form.purpose}</p>`}
+    <div class="spread">${drawn(screen, fields, parts)}</div>
+    ${actions(screen, session, fields, parts)}
   </div>`;
 }
 
 /** The page of the form that `screen` has turned to. */
 export function formPage(screen, session) {
-  return html`<h1 tabindex="-1" class="form-title">${screen.form.title}</h1>
-    ${screen.page === 'more' ? morePage(screen, session) : mainPage(screen, session)}`;
+  const fields = screen.fields(screen.page);
+  const draw = screen.number() ? withKeypad : withoutKeypad;
+  return html`<h1 tabindex="-1" class="form-title">${screen.title()}</h1>
+    ${draw(screen, session, fields, context(screen))}`;
 }

@@ -7,13 +7,25 @@ import { echo } from './units.js';
 import { finished, grouped, isDecimal, joined } from './decimal.js';
 import { texts } from '../texts.js';
 
-const kShortLabel = 10; // characters that fit a third of a column
+const kShortLabel = 8; // characters that fit a third of a column
+const kThirdLabel = 16; // the same in a wide column, on two lines
+const kLongLabel = 40; // characters that do not fit half of one
 
+/** How many options stand side by side; where a word would not fit, fewer do. */
 function columns(options) {
+  const longest = Math.max(0, ...options.map((option) => option.label.length));
+  if (longest > kLongLabel) return 1;
   if (options.some((option) => option.hint)) return options.length > 4 ? 2 : 1;
-  const short = options.every((option) => option.label.length <= kShortLabel);
-  return short && options.length % 3 === 0 ? 3 : 2;
+  return longest <= kShortLabel && options.length % 3 === 0 ? 3 : 2;
 }
+
+/** How many are put side by side where their words fit. */
+const across = (options) => (options.length === 3 && options.every(({ label, hint }) =>
+  !hint && label.length <= kThirdLabel) ? 3 : columns(options));
+
+/** True when label and options of a group stand in one row: yes or no. */
+const isPair = (options) => options.length === 2
+  && options.every(({ label, hint }) => !hint && label.length <= 3);
 
 /** True when what is in the container is of a usual chapter of the List of Waste for the field. */
 function isUsual(field, { code }) {
@@ -26,36 +38,36 @@ export function optionsOf(field, things) {
   if (field.type === 'code') {
     return field.options.map(({ code, label }) => ({ value: code, label, hint: '' }));
   }
-  const all = things[field.thing_class] ?? [];
+  const all = things[field.chosen_from?.source ?? field.thing_class] ?? [];
   const usual = all.filter((thing) => isUsual(field, thing));
   return [...usual, ...all.filter((thing) => !usual.includes(thing))]
     .map(({ id, name, hint }) => ({ value: id, label: name, hint }));
 }
 
-function option(field, { value, label, hint }, chosen, onSet) {
+function option(field, { value, label, hint }, { chosen, takenBack, onSet }) {
+  const again = () => takenBack && chosen === value && onSet(field.name, '');
   return html`<label class="choice">
     <input type="radio" name=${field.name} value=${value} .checked=${live(chosen === value)}
-      @change=${() => onSet(field.name, value)}>
+      @click=${again} @change=${() => onSet(field.name, value)}>
     <span class="choice-face"><b>${label}</b>${hint ? html`<small>${hint}</small>` : nothing}</span>
   </label>`;
 }
 
-/** A group of choices, one of which is chosen. `heeds` says whether what is chosen calls for
- *  the help to be read before recording. */
+/** A group of choices, one of which is chosen; one that may be left open is taken back by another
+ *  tap. `heeds` says whether what is chosen calls for the help to be read before recording. */
 export function choiceGroup(field, { things, values, faults, asked, explained, heeds, onSet }) {
   const fault = faults[field.name]; // takes the place of the help
   let help = nothing;
   if (heeds(field, values)) help = html`<p class="help heed" role="alert">${field.help}</p>`;
   else if (field.help && explained(field)) help = html`<p class="quiet help">${field.help}</p>`;
   const options = optionsOf(field, things);
-  if (!asked) options.push({ value: '', label: texts.entry.notGiven, hint: '' });
-  const chosen = values[field.name] ?? (asked ? null : '');
-  return html`<fieldset class="group" data-field=${field.name}>
+  const parts = { chosen: values[field.name], takenBack: !asked(field), onSet };
+  return html`<fieldset class="group ${isPair(options) ? 'pair-row' : ''}" data-field=${field.name}>
     <legend>${field.label}</legend>
     ${fault ? alertLine(fault) : help}
     ${options.length ? nothing : html`<p>${texts.entry.noChoice}</p>`}
-    <div class="choices across-${columns(options)}">
-      ${options.map((one) => option(field, one, chosen, onSet))}
+    <div class="choices across-${across(options)}">
+      ${options.map((one) => option(field, one, parts))}
     </div>
   </fieldset>`;
 }
@@ -63,6 +75,7 @@ export function choiceGroup(field, { things, values, faults, asked, explained, h
 /** How much of a column's height a group takes, in rows. */
 export function rowsOf(field, things) {
   const options = optionsOf(field, things);
+  if (isPair(options)) return 1;
   const perRow = columns(options);
   // Half a row for its label; that there is nothing to choose takes a row as well.
   return Math.max(1, Math.ceil(options.length / perRow)) + 0.5;

@@ -3,10 +3,11 @@
 import { html, nothing } from 'lit';
 import { Screen } from './screen.js';
 import { checkRow } from './check-row.js';
-import { forecastText } from './course.js';
+import { forecastText, summary } from './course.js';
 import { get } from './api.js';
 import { reportLinks } from './report-screen.js';
 import { thingName } from './form-data.js';
+import { namesOf } from './values.js';
 import { texts } from '../texts.js';
 
 /** Of a screen of lists: its classes with the report of each; the first path of its addresses. */
@@ -70,7 +71,14 @@ class History extends Screen {
       const kinds = [...new Set(this.history.checks.map(({ entry }) => entry.kind))];
       const forms = await Promise.all(kinds.map((kind) => get(`/forms/${kind}`)));
       this.forms = new Map(kinds.map((kind, i) => [kind, forms[i]]));
+      this.names = await this.fetchNames(forms);
     });
+  }
+
+  fetchNames(forms) {
+    const given = this.history.checks.flatMap(({ entry, corrections }) =>
+      [entry.fields, ...corrections.map(({ fields }) => fields)]);
+    return namesOf(forms.flatMap(({ fields }) => fields), ...given);
   }
 
   render() {
@@ -82,9 +90,13 @@ class History extends Screen {
     return html`<h1 tabindex="-1">${texts.cylinders.history(thingName(subject))}</h1>
       <h2>${texts.cylinders.papers}</h2>
       ${reportLinks(report, `subject=${encodeURIComponent(query(id, thingClass))}`, 'a4')}
-      ${forecast ? html`<p class="forecast">${forecastText(forecast)}</p>` : nothing}
+      ${summary(checks)}
+      ${forecast && thingClass === 'gauge' ? html`<p class="forecast">${forecastText(forecast)}</p>`
+    : nothing}
       ${checks.length ? nothing : html`<p>${texts.cylinders.noChecks}</p>`}
-      <ol class="checks">${checks.map((check) => checkRow(check, this.forms.get(check.entry.kind)))}</ol>
+      ${checks.length > 1 ? html`<p class="quiet">${texts.cylinders.newestFirst}</p>` : nothing}
+      <ol class="checks">${[...checks].reverse().map((check) =>
+    checkRow(check, this.forms.get(check.entry.kind), this.names))}</ol>
       <p><a class="button" href=${`#/${this.of}`}>${words.list}</a></p>`;
   }
 }

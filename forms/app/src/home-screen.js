@@ -77,8 +77,12 @@ class Home extends Screen {
 
   noContainers() {
     const { manager, other } = texts.home.enterContainers;
-    return html`<p>${texts.home.noContainers}</p>
-      <p>${store.state.session.role === 'manager' ? manager : other}</p>`;
+    if (!mayEnter(store.state.session)) {
+      return html`<p>${texts.home.noContainers}</p><p>${other}</p>`;
+    }
+    return html`<p>${texts.home.noContainers}</p><p>${manager}</p>
+      <p class="links"><a class="button" href="#/register">${texts.register.title}</a>
+        <a class="button" href="#/import">${texts.home.import}</a></p>`;
   }
 
   stations() {
@@ -95,7 +99,7 @@ class Home extends Screen {
         title: texts.home.papers,
         body: html`${link('waste-month', texts.home.month)}
           ${link('kept', texts.kept.title)}
-          ${mayEnter(store.state.session) ? link('import', texts.home.import) : nothing}` }];
+          ${link('register', texts.register.title)}` }];
   }
 
   station({ name, title, body }, number) {

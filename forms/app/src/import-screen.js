@@ -2,7 +2,7 @@
 // can it be entered, all or nothing.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { post } from './api.js';
+import { get, post } from './api.js';
 import { texts } from '../texts.js';
 
 // The daemon takes a body of 64 KiB, and the file stands in it as JSON text.
@@ -42,6 +42,7 @@ class Import extends Screen {
   async send(dryRun) {
     this.fault = '';
     try {
+      this.form ??= await get('/forms/register-change');
       this.shown = await post('/register/import', bodyOf(this.toml, dryRun));
     } catch (error) {
       this.fault = errorText(error);
@@ -54,13 +55,21 @@ class Import extends Screen {
         <li>${texts.import.fault(fault)}</li>`)}</ol>`;
   }
 
+  /** What becomes of one thing, in the words of the register. */
+  thing({ thing_class: code, thing, act, fields }) {
+    const labelOf = (name) => this.form.fields.find((field) => field.name === name)?.label ?? name;
+    const kinds = this.form.fields.find(({ name }) => name === 'thing_class').options;
+    const kind = kinds.find((option) => option.code === code)?.label ?? code;
+    return texts.import.thing(kind, thing, act, act === 'changed' ? fields.map(labelOf) : []);
+  }
+
   things() {
     const { things, recorded } = this.shown;
     const news = things.filter(({ act }) => act !== 'unchanged');
     return html`<p role="status">${recorded ? texts.import.done(news.length)
       : texts.import.would(news.length)}</p>
       <ol class="imported">${things.map((thing) => html`
-        <li>${texts.import.thing(thing)}</li>`)}</ol>
+        <li>${this.thing(thing)}</li>`)}</ol>
       ${recorded || !news.length ? nothing : html`<button class="button primary"
         ?disabled=${this.busy} @click=${() => this.once(() => this.send(false))}>
         ${texts.import.save(news.length)}</button>`}`;

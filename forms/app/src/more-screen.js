@@ -17,6 +17,9 @@ const kGroups = [
     'finding-acknowledged'] },
 ];
 
+/** Things of the register are chosen before they are changed. */
+const pathOf = (kind) => (kind === 'register-change' ? 'register' : `record/${kind}`);
+
 class More extends Screen {
   static needsSession = true;
 
@@ -25,7 +28,7 @@ class More extends Screen {
     const shown = kinds.map((kind) => forms.find((form) => form.kind === kind)).filter(Boolean);
     return html`<section class="block" data-group=${name}><h2>${texts.more.groups[name]}</h2>
       <div class="choices across-2">${shown.map((form) => html`
-        <button class="button" @click=${() => go(`record/${form.kind}`)}>${form.title}</button>`)}
+        <button class="button" @click=${() => go(pathOf(form.kind))}>${form.title}</button>`)}
         ${name === 'office' ? html`<a class="button" href="#/own-rules">${texts.rules.own}</a>`
     : nothing}
       </div></section>`;

@@ -18,7 +18,8 @@ export async function refreshLevels() {
   }
 }
 
-/** Records `body`; `about` is {line, container}, for the bar. Throws Refusal or NoAnswer. */
+/** Records `body`; `about` is {line, container, address}: what the bar says, and where the form is.
+ *  Throws Refusal or NoAnswer. */
 export async function record(body, about) {
   const { person } = store.state.session;
   let receipt;

@@ -4,12 +4,14 @@ import { html, nothing } from 'lit';
 import { choiceGroup, numberPanel, optionsOf, quantityButton, quantityText, writtenField }
   from './form-parts.js';
 import { isComplete, rowsOf } from './draft.js';
+import { dayText } from './time.js';
 import { alertLine } from './screen.js';
 import { keypad } from './keypad.js';
 import { texts } from '../texts.js';
 
 function cellText(column, text, things) {
   if (column.type === 'quantity') return quantityText(column, text);
+  if (column.type === 'date') return dayText(text);
   return optionsOf(column, things).find(({ value }) => value === text)?.label ?? text;
 }
 
@@ -28,6 +30,8 @@ export function listButton(screen, list) {
     <button class="button quantity" type="button" @click=${() => screen.openList(list.name)}>
       <span>${list.label}</span><b>${texts.rows.count(count)}</b></button>
     ${fault ? alertLine(fault) : html`<p class="quiet help">${list.help}</p>`}
+    <ul class="lines">${rowsOf(screen.values, list).map((row) =>
+    html`<li>${rowText(list, row, screen.things)}</li>`)}</ul>
   </div>`;
 }
 
@@ -59,8 +63,8 @@ export function listPage(screen) {
 
 const isChoice = (column) => column.type === 'id' || column.type === 'code';
 
-function numbers(screen, quantities, parts) {
-  const active = quantities.find((column) => column.name === screen.active);
+function numbers(screen, parts) {
+  const active = screen.number();
   if (!active) return nothing;
   return html`<div class="column numbers">${numberPanel(active, parts)}
     ${alertLine(parts.faults[active.name])}
@@ -76,7 +80,8 @@ export function rowPage(screen) {
     things: screen.things,
     values: row,
     faults: Object.fromEntries(list.columns.map(({ name }) => [name, screen.faults[prefix + name]])),
-    active: screen.active,
+    active: screen.number()?.name,
+    asked: (column) => column.required,
     explained: () => true,
     heeds: () => false,
     onSet: (name, value) => screen.setCell(name, value),
@@ -89,10 +94,10 @@ export function rowPage(screen) {
   const quantities = list.columns.filter((column) => column.type === 'quantity');
   const written = list.columns.filter((column) => !isChoice(column) && column.type !== 'quantity');
   return html`<h1 tabindex="-1" class="form-title">${texts.rows.title(list.label, screen.row + 1)}</h1>
-    <div class="form">
+    <div class="form ${quantities.length ? '' : 'without-keypad'}">
       <div class="column">${list.columns.filter(isChoice)
-    .map((column) => choiceGroup(column, { ...parts, asked: column.required }))}</div>
-      ${numbers(screen, quantities, parts)}
+    .map((column) => choiceGroup(column, parts))}</div>
+      ${numbers(screen, parts)}
       <div class="column">
         ${quantities.length > 1 ? quantities.map((column) => quantityButton(column, parts)) : nothing}
         ${written.map((column) => writtenField(column, parts))}

@@ -5,7 +5,11 @@ import { get } from './api.js';
 import { sourceText, valueText } from './findings.js';
 import { mayEnter } from './session.js';
 import { store } from './store.js';
+import { dayText } from './time.js';
 import { texts } from '../texts.js';
+
+/** Editions of texts are days, years or names. */
+const editionText = (edition) => (/^\d{4}-\d\d-\d\d$/.test(edition) ? dayText(edition) : edition);
 
 class Rules extends Screen {
   static needsSession = true;
@@ -18,7 +22,7 @@ class Rules extends Screen {
 
   /** With how well it is known, where that is not as its rule is. */
   figure({ confidence }, name, figure) {
-    const text = `${name} ${valueText(figure)}`;
+    const text = `${texts.rules.figureName(name)} ${valueText(figure)}`;
     if (figure.confidence === confidence) return text;
     return `${text} (${texts.rules.doubt[figure.confidence]})`;
   }
@@ -29,13 +33,13 @@ class Rules extends Screen {
     return html`<li class="note" data-rule=${one.rule}><h3>${one.says}</h3>
       ${figures.length ? html`<p>${texts.rules.figures(figures.join(', '), one.days)}</p>` : nothing}
       ${one.clears ? html`<p>${texts.findings.clears(one.clears)}</p>` : nothing}
-      <p class="quiet">${sourceText(one)} · ${one.edition} · ${one.rule}</p></li>`;
+      <p class="quiet">${sourceText(one)} · ${editionText(one.edition)} · ${one.rule}</p></li>`;
   }
 
   pack(pack) {
     const some = this.said.rules.filter((one) => one.pack === pack.pack);
     return html`<section data-pack=${pack.pack}><h2>${pack.title}</h2>
-      <p>${texts.rules.edition(pack.edition)} ${pack.remarks}</p>
+      <p>${texts.rules.edition(editionText(pack.edition))} ${pack.remarks}</p>
       <ul class="due">${some.map((one) => this.rule(one))}</ul></section>`;
   }
 

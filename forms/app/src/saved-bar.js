@@ -11,6 +11,7 @@ import { undo } from './record.js';
 import { texts } from '../texts.js';
 
 const kFindingsShown = 2; // so that the bar leaves the bench in sight
+const kPlaces = ['home', 'register']; // where recording leads
 
 class Saved extends Screen {
   static needsSession = true;
@@ -22,10 +23,12 @@ class Saved extends Screen {
     this.clock = setInterval(() => {
       if (store.state.saved) this.requestUpdate();
     }, 1000);
+    window.addEventListener('hashchange', this.redraw);
   }
 
   disconnectedCallback() {
     clearInterval(this.clock);
+    window.removeEventListener('hashchange', this.redraw);
     super.disconnectedCallback();
   }
 
@@ -83,10 +86,10 @@ class Saved extends Screen {
     const here = route();
     if (pending && pending.person === session.person && here.name !== 'record') {
       return html`<aside class="saved"><p role="alert">${texts.pending.waiting}</p>
-        <button class="button primary" @click=${() => go(`record/${pending.body.kind}`)}>
+        <button class="button primary" @click=${() => go(`record/${pending.about.address}`)}>
           ${texts.pending.open}</button></aside>`;
     }
-    return saved && here.name === 'home' ? this.recorded(saved) : nothing;
+    return saved && kPlaces.includes(here.name) ? this.recorded(saved) : nothing;
   }
 }
 

@@ -12,7 +12,8 @@ class Store extends EventTarget {
     note: '', // a sentence for the sign-in screen
     saved: null, // the last entry recorded here, for the bar with Undo
     pending: null, // an entry sent without an answer: {person, body, values}
-    drafts: {}, // "person/kind" -> values, kept when a session ends half-way
+    drafts: {}, // "person/kind" -> values, of forms that are not recorded yet
+    left: {}, // the same, as far as they were left for another screen
   };
 
   set(change) {

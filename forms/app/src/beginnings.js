@@ -1,0 +1,87 @@
+// What a form begins with: what its address names, what the register has of a thing, an id that is
+// free. No page, no network.
+import { applies, firstValues, isChoice, isStruckOut } from './draft.js';
+import { fromNumber } from './decimal.js';
+import { optionsOf } from './form-parts.js';
+import { pages } from './pages.js';
+import { localDay } from './time.js';
+
+// What the address names after the kind: #/record/register-change/changed/room/shop …
+const kNamed = {
+  'register-change': (act, thingClass, id) => ({ act, thing_class: thingClass,
+    ...(id ? { thing: id } : {}) }),
+  'action-closed': (about, ...key) => ({ about, [about]: key.join('/') }),
+  'finding-acknowledged': (...key) => ({ finding: key.join('/') }),
+};
+
+/** {kind, preset}: the form that an address names, and the values it is opened with. */
+export function opened(address) {
+  const [kind, ...rest] = address.split('/');
+  return { kind, preset: rest.length && kNamed[kind] ? kNamed[kind](...rest) : {} };
+}
+
+/** The first id of today that no recent entry has: event-2026-12-14, event-2026-12-14-2 … */
+function freeId(name, prefix, recent) {
+  const used = new Set(recent.map(({ fields }) => fields[name]));
+  const id = `${prefix}-${localDay(new Date())}`;
+  let free = id;
+  for (let number = 2; used.has(free); number += 1) free = `${id}-${number}`;
+  return free;
+}
+
+/** Values of a new draft: last ones as far as the things they name can still be chosen, and an id
+ *  for what comes into being with the entry. */
+export function beginning(form, things, recent, last) {
+  const values = firstValues(form, last);
+  for (const field of form.fields.filter((one) => one.name in values)) {
+    const known = optionsOf(field, things).map(({ value }) => value);
+    if (!known.includes(values[field.name])) delete values[field.name];
+  }
+  return named(form, things, recent, values);
+}
+
+/** The values with ids that fit how they are given now: chosen from what stands, or a new one. */
+export function named(form, things, recent, values) {
+  const fitting = { ...values };
+  for (const [name, prefix] of Object.entries(pages[form.kind]?.named ?? {})) {
+    const field = form.fields.find((one) => one.name === name);
+    const free = freeId(name, prefix, recent);
+    const given = fitting[name] ?? '';
+    if (isChoice(field, values)) {
+      if (given === free) delete fitting[name];
+    } else if (!given) fitting[name] = free;
+  }
+  return fitting;
+}
+
+function asDraft(field, value) {
+  if (field.type === 'list') return value.map((row) => draftOf(field.columns, row));
+  return typeof value === 'number' ? fromNumber(value) : String(value);
+}
+
+/** What the register has, as a draft has it. */
+export function draftOf(fields, attributes) {
+  const given = fields.filter((field) => (attributes[field.name] ?? null) !== null);
+  return Object.fromEntries(given.map((field) =>
+    [field.name, asDraft(field, attributes[field.name])]));
+}
+
+const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
+
+/** The values that differ from what the register has. */
+export function differing(values, standing) {
+  return Object.fromEntries(Object.entries(values)
+    .filter(([name, value]) => !same(value, standing[name])));
+}
+
+/** Names of fields that the register has and the draft no longer: a change cannot empty them. */
+export function emptied(form, values, standing) {
+  return form.fields.filter((field) => field.name in standing && applies(field, values)
+    && !(values[field.name] ?? '').length).map(({ name }) => name);
+}
+
+/** Entries of which no later one of `ends` names the same id in `name`. */
+export function unended(begun, ends, name) {
+  const ended = new Set(ends.filter((entry) => !isStruckOut(entry)).map(({ fields }) => fields[name]));
+  return begun.filter((entry) => !isStruckOut(entry) && !ended.has(entry.fields[name]));
+}

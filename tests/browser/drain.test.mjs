@@ -30,7 +30,16 @@ async function volumeOf(tablet, container) {
 const inThousandths = (number) => Math.round(number * 1000);
 const choice = (page, field, label) =>
   page.locator(`[data-field="${field}"] .choice`, { hasText: label });
-const open = (tablet) => tablet.tap(tablet.page.getByRole('button', { name: 'Oil drained' }));
+
+/** Opens the form; one that was left half-way is begun anew. */
+async function open(tablet) {
+  const { page } = tablet;
+  await tablet.tap(page.getByRole('button', { name: 'Oil drained' }));
+  await page.locator('.form, .ask').first().waitFor();
+  const anew = page.getByRole('button', { name: 'Begin anew' });
+  if (await anew.count()) await anew.tap();
+}
+
 const save = (tablet) => tablet.tap(tablet.page.locator('.save'));
 
 /** Taps every choice of the first page but the volume; returns the id of the container. */

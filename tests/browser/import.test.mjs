@@ -2,7 +2,7 @@
 // the recording of it.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { button, launch, openTablet, personOf, screenFaults, signIn } from './tablet.mjs';
+import { button, demo, launch, openTablet, personOf, screenFaults, signIn } from './tablet.mjs';
 
 let browser;
 before(async () => {
@@ -22,6 +22,7 @@ test('things come from a file once the dry run was seen', async () => {
   const tablet = await openTablet(browser);
   const { page } = tablet;
   await signIn(tablet, personOf('manager'));
+  await page.getByRole('link', { name: 'Things under care' }).tap();
   await page.getByRole('link', { name: 'Things from a file' }).tap();
   await page.getByRole('heading', { name: 'Things under care from a file' }).waitFor();
   assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
@@ -50,6 +51,9 @@ test('nobody but a manager is offered it', async () => {
     const tablet = await openTablet(browser);
     await signIn(tablet, personOf(role));
     await tablet.page.locator('.station').first().waitFor();
+    await tablet.page.goto(`${demo.address}/#/register`);
+    await tablet.page.getByRole('heading', { name: 'Things under care' }).waitFor();
+    await tablet.page.locator('a.person').first().waitFor();
     assert.equal(await tablet.page.getByRole('link', { name: 'Things from a file' }).count(), 0);
     await tablet.context.close();
   }

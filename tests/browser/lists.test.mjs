@@ -36,7 +36,6 @@ describe('a list of a form', () => {
   after(() => browser?.close());
 
   test('begins without a line', async () => {
-    await page.getByRole('button', { name: /^More details/ }).tap();
     await page.getByRole('button', { name: 'Containers no line' }).tap();
     await page.getByText('There is no line yet.').waitFor();
     assert.deepEqual(await screenFaults(tablet), []);

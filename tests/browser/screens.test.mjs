@@ -247,7 +247,7 @@ describe('an inspector', () => {
     const { checks } = await api(tablet, `/history/cylinder/${id}`);
     const rows = page.locator('.check');
     assert.equal(await rows.count(), checks.length);
-    for (const [index, check] of checks.entries()) {
+    for (const [index, check] of checks.reverse().entries()) {
       const row = rows.nth(index);
       assert.match(await row.locator('h3').textContent(), new RegExp(`^No\\. ${check.entry.seq} `));
       assert.equal(await row.locator('.correction').count(), check.corrections.length);

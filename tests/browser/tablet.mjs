@@ -133,3 +133,27 @@ export async function screenFaults(tablet, { scrolls = false } = {}) {
   const violations = await page.evaluate(() => window.violations);
   return faults.concat(violations, tablet.complaints);
 }
+
+/** Words that break in their middle, or stand out of what is tapped. */
+export function splitWords(page) {
+  return page.evaluate(() => {
+    const found = [];
+    const walker = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT);
+    const check = (node, word, at) => {
+      const range = document.createRange();
+      range.setStart(node, at);
+      range.setEnd(node, at + word.length);
+      const rects = [...range.getClientRects()].filter(({ width }) => width > 0);
+      const lines = new Set(rects.map(({ top }) => Math.round(top)));
+      if (lines.size > 1 && !/[-–/]/.test(word)) found.push(word);
+      const face = node.parentElement.closest('button, a, .choice-face');
+      const right = face?.getBoundingClientRect().right ?? Infinity;
+      if (rects.some((rect) => rect.right > right + 1)) found.push(`${word} stands out`);
+    };
+    while (walker.nextNode()) {
+      const node = walker.currentNode;
+      for (const { 0: word, index } of node.data.matchAll(/\S+/g)) check(node, word, index);
+    }
+    return found;
+  });
+}

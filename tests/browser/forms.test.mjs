@@ -1,0 +1,133 @@
+// The forms on the tablet: what they offer instead of ids, where the keypad stands, what becomes of a
+// form that is left half-way, and that no word on them is split.
+import assert from 'node:assert/strict';
+import { after, before, describe, test } from 'node:test';
+import {
+  api, button, demo, launch, openTablet, personOf, screenFaults, signIn, splitWords, tapNumber,
+} from './tablet.mjs';
+
+const kNarrow = { width: 360, height: 740 };
+const kWide = { width: 1280, height: 800 };
+
+let browser;
+let tablet;
+let page;
+before(async () => {
+  browser = await launch();
+  tablet = await openTablet(browser);
+  page = tablet.page;
+  await signIn(tablet, personOf('manager'));
+});
+after(() => browser?.close());
+
+async function open(kind, on = page) {
+  await on.goto(`${demo.address}/#/record/${kind}`);
+  await on.locator(`[data-form="${kind.split('/')[0]}"]`).waitFor();
+}
+
+const field = (name) => page.locator(`[data-field="${name}"]`);
+const choose = (name, label) => field(name).locator('.choice', { hasText: label }).first().tap();
+const within = async (locator) => {
+  const box = await locator.boundingBox();
+  return box.y >= 0 && box.y + box.height <= kWide.height + 1;
+};
+
+describe('a form', () => {
+  test('turns the keypad to a number that a choice brings up', async () => {
+    await open('rag-bin');
+    assert.equal(await page.locator('.keypad').count(), 0);
+    await choose('bin_act', 'Emptied into a drum');
+    await tapNumber(tablet, '2.5');
+    assert.equal(await page.locator('.number-value').textContent(), '2.5');
+  });
+
+  test('is offered again after it was left, and is not begun with what was chosen', async () => {
+    await page.getByRole('link', { name: 'Bench' }).tap();
+    await page.locator('.bench').waitFor();
+    await page.goto(`${demo.address}/#/record/rag-bin`);
+    await page.getByText('2.5').waitFor();
+    assert.deepEqual(await screenFaults(tablet), []);
+    await button(page, 'Go on with it').tap();
+    assert.equal(await page.locator('.number-value').textContent(), '2.5');
+    await page.getByRole('link', { name: 'Bench' }).tap();
+    await page.locator('.bench').waitFor();
+    await page.goto(`${demo.address}/#/record/rag-bin`);
+    await button(page, 'Begin anew').tap();
+    assert.equal(await page.locator('input:checked').count(), 0);
+  });
+
+  test('takes back a choice that may be left open, by another tap', async () => {
+    await open('container-inspection');
+    await choose('bund_dry', 'Yes');
+    assert.equal(await field('bund_dry').locator('input:checked').count(), 1);
+    await choose('bund_dry', 'Yes');
+    assert.equal(await field('bund_dry').locator('input:checked').count(), 0);
+    await choose('closed', 'Yes');
+    await choose('closed', 'Yes');
+    assert.equal(await field('closed').locator('input:checked').count(), 1);
+  });
+
+  test('keeps what is typed, the keypad and the button that records in sight', async () => {
+    for (const kind of ['cylinder-check', 'gas-use', 'transfer']) {
+      await open(kind);
+      for (const part of ['.number-line', '.keypad', '.save']) {
+        assert.ok(await within(page.locator(part)), `${kind} ${part}`);
+      }
+      await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+      for (const part of ['.number-line', '.save']) {
+        assert.ok(await within(page.locator(part)), `${kind} ${part}, scrolled`);
+      }
+    }
+  });
+
+  test('offers the findings that stand by their sentence', async () => {
+    const { findings } = await api(tablet, '/findings');
+    await open('finding-acknowledged');
+    assert.deepEqual(await field('finding').locator('b').allTextContents(),
+      findings.map(({ sentence }) => sentence));
+  });
+
+  test('offers persons by their names', async () => {
+    await open('briefing');
+    const { people } = await api(tablet, '/people');
+    const names = await field('briefed').locator('b').allTextContents();
+    assert.ok(names.length > 0 && names.every((name) => people.some((one) => one.name === name)),
+      names.join());
+  });
+
+  test('names a new event, and offers it where an action is recorded', async () => {
+    await open('event');
+    const id = await field('event').locator('input').inputValue();
+    assert.match(id, /^event-\d{4}-\d\d-\d\d/);
+    await choose('event_type', 'Near miss');
+    await field('what_happened').locator('input').fill('A jug slipped at bench 1');
+    await page.locator('.save').tap();
+    await page.locator('.saved').waitFor();
+    await open('action-closed');
+    await choose('about', 'Event');
+    await field('event').locator('.choice', { hasText: 'A jug slipped at bench 1' }).waitFor();
+  });
+
+  test('opens a weighed load on its mass', async () => {
+    await open('collection');
+    await choose('stage', 'Weighed by the receiver');
+    await page.getByRole('button', { name: /^Containers/ }).tap();
+    await button(page, 'Add a line').tap();
+    assert.equal(await page.locator('.number-unit').textContent(), 'kg');
+  });
+});
+
+for (const [name, viewport] of Object.entries({ wide: kWide, narrow: kNarrow })) {
+  test(`no form splits a word or runs over, ${name}`, async () => {
+    const fresh = await openTablet(browser, { viewport });
+    await signIn(fresh, personOf('manager'));
+    const { forms } = await api(fresh, '/forms');
+    const shown = forms.map(({ kind }) => kind).filter((kind) => kind !== 'register-change');
+    for (const kind of [...shown, 'register-change/changed/container/w1']) {
+      await open(kind, fresh.page);
+      assert.deepEqual(await splitWords(fresh.page), [], kind);
+      assert.deepEqual(await screenFaults(fresh, { scrolls: true }), [], kind);
+    }
+    await fresh.context.close();
+  });
+}

@@ -56,7 +56,7 @@ void add_losses(const Rule* rule, const Scene& scene, const Subject& cylinder, c
     moment.loss = Untold::kFirstOfFilling;
   } else {
     moment.loss = loss_between(*rule, scene, cylinder, *checks[at + 1], *checks[at]);
-    moment.beyond = loss_found_at(*rule, scene, cylinder, checks, at);
+    moment.beyond = loss_at(*rule, scene, cylinder, checks, at).beyond;
   }
 }
 

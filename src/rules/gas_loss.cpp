@@ -1,5 +1,7 @@
 #include "rules/gas_loss.h"
 
+#include <algorithm>
+
 #include "calculations/nitrogen_content.h"
 #include "calculations/nitrogen_loss.h"
 #include "rules/gauge_facts.h"
@@ -77,6 +79,37 @@ Told<Mass> logged_use(const Rule& rule, const Scene& scene, const Subject& cylin
   return sum * (1 + number(rule, "use_allowance") / kPercent);
 }
 
+/// The check before one, and the others within the rule's window, as far as their content can be
+/// told; the newest first.
+ToldOf readable_before(const Rule& rule, const Scene& scene, const Subject& cylinder,
+                       const ToldOf& checks, std::size_t at) {
+  const auto days = static_cast<int>(number(rule, "window"));
+  ToldOf readable;
+  for (std::size_t older = at + 1; older < checks.size(); ++older) {
+    const base::CivilDate day = scene.day_of(checks[older]->at);
+    const bool within = base::days_between(day, scene.day_of(checks[at]->at)) <= days;
+    if (!readable.empty() && !within) break;
+    if (reading_of(scene, cylinder, *checks[older])) readable.push_back(checks[older]);
+  }
+  return readable;
+}
+
+/// The oldest of the checks that no use lies behind which does not tell what it took, so that one
+/// such use hides no slow loss after it. nullptr for none.
+const Record* oldest_since_untold(const Scene& scene, const Subject& cylinder,
+                                  const ToldOf& newest_first, base::Instant until) {
+  const ToldOf uses = told_of(scene, cylinder, {"gas-use"});
+  const auto use = std::find_if(uses.begin(), uses.end(), [&](const Record* one) {
+    return one->at <= until && !use_of(*one);
+  });
+  if (use == uses.end()) return nullptr;
+  const Record* found = nullptr;
+  for (const Record* check : newest_first) {
+    if (check->at >= (*use)->at) found = check;
+  }
+  return found;
+}
+
 }  // namespace
 
 Told<GasContent> content_at(const Scene& scene, const Subject& cylinder, const Record& reading) {
@@ -146,22 +179,26 @@ std::vector<ToldOf> checks_by_filling(const Scene& scene, const Subject& cylinde
   return fillings;
 }
 
-std::optional<GasLoss> loss_found_at(const Rule& rule, const Scene& scene, const Subject& cylinder,
-                                     const ToldOf& checks, std::size_t at) {
-  if (at + 1 >= checks.size()) return std::nullopt;
-  const auto since = [&](std::size_t from) -> std::optional<GasLoss> {
-    const auto loss = loss_between(rule, scene, cylinder, *checks[from], *checks[at]);
-    if (!loss || !(loss->loss > loss->expanded_uncertainty)) return std::nullopt;
-    return *loss;
-  };
-  if (auto found = since(at + 1)) return found;
-  const auto days = static_cast<int>(number(rule, "window"));
-  std::size_t oldest = at + 1;
-  for (; oldest + 1 < checks.size(); ++oldest) {
-    const base::CivilDate day = scene.day_of(checks[oldest + 1]->at);
-    if (base::days_between(day, scene.day_of(checks[at]->at)) > days) break;
+LossAt loss_at(const Rule& rule, const Scene& scene, const Subject& cylinder, const ToldOf& checks,
+               std::size_t at) {
+  const auto read = reading_of(scene, cylinder, *checks[at]);
+  const ToldOf earlier = readable_before(rule, scene, cylinder, checks, at);
+  const bool first = at + 1 == checks.size();
+  if (!read) return {std::nullopt, first ? Untold::kFirstOfFilling : read.error(), nullptr};
+  if (earlier.empty()) {
+    const auto before = first ? Told<Reading>(Untold::kFirstOfFilling)
+                              : reading_of(scene, cylinder, *checks[at + 1]);
+    return {std::nullopt, before.error(), nullptr};
   }
-  return oldest == at + 1 ? std::nullopt : since(oldest);
+  LossAt told;
+  const Record* since_untold = oldest_since_untold(scene, cylinder, earlier, checks[at]->at);
+  for (const Record* from : {earlier.front(), since_untold, earlier.back()}) {
+    if (from == nullptr) continue;
+    const auto loss = loss_between(rule, scene, cylinder, *from, *checks[at]);
+    if (loss && loss->loss > loss->expanded_uncertainty) return {*loss, std::nullopt, from};
+    if (!loss && !told.untold) told = {std::nullopt, loss.error(), from};
+  }
+  return told;
 }
 
 }  // namespace benchwarden::rules

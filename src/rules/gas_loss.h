@@ -31,10 +31,16 @@ bool is_filling(const tallies::Record& change);
 /// lists may be.
 std::vector<ToldOf> checks_by_filling(const Scene& scene, const findings::Subject& cylinder);
 
-/// The loss beyond uncertainty at one check of a filling: since the check before it, else since
-/// the oldest within the rule's window. None where there is none, or where that cannot be told.
-std::optional<findings::GasLoss> loss_found_at(const Rule& rule, const Scene& scene,
-                                               const findings::Subject& cylinder,
-                                               const ToldOf& checks, std::size_t at);
+/// What one check of a filling tells of a loss.
+struct LossAt {
+  std::optional<findings::GasLoss> beyond;    ///< the uncertainty
+  std::optional<findings::Untold> untold;     ///< why it cannot be told whether there is one
+  const tallies::Record* compared = nullptr;  ///< the check it was held against; null for none
+};
+/// Held against the check before it, against the oldest within the rule's window, and against the
+/// oldest after a use that does not tell what it took, of those whose content can be told. Neither
+/// beyond nor untold: no loss, and both say so.
+LossAt loss_at(const Rule& rule, const Scene& scene, const findings::Subject& cylinder,
+               const ToldOf& checks, std::size_t at);
 
 }  // namespace benchwarden::rules

@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <utility>
+
 #include "rules/gas_loss.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
@@ -9,25 +12,106 @@ namespace {
 using findings::Judgement;
 using findings::Severity;
 using findings::Subject;
+using findings::Untold;
+using tallies::Record;
 
-/// Nitrogen that left a cylinder beyond the logged use and the uncertainty of the readings, at its
-/// last check. Where that cannot be told, nothing is said.
+/// What the checks of a filling say together, places counted from the newest.
+struct Standing {
+  std::optional<findings::GasLoss> loss;  ///< the last that was found and that no check denies
+  std::size_t last = 0;                   ///< the check that found it
+  std::size_t first = 0;                  ///< the check that first did, none between denying it
+  std::size_t untold = 0;                 ///< how many of the newest checks in a row cannot tell
+  LossAt newest;
+};
+
+/// A check that cannot tell denies nothing: what was found before it stands.
+Standing standing_of(const Rule& rule, const Scene& scene, const Subject& cylinder,
+                     const ToldOf& checks) {
+  Standing standing;
+  for (std::size_t at = 0; at < checks.size(); ++at) {
+    const LossAt told = loss_at(rule, scene, cylinder, checks, at);
+    if (at == 0) standing.newest = told;
+    if (told.beyond) {
+      if (!standing.loss) standing.last = at;
+      if (!standing.loss) standing.loss = told.beyond;
+      standing.first = at;
+    } else if (!told.untold || *told.untold == Untold::kFirstOfFilling) {
+      break;
+    } else if (standing.untold == at) {
+      standing.untold = at + 1;
+    }
+  }
+  return standing;
+}
+
+void say_loss(const Rule& rule, const Scene& scene, const Subject& cylinder, const ToldOf& checks,
+              const Standing& standing, Judgement& said) {
+  const Record& last = *checks[standing.last];
+  auto finding =
+      finding_of(rule, cylinder, "gas-loss-over", Severity::kOver, checks[standing.first]->at);
+  finding.values = {{"measured", shown_number(standing.loss->loss.si(), "kg")},
+                    {"limit", shown_number(standing.loss->expanded_uncertainty.si(), "kg")},
+                    {"start", shown(scene.day_of(standing.loss->since))},
+                    {"day", shown(scene.day_of(last.at))}};
+  finding.entries = ends_of(standing.loss->since_entry, last.seq);
+  said.findings.push_back(std::move(finding));
+}
+
+findings::Shown pressure_read(const Record& check) {
+  const auto pressure = tallies::measure(check.fields(), "gauge_pressure_bar", "bar");
+  return pressure ? shown(pressure->value, "bar") : shown_word("-");
+}
+
+/// The uses between two checks that do not tell what they took.
+int untold_uses(const Scene& scene, const Subject& cylinder, const Record& from,
+                const Record& until) {
+  const ToldOf uses = told_of(scene, cylinder, {"gas-use"});
+  return static_cast<int>(std::count_if(uses.begin(), uses.end(), [&](const Record* use) {
+    return use->at > from.at && use->at <= until.at && !use_of(*use);
+  }));
+}
+
+std::string_view sentence_of(Untold reason) {
+  switch (reason) {
+    case Untold::kUseNotTold:
+      return "gas-loss-use-not-told";
+    case Untold::kNoTemperature:
+      return "gas-loss-no-temperature";
+    case Untold::kNoWaterCapacity:
+      return "gas-loss-no-water-capacity";
+    default:
+      return "gas-loss-out-of-range";  // gas and pressure are known of every check that is judged
+  }
+}
+
+/// That the last check cannot tell, why, and what was read.
+void say_untold(const Rule& rule, const Scene& scene, const Subject& cylinder, const ToldOf& checks,
+                const Standing& standing, Judgement& said) {
+  const Record& last = *checks.front();
+  const Record& from = standing.newest.compared == nullptr ? *checks[1] : *standing.newest.compared;
+  auto finding = finding_of(rule, cylinder, sentence_of(*standing.newest.untold), Severity::kNote,
+                            checks[standing.untold - 1]->at);
+  finding.values = {{"measured", pressure_read(last)},
+                    {"before", pressure_read(from)},
+                    {"start", shown(scene.day_of(from.at))},
+                    {"day", shown(scene.day_of(last.at))}};
+  if (*standing.newest.untold == Untold::kUseNotTold) {
+    const int uses = untold_uses(scene, cylinder, from, last);
+    finding.values.emplace_back("count", shown(base::Decimal{1000 * uses}, "1"));
+  }
+  finding.entries = ends_of(from, last);
+  said.findings.push_back(std::move(finding));
+}
+
+/// Nitrogen that left a cylinder beyond the logged use and the uncertainty of the readings, until a
+/// check that can tell says otherwise; and that the last one cannot tell.
 void judge_gas_loss(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Subject& cylinder : scene.subjects(rule, "cylinder")) {
     if (tallies::word(scene.attributes(cylinder), "gas") != "nitrogen") continue;
     const ToldOf checks = checks_by_filling(scene, cylinder).front();
-    const auto latest = loss_found_at(rule, scene, cylinder, checks, 0);
-    if (!latest) continue;
-    std::size_t first = 0;
-    while (loss_found_at(rule, scene, cylinder, checks, first + 1)) ++first;
-    const tallies::Record& last = *checks.front();
-    auto finding = finding_of(rule, cylinder, "gas-loss-over", Severity::kOver, checks[first]->at);
-    finding.values = {{"measured", shown_number(latest->loss.si(), "kg")},
-                      {"limit", shown_number(latest->expanded_uncertainty.si(), "kg")},
-                      {"start", shown(scene.day_of(latest->since))},
-                      {"day", shown(scene.day_of(last.at))}};
-    finding.entries = ends_of(latest->since_entry, last.seq);
-    said.findings.push_back(std::move(finding));
+    const Standing standing = standing_of(rule, scene, cylinder, checks);
+    if (standing.loss) say_loss(rule, scene, cylinder, checks, standing, said);
+    if (standing.untold > 0) say_untold(rule, scene, cylinder, checks, standing, said);
   }
 }
 

@@ -98,6 +98,12 @@ base::Instant sampled_at(const Scene& scene, const tallies::Record& record,
   return scene.zone().start_of(*day);
 }
 
+base::Instant sampled_by(const Scene& scene, const tallies::Record& record,
+                         const entries::Fields& fields) {
+  const auto* day = entries::find_field_as<base::CivilDate>(fields, "sampled_on");
+  return day == nullptr ? record.at : std::min(record.at, scene.after(*day));
+}
+
 bool is_halogenated(const Scene& scene, const Holding& holding, const tallies::Standing& standing,
                     const RuleFigure& most) {
   const auto& events = scene.state().timeline(holding.container.id).events();

@@ -44,6 +44,10 @@ base::Instant clock_from(const Rule& rule, const Scene& scene, const findings::S
 /// What tells no day of a sample was seen when it was recorded.
 base::Instant sampled_at(const Scene& scene, const tallies::Record& record,
                          const entries::Fields& fields);
+/// The latest moment at which it may have been taken: the end of that day, since a sample follows
+/// the suspicion it is to settle.
+base::Instant sampled_by(const Scene& scene, const tallies::Record& record,
+                         const entries::Fields& fields);
 
 /// A moment of the book: what comes before it in order of time and number.
 struct Moment {

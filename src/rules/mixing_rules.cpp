@@ -58,7 +58,8 @@ bool is_cleared(const Rule& rule, const entries::Fields& test) {
   return few && high;
 }
 
-/// From when on the content of a container counts: since it was last emptied, or a test cleared it.
+/// From when on the content of a container counts: since it was last emptied, or since the sample
+/// of a test that cleared it.
 base::Instant start_of(const Rule& rule, const Scene& scene, const Subject& container,
                        const Moment& end) {
   base::Instant start;
@@ -73,8 +74,9 @@ base::Instant start_of(const Rule& rule, const Scene& scene, const Subject& cont
     for (auto record = records.rbegin(); record != records.rend(); ++record) {
       if (record->at <= start) break;
       const bool test = record->kind == "oil-test" && !record->struck;
-      const bool past = test && end.is_after(record->at, record->seq);
-      if (past && is_cleared(rule, record->fields())) start = record->at;
+      if (!test || record->at > scene.now() || !is_cleared(rule, record->fields())) continue;
+      const base::Instant sampled = sampled_by(scene, *record, record->fields());
+      if (end.is_after(sampled, record->seq)) start = std::max(start, sampled);
     }
   }
   return start;

@@ -42,18 +42,24 @@ bool is_out(const Rule& rule, const quantities::Quantity& value) {
   return measured < limit.value;
 }
 
-/// The last of the entries about a subject that tells the field.
-const tallies::Record* last_telling(const ToldOf& newest_first, const Rule& rule) {
-  const auto found = std::find_if(newest_first.begin(), newest_first.end(), [&](const auto* one) {
-    return value_of(rule, one->fields()).has_value();
-  });
-  return found == newest_first.end() ? nullptr : *found;
+/// Of the entries about a subject that tell the field the one that speaks of the latest moment: a
+/// result that comes in late says nothing against a newer sample.
+const tallies::Record* last_telling(const Rule& rule, const Scene& scene,
+                                    const ToldOf& newest_first) {
+  const tallies::Record* found = nullptr;
+  for (const tallies::Record* one : newest_first) {
+    if (!value_of(rule, one->fields())) continue;
+    if (found == nullptr ||
+        sampled_at(scene, *one, one->fields()) > sampled_at(scene, *found, found->fields()))
+      found = one;
+  }
+  return found;
 }
 
 void judge_value_of(const Rule& rule, const Scene& scene, const Subject& subject,
                     findings::Judgement& said) {
   const auto kinds = listed_words(rule.setting("kind"));
-  const tallies::Record* record = last_telling(told_of(scene, subject, kinds), rule);
+  const tallies::Record* record = last_telling(rule, scene, told_of(scene, subject, kinds));
   if (record == nullptr || is_of_content_gone(scene, subject, *record)) return;
   const entries::Fields fields = record->fields();
   const auto value = value_of(rule, fields);

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "base/text.h"
+#include "rules/limits.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
@@ -78,8 +79,7 @@ void judge_recorded_item(const Rule& rule, const Scene& scene, Judgement& said) 
   for (const Subject& subject : subjects_of(rule, scene)) {
     const auto run = found_run(rule, scene, subject);
     if (!run) continue;
-    auto finding =
-        finding_of(rule, subject, "recorded-item-over", findings::Severity::kOver, run->first->at);
+    auto finding = finding_of(rule, subject, "recorded-item-over", weight(rule), run->first->at);
     finding.values = {{"item", shown_word(rule.setting("item"))},
                       {"measured", shown_code(run->word, rule.setting("field"))},
                       {"day", shown(scene.day_of(run->first->at))}};
@@ -139,7 +139,8 @@ std::vector<RuleKind> recorded_kinds() {
             {"field", {}, true, Word::kField},
             {"codes", {}, true, Word::kCodes, "field"},
             {"item", {}},
-            {"until_month", {}, false, Word::kAttribute}},
+            {"until_month", {}, false, Word::kAttribute},
+            {"weighs", {"note", "due", "over"}, false}},
            judge_recorded_item}};
 }
 

@@ -76,12 +76,31 @@ base::Instant beyond_since(const Scene& scene, const tallies::Level& level) {
   return since;
 }
 
+/// A container whose limit is a volume, while its content is counted by mass and its stream has no
+/// density: neither can be held against the other. Since its oldest content.
+void say_no_density(const Rule& rule, const Scene& scene, const tallies::Level& level,
+                    Judgement& said) {
+  const Subject container{"container", level.container};
+  const entries::Fields& known = scene.attributes(container);
+  const auto capacity = tallies::measure(known, "capacity_l", "l");
+  const bool limited = capacity && tallies::measure(known, "working_limit_percent", "percent");
+  const bool by_mass = level.stream.counted_by == tallies::CountedBy::kMass;
+  if (!limited || !by_mass || level.stream.density || !level.oldest_content) return;
+  if (level.amount <= 0) return;
+  auto finding = finding_of(rule, container, "working-limit-unknown", findings::Severity::kNote);
+  finding.since = *level.oldest_content;
+  finding.values = {{"measured", shown_amount(level.amount, false)},
+                    {"limit", shown(capacity->value, "l")}};
+  said.findings.push_back(std::move(finding));
+}
+
 /// A container filled beyond its working limit, since it was.
 void judge_working_limit(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const tallies::Level& level : tallies::levels(scene.state(), just_after(scene.now()))) {
     const Subject container{"container", level.container};
-    if (level.retired || level.working_limit == 0 || level.amount <= level.working_limit) continue;
-    if (!scene.applies(rule, container)) continue;
+    if (level.retired || !scene.applies(rule, container)) continue;
+    if (level.working_limit == 0) say_no_density(rule, scene, level, said);
+    if (level.working_limit == 0 || level.amount <= level.working_limit) continue;
     const bool by_volume = level.stream.counted_by == tallies::CountedBy::kVolume;
     auto finding = finding_of(rule, container, "working-limit-over", findings::Severity::kOver);
     finding.values = shown_apart(level.amount, level.working_limit, by_volume);

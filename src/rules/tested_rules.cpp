@@ -29,9 +29,8 @@ std::optional<quantities::Quantity> value_of(const Rule& rule, const entries::Fi
   return value == nullptr ? std::nullopt : std::optional(*value);
 }
 
-/// Whether the value is out of what the rule takes, in the unit of its figure.
-bool is_out(const Rule& rule, const quantities::Quantity& value) {
-  const RuleFigure& limit = *rule.figure("limit");
+/// Whether the value is out of what the rule takes, in the unit of its limit.
+bool is_out(const Rule& rule, const RuleFigure& limit, const quantities::Quantity& value) {
   const quantities::Unit* unit = quantities::find_unit(limit.unit);
   const auto converted = unit == nullptr ? base::Result<quantities::Quantity>(value)
                                          : quantities::convert(value, *unit);
@@ -40,6 +39,16 @@ bool is_out(const Rule& rule, const quantities::Quantity& value) {
   if (rule.setting("limit_is") == "at-most") return measured > limit.value;
   if (rule.setting("limit_is") == "below") return measured >= limit.value;
   return measured < limit.value;
+}
+
+/// The figure of the rule, or what the register says of the subject in its place.
+std::optional<RuleFigure> limit_for(const Rule& rule, const Scene& scene, const Subject& subject) {
+  const std::string_view attribute = rule.setting("attribute");
+  if (attribute.empty()) return *rule.figure("limit");
+  const auto* rated =
+      entries::find_field_as<quantities::Quantity>(scene.attributes(subject), attribute);
+  if (rated == nullptr || rated->unit == nullptr) return std::nullopt;
+  return RuleFigure{rated->value, std::string(rated->unit->id)};
 }
 
 /// Of the entries about a subject that tell the field the one that speaks of the latest moment: a
@@ -63,19 +72,20 @@ void judge_value_of(const Rule& rule, const Scene& scene, const Subject& subject
   if (record == nullptr || is_of_content_gone(scene, subject, *record)) return;
   const entries::Fields fields = record->fields();
   const auto value = value_of(rule, fields);
-  if (is_excused(rule, fields) || !is_out(rule, *value)) return;
+  const auto limit = limit_for(rule, scene, subject);
+  if (!limit || is_excused(rule, fields) || !is_out(rule, *limit, *value)) return;
   auto finding = finding_of(rule, subject, "recorded-value-over", weight(rule));
   finding.since = record->at;
   finding.values = {{"item", shown_word(rule.setting("item"))},
                     {"measured", shown(value->value, value->unit->id)},
-                    {"limit", shown(*rule.figure("limit"))},
+                    {"limit", shown(*limit)},
                     {"day", shown(scene.day_of(record->at))}};
   finding.entries = {record->seq};
   said.findings.push_back(std::move(finding));
 }
 
 /// The last value of a field that entries of the kinds told of things of the classes, against a
-/// limit.
+/// limit: a figure, or with `recorded-over-rating` an attribute of the thing.
 void judge_recorded_value(const Rule& rule, const Scene& scene, findings::Judgement& said) {
   for (const std::string& thing_class : listed_words(rule.setting("about"))) {
     for (const Subject& subject : scene.subjects(rule, thing_class)) {
@@ -121,6 +131,16 @@ std::vector<RuleKind> tested_kinds() {
             {"item", {}},
             {"unless_field", {}, false, Word::kField},
             {"unless_code", {}, false, Word::kCodes, "unless_field"}},
+           judge_recorded_value},
+          {"recorded-over-rating",
+           {},
+           {weighs(),
+            {"limit_is", {"at-most", "below", "at-least"}},
+            {"about", {}},
+            {"kind", {}},
+            {"field", {}},
+            {"item", {}},
+            {"attribute", {}}},
            judge_recorded_value},
           {"content-inspection",
            {{"limit", {"d", "months"}}, {"warn", {"d"}, false}},

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <array>
 #include <optional>
 #include <set>
 #include <utility>
@@ -9,6 +8,7 @@
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
+#include "rules/waste_kind.h"
 #include "tallies/content_age.h"
 
 namespace benchwarden::rules {
@@ -22,25 +22,15 @@ using Words = std::vector<std::string>;
 struct Foreign {
   base::Instant at;
   std::uint64_t seq = 0;
-  std::string what;  ///< a type of waste, or what was suspected
+  std::string what;  ///< a kind of waste, or what was suspected
+  bool suspected = false;
 };
 
-/// The type of waste that entries of a kind bring, whatever container they pour it into.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 2> kBrought{
-    {{"oil-drained", "used-oil"}, {"solvent-waste", "spent-solvent"}}};
-
-std::string_view brought_by(std::string_view kind) {
-  for (const auto& [brings, type] : kBrought) {
-    if (brings == kind) return type;
-  }
-  return {};
-}
-
-/// The codes of a setting; "others" stands for every type of waste but the container's own.
-bool is_foreign(const Words& foreign, std::string_view type, std::string_view own) {
-  if (type.empty() || type == own) return false;
-  if (foreign == Words{"others"}) return !own.empty();
-  return std::find(foreign.begin(), foreign.end(), type) != foreign.end();
+/// The types of a setting; "others" stands for all that does not belong with the container's own.
+bool is_foreign(const Words& foreign, const WasteKind& brought, const WasteKind& own) {
+  if (!belongs_elsewhere(brought, own) && !own.type.empty()) return false;
+  if (foreign == Words{"others"}) return !own.type.empty();
+  return std::find(foreign.begin(), foreign.end(), brought.type) != foreign.end();
 }
 
 /// Whether a test of the content shows what the rule asks for to take it as it is labelled again:
@@ -86,10 +76,10 @@ base::Instant start_of(const Rule& rule, const Scene& scene, const Subject& cont
 /// it from one into the other.
 class Search {
  public:
-  Search(const Rule& rule, const Scene& scene, std::string_view own)
+  Search(const Rule& rule, const Scene& scene, WasteKind own)
       : rule_(rule),
         scene_(scene),
-        own_(own),
+        own_(std::move(own)),
         foreign_(listed_words(rule.setting("foreign"))),
         suspected_(listed_words(rule.setting("suspected"))) {}
 
@@ -111,15 +101,15 @@ class Search {
     const tallies::RecordList& records = scene_.state().records("container", container.id);
     for (auto record = records.rbegin(); record != records.rend(); ++record) {
       if (record->at < from) break;
-      const std::string_view brought = brought_by(record->kind);
       const bool counts = !record->struck && end.is_after(record->at, record->seq);
-      if (!counts || brought.empty()) continue;
+      const WasteKind brought = counts ? brought_by(*record) : WasteKind();
+      if (brought.type.empty()) continue;
       const entries::Fields fields = record->fields();
       const std::string_view suspicion = tallies::word(fields, "contamination");
       if (is_foreign(foreign_, brought, own_)) {
-        found.push_back({record->at, record->seq, std::string(brought)});
+        found.push_back({record->at, record->seq, words_of(brought), false});
       } else if (std::find(suspected_.begin(), suspected_.end(), suspicion) != suspected_.end()) {
-        found.push_back({record->at, record->seq, std::string(suspicion)});
+        found.push_back({record->at, record->seq, std::string(suspicion), true});
       }
     }
   }
@@ -132,19 +122,21 @@ class Search {
       if (!counts || event->kind != EventKind::kMovedIn) continue;
       const Subject source{"container", tallies::source_of(scene_.state(), *event)};
       if (source.id.empty()) continue;
-      const std::string_view type = tallies::word(scene_.stream_of(source), "waste_type");
-      if (is_foreign(foreign_, type, own_)) {
-        found.push_back({event->at, event->seq, std::string(type)});
+      const WasteKind kind = kind_of_stream(scene_.stream_of(source));
+      if (is_foreign(foreign_, kind, own_)) {
+        found.push_back({event->at, event->seq, words_of(kind), false});
       } else if (steps > 0) {
         const auto before = run(source, {event->at, event->seq}, steps - 1);
-        if (!before.empty()) found.push_back({event->at, event->seq, before.front().what});
+        if (before.empty()) continue;
+        const Foreign& first = before.front();
+        found.push_back({event->at, event->seq, first.what, first.suspected});
       }
     }
   }
 
   const Rule& rule_;
   const Scene& scene_;
-  std::string_view own_;
+  WasteKind own_;
   Words foreign_;
   Words suspected_;
 };
@@ -155,13 +147,18 @@ void judge_mixing(const Rule& rule, const Scene& scene, findings::Judgement& sai
   constexpr int kSteps = 3;  // a can, a drum, a tank; and content that goes to and fro has an end
   const Moment now{just_after(scene.now()), 0};
   for (const Holding& holding : holdings(rule, scene, Retired::kLeftOut)) {
-    const Search search(rule, scene, tallies::word(*holding.stream_attributes, "waste_type"));
+    const WasteKind own = kind_of_stream(*holding.stream_attributes);
+    const Search search(rule, scene, own);
     const std::vector<Foreign> foreign = search.run(holding.container, now, kSteps);
     if (foreign.empty()) continue;
-    auto finding = finding_of(rule, holding.container, "mixing-over", weight(rule));
-    finding.since = foreign.front().at;
-    finding.values = {{"measured", shown_word(foreign.front().what)},
-                      {"day", shown(scene.day_of(foreign.front().at))}};
+    const Foreign& first = foreign.front();
+    auto finding =
+        finding_of(rule, holding.container,
+                   first.suspected ? "mixing-suspected-over" : "mixing-over", weight(rule));
+    finding.since = first.at;
+    finding.values = {{"measured", shown_word(first.what)},
+                      {"own", shown_word(own.type + " (" + std::string(own.code) + ")")},
+                      {"day", shown(scene.day_of(first.at))}};
     std::set<std::uint64_t> told_by;
     for (const Foreign& one : foreign) told_by.insert(one.seq);
     finding.entries.assign(told_by.begin(), told_by.end());

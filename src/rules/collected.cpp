@@ -4,6 +4,7 @@
 #include <set>
 #include <utility>
 
+#include "rules/presumed_oil.h"
 #include "rules/told.h"
 #include "tallies/levels.h"
 
@@ -14,8 +15,9 @@ namespace {
 bool is_meant(const Rule& rule, const Scene& scene, const tallies::CollectionTold& told) {
   if (told.takes.stage != entries::CollectionStage::kTaken || told.at > scene.now()) return false;
   const auto& all = told.takes.loads;
-  return std::any_of(all.begin(), all.end(),
-                     [&](const auto& load) { return is_load_meant(rule, scene, load.container); });
+  return std::any_of(all.begin(), all.end(), [&](const auto& load) {
+    return is_load_meant(rule, scene, load.container, told.at);
+  });
 }
 
 }  // namespace
@@ -24,10 +26,12 @@ SettingSpec loads() { return {"loads", {"any", "hazardous", "not-hazardous"}}; }
 
 SettingSpec without_types() { return {"without_types", {}, false, Word::kWasteTypes}; }
 
-bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container) {
+bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container,
+                   base::Instant taken) {
   const auto without = listed_words(rule.setting("without_types"));
   const auto type = tallies::word(scene.stream_of({"container", container}), "waste_type");
-  if (std::find(without.begin(), without.end(), type) != without.end()) return false;
+  const bool left_out = std::find(without.begin(), without.end(), type) != without.end();
+  if (left_out && !takes_oil_load(rule, scene, container, taken)) return false;
   if (rule.setting("loads") == "any") return true;
   const auto stream = tallies::stream_of_container(scene.state(), container);
   return (!stream || stream->hazardous) == (rule.setting("loads") == "hazardous");

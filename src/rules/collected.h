@@ -22,8 +22,9 @@ struct Collected {
 /// hazardous, and less those of some types of waste.
 SettingSpec loads();
 SettingSpec without_types();
-/// Whether a load of this container is one the rule is about.
-bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container);
+/// Whether a load of this container, taken at a moment, is one the rule is about.
+bool is_load_meant(const Rule& rule, const Scene& scene, const std::string& container,
+                   base::Instant taken);
 /// What was taken by now, entry by entry, collection after collection and in order of time, as far
 /// as the rule is about it: with at least one such load.
 std::vector<Collected> collected_of(const Rule& rule, const Scene& scene);

@@ -3,6 +3,7 @@
 
 #include "rules/collected.h"
 #include "rules/limits.h"
+#include "rules/presumed_oil.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 
@@ -123,7 +124,7 @@ void judge_carrier_at_handover(const Rule& rule, const Scene& scene, Judgement& 
 
 std::vector<RuleKind> collection_kinds() {
   return {{"document-return",
-           {{"limit", {"d", "months"}}, {"warn", {"d"}, false}},
+           {{"limit", {"d", "months"}}, {"warn", {"d"}, false}, halogens()},
            {loads(), without_types()},
            judge_document_return,
            "collection"},

@@ -4,6 +4,7 @@
 
 #include "rules/contents.h"
 #include "rules/limits.h"
+#include "rules/presumed_oil.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 
@@ -21,6 +22,7 @@ Groups grouped(const Rule& rule, const Scene& scene) {
   Groups groups;
   const std::string_view per = rule.setting("per");
   for (Holding& holding : holdings(rule, scene, Retired::kLeftOut)) {
+    if (!takes_content(rule, scene, holding.container)) continue;
     Subject group;
     const std::string room(tallies::word(*holding.attributes, "room"));
     if (per == "container" || (per == "room" && room.empty())) {
@@ -163,7 +165,8 @@ std::vector<RuleKind> quantity_kinds() {
            {{"limit", amount_units()},
             {"near", {"percent"}, false, FigureRange{1, 100}},
             {"within", {"d", "months"}, false},
-            {"warn", {"d"}, false}},
+            {"warn", {"d"}, false},
+            halogens()},
            {limit_is(), weighs(), {"per", {"container", "room", "site"}}},
            judge_stored_quantity,
            "container"},

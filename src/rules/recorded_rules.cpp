@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "rules/limits.h"
+#include "rules/presumed_oil.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
@@ -78,7 +79,7 @@ std::optional<Run> found_run(const Rule& rule, const Scene& scene, const Subject
 void judge_recorded_item(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Subject& subject : subjects_of(rule, scene)) {
     const auto run = found_run(rule, scene, subject);
-    if (!run) continue;
+    if (!run || !takes_content(rule, scene, subject)) continue;
     auto finding = finding_of(rule, subject, "recorded-item-over", weight(rule), run->first->at);
     finding.values = {{"item", shown_word(rule.setting("item"))},
                       {"measured", shown_code(run->word, rule.setting("field"))},
@@ -133,7 +134,7 @@ std::vector<RuleKind> recorded_kinds() {
            {{"about", {}}, {"kind", {}}, {"field", {}}, {"codes", {}}, {"failed", {}}},
            judge_kept_in_service},
           {"recorded-item",
-           {},
+           {halogens()},
            {{"about", {}, true, Word::kThing},
             {"kind", {}, true, Word::kKinds},
             {"field", {}, true, Word::kField},

@@ -6,6 +6,7 @@
 #include "rules/collected.h"
 #include "rules/holds.h"
 #include "rules/limits.h"
+#include "rules/presumed_oil.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
@@ -93,7 +94,7 @@ void judge_retention(const Rule& rule, const Scene& scene, Judgement& said) {
 
 std::vector<RuleKind> retention_kinds() {
   return {{"retention",
-           {{"limit", {"months", "years"}}},
+           {{"limit", {"months", "years"}}, halogens()},
            {{"about", {}, true, Word::kSubjects},
             {"kind", {}, false, Word::kKinds},
             loads(),

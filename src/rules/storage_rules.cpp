@@ -4,6 +4,7 @@
 
 #include "rules/contents.h"
 #include "rules/limits.h"
+#include "rules/presumed_oil.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "tallies/content_age.h"
@@ -30,7 +31,7 @@ void judge_storage_clock(const Rule& rule, const Scene& scene, Judgement& said) 
     return runs ? std::optional(clock_from(rule, scene, container)) : std::nullopt;
   });
   for (const Subject& container : scene.subjects(rule, "container")) {
-    if (!counts_waste(scene, container)) continue;
+    if (!counts_waste(scene, container) || !takes_content(rule, scene, container)) continue;
     const auto oldest = ages.oldest(container.id, just_after(scene.now()));
     if (!oldest) continue;
     const base::CivilDate start = scene.day_of(*oldest);
@@ -136,7 +137,7 @@ void judge_below_zero(const Rule& rule, const Scene& scene, Judgement& said) {
 
 std::vector<RuleKind> storage_kinds() {
   return {{"storage-clock",
-           {{"limit", {"d", "months", "years"}}, {"warn", {"d"}, false}},
+           {{"limit", {"d", "months", "years"}}, {"warn", {"d"}, false}, halogens()},
            {limit_is(), starts_with()},
            judge_storage_clock,
            "container"},

@@ -3,6 +3,7 @@
 
 #include "rules/contents.h"
 #include "rules/limits.h"
+#include "rules/presumed_oil.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
@@ -98,6 +99,7 @@ void judge_recorded_value(const Rule& rule, const Scene& scene, findings::Judgem
 /// from when its content first came in, or the container came to where the rule holds.
 void judge_content_inspection(const Rule& rule, const Scene& scene, findings::Judgement& said) {
   for (const Subject& container : scene.subjects(rule, "container")) {
+    if (!takes_content(rule, scene, container)) continue;
     const auto oldest =
         scene.state().timeline(container.id).oldest_content(just_after(scene.now()));
     if (!oldest) continue;
@@ -143,7 +145,7 @@ std::vector<RuleKind> tested_kinds() {
             {"attribute", {}}},
            judge_recorded_value},
           {"content-inspection",
-           {{"limit", {"d", "months"}}, {"warn", {"d"}, false}},
+           {{"limit", {"d", "months"}}, {"warn", {"d"}, false}, halogens()},
            {{"kind", {}, true, Word::kKind}, starts_with()},
            judge_content_inspection,
            "container"}};

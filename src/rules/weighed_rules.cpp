@@ -70,7 +70,7 @@ findings::Finding difference(const Rule& rule, const Scene& scene, const Collect
 void judge_weighed_difference(const Rule& rule, const Scene& scene, findings::Judgement& said) {
   for (const Collected& collected : collected_of(rule, scene)) {
     for (const entries::TakenLoad& load : collected.taken.takes.loads) {
-      if (!is_load_meant(rule, scene, load.container)) continue;
+      if (!is_load_meant(rule, scene, load.container, collected.taken.at)) continue;
       const auto weights = weights_of(scene, collected, load.container);
       if (!weights || !is_apart(rule, *weights)) continue;
       said.findings.push_back(difference(rule, scene, collected, load.container, *weights));

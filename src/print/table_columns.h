@@ -22,8 +22,8 @@ std::optional<std::size_t> decimal_mark(std::string_view text);
 
 /// Places the columns of a table (of printable text) side by side over `width`. Number columns
 /// are as wide as their widest cell, never wrapped; text columns share what is left by need: first
-/// what their longest words need, then nine of ten cells, then the longest. nullopt when the numbers leave less
-/// than a few letters for each text column.
+/// what their longest words need, then nine of ten cells, then the longest. nullopt when the
+/// numbers leave less than a few letters for each text column.
 std::optional<std::vector<ColumnPlace>> place_columns(const document::Table& table, Mpt width,
                                                       Mpt size, const FontMetrics& font);
 

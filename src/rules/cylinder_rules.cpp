@@ -189,11 +189,7 @@ std::vector<RuleKind> cylinder_kinds() {
            {specifications, match, star_specifications, star_gases},
            judge_refill_after_test,
            "cylinder"},
-          {"test-not-told",
-           {},
-           {{"specifications", {}}, match},
-           judge_test_not_told,
-           "cylinder"},
+          {"test-not-told", {}, {{"specifications", {}}, match}, judge_test_not_told, "cylinder"},
           {"shoulder-colour", {}, {{"colours", {}}}, judge_shoulder_colour, "cylinder"},
           {"regulator-rating", {}, {}, judge_regulator_rating, "cylinder"}};
 }

@@ -45,8 +45,9 @@ std::optional<Weights> weights_of(const Scene& scene, const Collected& collected
 bool is_apart(const Rule& rule, const Weights& weights) {
   constexpr std::int64_t kWhole = 100'000;
   const std::int64_t apart = std::abs(weights.weighed - weights.logged);
-  const std::int64_t share = weights.logged / kWhole * rule.figure("share")->value.thousandths;
-  return apart > share && compare(apart, *rule.figure("least")) > 0;
+  // Both amounts are 10^12 mg at most and the share 10^6 thousandths: the products fit.
+  const bool beyond = apart * kWhole > weights.logged * rule.figure("share")->value.thousandths;
+  return beyond && compare(apart, *rule.figure("least")) > 0;
 }
 
 findings::Finding difference(const Rule& rule, const Scene& scene, const Collected& collected,

@@ -18,11 +18,11 @@ namespace benchwarden::workshop {
 /// there is one item at most of the three, which keeps its place in a calendar when its day moves.
 struct DueItem {
   base::CivilDate day;
-  std::string rule;      ///< "planned-collection", or the id of a rule
-  std::string subject;   ///< "collection/c1"
-  std::string part;      ///< which of several about the subject: findings::part_of
-  std::string sentence;  ///< whole in itself, its day in it
-  std::string citation;  ///< what asks for it
+  std::string rule;                    ///< "planned-collection", or the id of a rule
+  std::string subject;                 ///< "collection/c1"
+  std::string part;                    ///< which of several about the subject: findings::part_of
+  std::string sentence;                ///< whole in itself, its day in it
+  std::string citation;                ///< what asks for it
   std::optional<std::uint64_t> entry;  ///< that the plan stands in; none of what a rule asks for
   /// Of the figures of a rule; none where no rule stands behind it.
   std::optional<findings::Confidence> confidence;

@@ -16,10 +16,12 @@ using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
 
-Told planned(const std::string& collection, const std::string& day, const std::string& more = "") {
-  return tell("collection", R"({"collection":")" + collection +
-                                R"(","stage":"planned","planned_date":")" + day + "\"" + more +
-                                "}");
+Told planned(const std::string& collection, const std::string& day, const std::string& more = "",
+             const std::string& occurred_at = kNow) {
+  return tell("collection",
+              R"({"collection":")" + collection + R"(","stage":"planned","planned_date":")" + day +
+                  "\"" + more + "}",
+              occurred_at);
 }
 
 Told taken(const std::string& collection) {
@@ -134,7 +136,8 @@ TEST_F(Due, StandsByDayAndNamesTheContainers) {
   shop_.enter(planned("c2", "2026-12-07"));
   shop_.enter(planned("c1", "2026-11-18",
                       R"(,"loads":[{"container":"w1","volume_ml":100},)"
-                      R"({"container":"drum","mass_kg":2}])"));
+                      R"({"container":"drum","mass_kg":2}])",
+                      "2026-11-16T12:00:00Z"));
   EXPECT_THAT(sentences(), ElementsAre("Collection c1 of Container w1, Container drum: planned for "
                                        "18 November 2026",
                                        "Collection c2: planned for 7 December 2026"));

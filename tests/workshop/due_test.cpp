@@ -117,7 +117,7 @@ TEST_F(Due, IsACollectionUntilItIsTaken) {
             R"({"today":"2026-11-20","items":[{"day":"2026-11-30","rule":"planned-collection",)"
             R"("subject":"collection/c1","part":"",)"
             R"("sentence":"Collection c1: planned for 30 November 2026",)"
-            R"("citation":"Entry 13 of the book","confidence":null}]})");
+            R"("citation":"Entry 13 of the book","confidence":null,"entry":13}]})");
   shop_.enter(drain("w1", "900"));
   shop_.enter(taken("c1"));
   EXPECT_THAT(sentences(), IsEmpty());

@@ -152,7 +152,8 @@ Lines findings_of(const TestWorkshop& workshop, const tallies::State& state, bas
   Lines lines;
   for (const findings::Finding& one : said->findings) {
     lines.push_back(findings::key_of(one) + ": " +
-                    sentence_of(definitions, state, one.subject, one.says, one.values) +
+                    sentence_of(definitions, state, one.subject, one.says, one.values,
+                                &workshop.ports().names) +
                     base::write_json(base::JsonArray(one.entries.begin(), one.entries.end())));
   }
   return lines;

@@ -117,7 +117,6 @@ class AsWhenTaken : public Surroundings {
                                               const std::optional<base::Uuid>&) const override {
     return {};
   }
-  [[nodiscard]] base::CivilDate day_of(base::Instant) const override { return {1, 1, 1}; }
   [[nodiscard]] bool knows_attachment(const std::string&) const override { return true; }
   [[nodiscard]] bool stands(const std::string&) const override { return true; }
   [[nodiscard]] std::vector<Told> told(std::string_view, std::string_view,

@@ -68,8 +68,6 @@ class Surroundings {
   /// What the book says of a collection, in order of time, but for what the entry `without` says.
   [[nodiscard]] virtual std::vector<ToldStage> stages(
       std::string_view collection, const std::optional<base::Uuid>& without) const = 0;
-  /// In the workshop's zone.
-  [[nodiscard]] virtual base::CivilDate day_of(base::Instant at) const = 0;
   /// Whether the file of that digest (SHA-256 in hex) was sent in and an entry may name it.
   [[nodiscard]] virtual bool knows_attachment(const std::string& digest) const = 0;
   /// Whether the rules in force say this finding now, by its key.

@@ -49,7 +49,7 @@ std::optional<RuleFigure> limit_for(const Rule& rule, const Scene& scene, const 
   const auto* rated =
       entries::find_field_as<quantities::Quantity>(scene.attributes(subject), attribute);
   if (rated == nullptr || rated->unit == nullptr) return std::nullopt;
-  return RuleFigure{rated->value, std::string(rated->unit->id)};
+  return RuleFigure{rated->value, std::string(rated->unit->id), rule.authority.confidence};
 }
 
 /// Of the entries about a subject that tell the field the one that speaks of the latest moment: a

@@ -120,10 +120,6 @@ std::vector<forms::Surroundings::ToldStage> BookSurroundings::stages(
   return stages;
 }
 
-base::CivilDate BookSurroundings::day_of(base::Instant at) const {
-  return zone_of(*ports_.live.view()).date_of(at);
-}
-
 bool BookSurroundings::person_may(std::string_view competence) const {
   const auto state = ports_.live.view();
   const tallies::Thing* person = state->thing("person", actor_.person);

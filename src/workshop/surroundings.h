@@ -26,7 +26,6 @@ class BookSurroundings : public forms::Surroundings {
   [[nodiscard]] Ties ties(std::string_view thing_class, std::string_view id) const override;
   [[nodiscard]] std::vector<ToldStage> stages(
       std::string_view collection, const std::optional<base::Uuid>& without) const override;
-  [[nodiscard]] base::CivilDate day_of(base::Instant at) const override;
   [[nodiscard]] bool knows_attachment(const std::string& digest) const override;
   [[nodiscard]] bool stands(const std::string& finding) const override;
   [[nodiscard]] std::vector<Told> told(std::string_view thing_class, std::string_view id,

@@ -67,7 +67,7 @@ const std::string kChoice = field("choice", R"(type = "code"
 options = [{ code = "one", label = "One" }, { code = "two", label = "Two" }])");
 const std::string kResult = field("result", R"(type = "code"
 required = true
-options = [{ code = "in-service", label = "In service" }, { code = "withdrawn", label = "Withdrawn" }])");
+options = [{ code = "in-service", label = "In" }, { code = "withdrawn", label = "Out" }])");
 const std::string kText = field("word", "type = \"text\"");
 const std::string kContainer = field("container", "type = \"id\"\nclass = \"container\"");
 

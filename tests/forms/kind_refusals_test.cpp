@@ -62,6 +62,15 @@ std::vector<Case> waste_and_gas_cases() {
       {submit("waste-determination",
               R"({"stream":"oil","hazardous":"yes","basis":"analysis","reason_given":"r"})"),
        "/fields/low_code one_needed"},
+      {submit("waste-determination", R"({"stream":"oil","low_code":"99 99 99","hazardous":"yes",)"
+                                     R"("basis":"analysis","reason_given":"r"})"),
+       "/fields/low_code bad_text"},
+      {submit("waste-determination", R"({"stream":"oil","low_code":"00 00 00","hazardous":"yes",)"
+                                     R"("basis":"analysis","reason_given":"r"})"),
+       "/fields/low_code bad_text"},
+      {submit("waste-determination", R"({"stream":"oil","low_code":"13 01 00","hazardous":"yes",)"
+                                     R"("basis":"analysis","reason_given":"r"})"),
+       "/fields/low_code bad_text"},
       {submit("cylinder-change", R"({"cylinder":"n4","change":"refilled"})"),
        "/fields/cylinder retired_thing"},
       {submit("cylinder-change", R"({"cylinder":"n4","change":"fitted"})"),

@@ -120,10 +120,6 @@ std::optional<std::string> World::digest_at(base::CivilMonth /*month*/,
   return book_size < 10 ? std::string(64, '1') : kNothing;
 }
 
-base::CivilDate World::day_of(base::Instant at) const {
-  return base::Zone::find("UTC")->date_of(at);
-}
-
 std::optional<Surroundings::Log> World::log(std::string_view container,
                                             const std::optional<base::Uuid>&) const {
   const auto found = logs.find(std::string(container));

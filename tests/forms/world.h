@@ -54,8 +54,6 @@ class World : public Surroundings {
   [[nodiscard]] std::optional<std::string> digest_at(base::CivilMonth month,
                                                      std::uint64_t book_size) const override;
 
-  /// In UTC.
-  [[nodiscard]] base::CivilDate day_of(base::Instant at) const override;
   [[nodiscard]] std::vector<Hold> holds(
       const std::optional<base::Uuid>& /*without*/) const override {
     return held;

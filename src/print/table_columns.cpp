@@ -14,6 +14,9 @@ using document::Align;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
+/// In heights of the letters; a longer word (a digest, a note without a blank) may break.
+constexpr Mpt kLongestWord = 12;
+
 /// What a column wants: `natural` lets every cell stand on one line, `common` nine of ten cells,
 /// `word` breaks no word of a cell.
 struct Need {
@@ -33,7 +36,7 @@ class NeedOfCells {
       : align_(align), size_(size), font_(font) {}
 
   void add(std::string_view text) {
-    word_ = std::max(word_, widest_word(text, size_, font_));
+    word_ = std::max(word_, std::min(widest_word(text, size_, font_), kLongestWord * size_));
     const auto mark = align_ == Align::kDecimal ? decimal_mark(text) : std::nullopt;
     if (!mark) {
       wholes_.push_back(font_.width(text, size_));

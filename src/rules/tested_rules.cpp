@@ -60,7 +60,7 @@ const tallies::Record* last_telling(const Rule& rule, const Scene& scene,
   for (const tallies::Record* one : newest_first) {
     if (!value_of(rule, one->fields())) continue;
     if (found == nullptr ||
-        sampled_at(scene, *one, one->fields()) > sampled_at(scene, *found, found->fields()))
+        sampled_by(scene, *one, one->fields()) > sampled_by(scene, *found, found->fields()))
       found = one;
   }
   return found;

@@ -1,6 +1,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "world.h"
 
 namespace benchwarden::forms {
@@ -44,23 +46,34 @@ entries::Told told(const std::string& sample_name) {
 Amount litres(std::int64_t microlitres) { return {Microlitres(microlitres), std::nullopt}; }
 Amount mass(std::int64_t milligrams) { return {std::nullopt, Milligrams(milligrams)}; }
 
-TEST(Effects, OfADrainAddIntoItsContainer) {
-  entries::Told kept = told("drain");
-  std::erase_if(kept.fields, [](const entries::Field& field) {
-    return field.name != "fluid" && field.name != "unit_count" && field.name != "contamination";
+/// Of that, these fields, all of them told.
+entries::Told told_only(const std::string& sample_name, const std::vector<std::string>& names) {
+  entries::Told kept = told(sample_name);
+  std::erase_if(kept.fields, [&](const entries::Field& field) {
+    return std::find(names.begin(), names.end(), field.name) == names.end();
   });
-  EXPECT_EQ(kept.fields.size(), 3U);
+  EXPECT_EQ(kept.fields.size(), names.size());
+  return kept;
+}
+
+TEST(Effects, OfADrainAddIntoItsContainer) {
+  const auto kept = told_only("drain", {"fluid", "unit_count", "contamination"});
   EXPECT_THAT(effects("drain"), ElementsAre(Effect(entries::Adds{"w1", litres(62'500)}),
                                             Effect(entries::Notes{"container", "w1", kept})));
 }
 
 TEST(Effects, OfTheRagBinDependOnWhatWasDone) {
-  EXPECT_THAT(effects("rags-added"), ElementsAre(Effect(entries::Adds{"rag-bin", {}})));
+  const auto added = told_only("rags-added", {"bin_act", "contaminant"});
+  EXPECT_THAT(effects("rags-added"),
+              ElementsAre(Effect(entries::Adds{"rag-bin", {}}),
+                          Effect(entries::Notes{"container", "rag-bin", added})));
   EXPECT_THAT(effects("rags-checked"),
               ElementsAre(Effect(entries::Notes{"container", "rag-bin", told("rags-checked")})));
+  const auto emptied = told_only("rags-emptied", {"bin_act"});
   EXPECT_THAT(effects("rags-emptied"),
               ElementsAre(Effect(entries::Handles{"rag-bin", entries::ContainerAct::kEmptied}),
-                          Effect(entries::Adds{"rag-drum", mass(3'250'000)})));
+                          Effect(entries::Adds{"rag-drum", mass(3'250'000)}),
+                          Effect(entries::Notes{"container", "rag-drum", emptied})));
 }
 
 TEST(Effects, OfATransferMoveAllOrAPart) {

@@ -129,7 +129,7 @@ TEST(CylinderCourse, IsDrawnFillingByFillingWithItsLosses) {
   const CylinderHistoryFigures figures{history_of("cylinder", "n1"), eventful()};
   const auto charts =
       blocks_of<document::Chart>(cylinder_history_document(figures, project_data()));
-  ASSERT_EQ(charts.size(), 1U);
+  ASSERT_EQ(charts.size(), 2U);
   const document::Chart& chart = charts.front();
   ASSERT_EQ(chart.series.size(), 2U);
   ASSERT_EQ(chart.series[0].runs.size(), 2U);
@@ -138,6 +138,25 @@ TEST(CylinderCourse, IsDrawnFillingByFillingWithItsLosses) {
   EXPECT_EQ(chart.series[1].runs[0].front().value, 7'300);
   EXPECT_EQ(chart.events.front().times_ms.size(), 1U);
   EXPECT_EQ(chart.series[0].runs[0][0].time_ms, at("2026-10-02T08:00:00Z").ms);  // as on the wall
+}
+
+TEST(CylinderCourse, SumsUpWhatLeftAgainstWhatWasLogged) {
+  const CylinderHistoryFigures figures{history_of("cylinder", "n1"), eventful()};
+  const auto charts =
+      blocks_of<document::Chart>(cylinder_history_document(figures, project_data()));
+  const document::Chart& flow = charts.back();
+  ASSERT_EQ(flow.series.size(), 2U);
+  std::vector<std::int64_t> gone;
+  std::vector<std::int64_t> used;
+  for (const auto& run : flow.series[0].runs) {
+    for (const auto& point : run) gone.push_back(point.value);
+  }
+  for (const auto& run : flow.series[1].runs) {
+    for (const auto& point : run) used.push_back(point.value);
+  }
+  // 0.012 kg were logged and 0.923 kg lost beyond; both begin anew with the filling.
+  EXPECT_THAT(gone, ElementsAre(0, 935, 0));
+  EXPECT_THAT(used, ElementsAre(0, 12, 0));
 }
 
 GaugeMoment inspection(std::uint64_t entry, const std::string& when, double as_found) {

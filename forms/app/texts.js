@@ -305,6 +305,7 @@ export const texts = {
     entryLine: (seq, moment, person) => `No. ${seq} · ${moment} · ${person}`,
     struckOut: 'Struck out',
     reason: (reason) => `Reason: ${reason}`,
+    changed: (label, before, after) => `${label}: ${before} → ${after}`,
     typed: (value, unit) => `read as ${value} ${unit}`,
     notRecorded: 'not recorded', rows: (count) => (count === 1 ? '1 row' : `${count} rows`),
     papers: 'As a document', newestFirst: 'The newest stands first.',

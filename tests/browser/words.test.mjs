@@ -1,11 +1,12 @@
 // The parts of the tablet page that need no page: numbers as text, ids, drafts.
 import assert from 'node:assert/strict';
 import { webcrypto } from 'node:crypto';
+import { readFileSync, readdirSync } from 'node:fs';
 import { test } from 'node:test';
-import { changesBetween, draftOf } from '../../forms/app/src/corrections.js';
+import { changesBetween } from '../../forms/app/src/corrections.js';
 import { grouped, isDecimal, plain, shift } from '../../forms/app/src/decimal.js';
 import {
-  firstValues, isWritten, lastValues, missing, pageFields, sortFaults, submission,
+  draftOf, firstValues, isWritten, lastValues, missing, pageFields, sortFaults, submission,
 } from '../../forms/app/src/draft.js';
 import { pressed } from '../../forms/app/src/keys.js';
 import { lastMonths, withDays, withOffset } from '../../forms/app/src/time.js';
@@ -165,7 +166,7 @@ test('the last values are distinct, newest first, without what was struck out', 
 test('a correction says what differs, and empties what is none any more', () => {
   const stood = { container: 'w1', volume_ml: 1850, contamination: 'water', water_share: 'half',
     note: 'x' };
-  const before = draftOf(form, stood);
+  const before = draftOf(form.fields, stood);
   assert.equal(before.volume_ml, '1850');
   assert.deepEqual(changesBetween(form, before, before), {});
   assert.deepEqual(changesBetween(form, before, { ...before, volume_ml: '185', note: '' }),
@@ -179,7 +180,7 @@ test('rows of a corrected list are replaced as a whole', () => {
   const list = { name: 'loads', type: 'list', columns: [
     { name: 'container', type: 'id', thing_class: 'container' },
     { name: 'volume_ml', type: 'quantity', unit: ml }] };
-  const before = draftOf({ fields: [list] }, { loads: [{ container: 'w1', volume_ml: 10 }] });
+  const before = draftOf([list], { loads: [{ container: 'w1', volume_ml: 10 }] });
   assert.deepEqual(before, { loads: [{ container: 'w1', volume_ml: '10' }] });
   const after = { loads: [...before.loads, { container: 'w2', volume_ml: '5' }] };
   assert.deepEqual(changesBetween({ fields: [list] }, before, after),
@@ -199,4 +200,15 @@ test('a chosen moment has the offset of the workshop, on both sides of a clock c
 
 test('days in a sentence of the daemon are written as people write them', () => {
   assert.equal(spaced(withDays('R1: due by 2026-12-18 (182 days).')), 'R1: due by 18 Dec 2026 (182 days).');
+});
+
+test('every text that a screen asks for is there', () => {
+  const folder = new URL('../../forms/app/src/', import.meta.url);
+  const missing = readdirSync(folder).flatMap((file) => {
+    const source = readFileSync(new URL(file, folder), 'utf8');
+    return [...source.matchAll(/\btexts\.(\w+)\.(\w+)/g)]
+      .filter(([, group, name]) => !(name in Object(texts[group])))
+      .map(([asked]) => `${file}: ${asked}`);
+  });
+  assert.deepEqual(missing, []);
 });

@@ -36,7 +36,7 @@ const kScreens = {
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,
   entry: (number) => html`<bw-entry-page class="screen" .number=${Number(number)}></bw-entry-page>`,
-  correct: (number) => html`<bw-correct class="screen" .number=${Number(number)}></bw-correct>`,
+  correct: (number) => html`<bw-correct class="screen" .seq=${Number(number)}></bw-correct>`,
   recorded: () => html`<bw-recorded class="screen"></bw-recorded>`,
   kept: () => html`<bw-kept class="screen"></bw-kept>`,
   register: (address) => html`<bw-register class="screen" .address=${address}></bw-register>`,

@@ -1,7 +1,6 @@
 // What a form begins with: what its address names, what the register has of a thing, an id that is
 // free. No page, no network.
 import { applies, firstValues, isChoice, isStruckOut } from './draft.js';
-import { fromNumber } from './decimal.js';
 import { optionsOf } from './form-parts.js';
 import { pages } from './pages.js';
 import { localDay } from './time.js';
@@ -52,18 +51,6 @@ export function named(form, things, recent, values) {
     } else if (!given) fitting[name] = free;
   }
   return fitting;
-}
-
-function asDraft(field, value) {
-  if (field.type === 'list') return value.map((row) => draftOf(field.columns, row));
-  return typeof value === 'number' ? fromNumber(value) : String(value);
-}
-
-/** What the register has, as a draft has it. */
-export function draftOf(fields, attributes) {
-  const given = fields.filter((field) => (attributes[field.name] ?? null) !== null);
-  return Object.fromEntries(given.map((field) =>
-    [field.name, asDraft(field, attributes[field.name])]));
 }
 
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);

@@ -6,7 +6,7 @@ import { courseFacts } from './course.js';
 import { changed, entryLink } from './entries.js';
 import { momentText } from './time.js';
 import { personName } from './session.js';
-import { valueText } from './values.js';
+import { fieldOf, valueLines } from './shown-value.js';
 import { texts } from '../texts.js';
 
 function typed(entry, name) {
@@ -16,22 +16,24 @@ function typed(entry, name) {
 }
 
 function fact(entry, name, form, names) {
-  const field = form.fields.find((one) => one.name === name);
-  return html`<div><dt>${field?.label ?? name}</dt>
-    <dd>${valueText(field, entry.fields[name], names)}${typed(entry, name)}</dd></div>`;
+  const field = fieldOf(form, name);
+  const [first, ...others] = valueLines(field, entry.fields, names);
+  return html`<div><dt>${field.label}</dt><dd>${first}${typed(entry, name)}</dd>
+    ${others.map((line) => html`<dd>${line}</dd>`)}</div>`;
 }
 
-function line(entry) {
+function who(entry) {
   return texts.cylinders.entryLine(entry.seq, momentText(entry.occurred_at),
     personName(entry.person));
 }
 
 function changes(later, before, form, names) {
   if (later.fields.action === 'struck-out') return html`<p>${texts.cylinders.struckOut}</p>`;
-  return Object.entries(changed(later)).map(([name, value]) => {
-    const field = form.fields.find((one) => one.name === name);
-    return html`<div>${field?.label ?? name}: ${valueText(field, before[name], names)} →
-      ${valueText(field, value, names)}</div>`;
+  const after = { ...before, ...changed(later) };
+  return Object.keys(changed(later)).map((name) => {
+    const field = fieldOf(form, name);
+    const words = (values) => valueLines(field, values, names).join('; ');
+    return html`<div>${texts.cylinders.changed(field.label, words(before), words(after))}</div>`;
   });
 }
 
@@ -39,7 +41,7 @@ function changes(later, before, form, names) {
 function corrections(check, form, names) {
   let before = check.entry.fields;
   return check.corrections.map((later) => {
-    const shown = html`<div class="correction"><h4>${line(later)}</h4>
+    const shown = html`<div class="correction"><h4>${who(later)}</h4>
       ${changes(later, before, form, names)}
       ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}
       ${attachedFiles(later)}
@@ -60,7 +62,7 @@ export function checkRow(check, form, names) {
     .filter((name) => !known.includes(name) && name !== subject);
   const corrected = check.corrections.length > 0;
   return html`<li class="check ${check.struck ? 'struck' : ''} ${corrected ? 'corrected' : ''}">
-    <div><div class="check-head"><h3>${line(entry)}</h3>
+    <div><div class="check-head"><h3>${who(entry)}</h3>
       ${corrected ? nothing : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}
       ${entryLink(entry.seq, texts.entryPage.open)}</div>
       <p class="quiet">${form.title}</p>

@@ -3,9 +3,9 @@ import { html } from 'lit';
 import { Entry } from './entry-screen.js';
 import { NoAnswer, post } from './api.js';
 import { alertLine, errorText } from './screen.js';
-import { changesBetween, draftOf } from './corrections.js';
+import { changesBetween } from './corrections.js';
 import { entryByNumber, standing } from './entries.js';
-import { filesOf, unfinishedLists } from './draft.js';
+import { draftOf, filesOf, unfinishedLists } from './draft.js';
 import { formData } from './form-data.js';
 import { refreshLevels } from './record.js';
 import { go } from './route.js';
@@ -26,17 +26,17 @@ class Correct extends Entry {
 
   fetch() {
     const { person } = store.state.session;
-    this.draftKey = `${person}/correct/${this.number}`;
+    this.draftKey = `${person}/correct/${this.seq}`;
     return this.load(async () => {
-      this.entry = await entryByNumber(this.number);
-      if (!this.entry) throw new Error(texts.entryPage.none(this.number));
+      this.entry = await entryByNumber(this.seq);
+      if (!this.entry) throw new Error(texts.entryPage.none(this.seq));
       this.kind = this.entry.kind;
       const stands = standing(this.entry);
       Object.assign(this, await formData(this.kind, person));
-      this.form = { ...this.form, title: texts.correct.title(this.number) };
+      this.form = { ...this.form, title: texts.correct.title(this.seq) };
       this.recent = []; // what stands is offered, nothing else
       this.names = await namesFor([this.form, stands]);
-      this.before = draftOf(this.form, stands);
+      this.before = draftOf(this.form.fields, stands);
       this.values = store.state.drafts[this.draftKey] ?? this.before;
       this.turnTo('main');
     });
@@ -99,7 +99,7 @@ class Correct extends Entry {
         await post('/entries', this.body());
         delete store.state.drafts[this.draftKey];
         await refreshLevels();
-        go(`entry/${this.number}`);
+        go(`entry/${this.seq}`);
       } catch (error) {
         this.refused(error);
       }

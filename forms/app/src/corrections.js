@@ -1,19 +1,5 @@
-// What a correction says: the fields of an entry as a draft of its form, and what differs between
-// two drafts. No page, no network.
+// What a correction says: what differs between two drafts of a form. No page, no network.
 import { applies, submission } from './draft.js';
-import { fromNumber } from './decimal.js';
-
-function textOf(field, value) {
-  if (field.type === 'quantity') return fromNumber(value);
-  return field.type === 'list' ? value.map((row) => draftOf({ fields: field.columns }, row)) : value;
-}
-
-/** Recorded values as the form keeps them while it is filled in. */
-export function draftOf({ fields }, values) {
-  return Object.fromEntries(fields
-    .filter(({ name }) => values[name] !== undefined && values[name] !== null)
-    .map((field) => [field.name, textOf(field, values[field.name])]));
-}
 
 const said = (form, values) => submission(form, values, { confirmed: [] }).fields;
 

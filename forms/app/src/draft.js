@@ -1,5 +1,5 @@
 // What has been tapped into one form so far, and what of it is sent. No page, no network.
-import { finished, isDecimal, plain } from './decimal.js';
+import { finished, fromNumber, isDecimal, plain } from './decimal.js';
 import { pages } from './pages.js';
 
 // The name under which a draft keeps its files; no field has such a name.
@@ -10,6 +10,17 @@ export const filesOf = (values) => values[kFiles] ?? [];
 
 /** The draft's values with these files. */
 export const withFiles = (values, files) => ({ ...values, [kFiles]: files });
+
+function asDraft(field, value) {
+  if (field.type === 'list') return value.map((row) => draftOf(field.columns, row));
+  return typeof value === 'number' ? fromNumber(value) : String(value);
+}
+
+/** What stands in the book or the register, as the form keeps it while it is filled in. */
+export function draftOf(fields, values) {
+  const given = fields.filter((field) => (values[field.name] ?? null) !== null);
+  return Object.fromEntries(given.map((field) => [field.name, asDraft(field, values[field.name])]));
+}
 
 /** True when the field applies to the values given so far. */
 export function applies(field, values) {
@@ -66,7 +77,7 @@ function isShown(form, field, values) {
 
 /** The fields of the first page ("main") or of the second. What the register has of the thing that is
  *  changed (`standing`) is on the first. */
-export function pageFields(form, values, page, standing) {
+export function pageFields(form, values, page, standing = {}) {
   return form.fields.filter((field) =>
     canAsk(field) && applies(field, values)
     && (field.name in standing || isShown(form, field, values)) === (page === 'main'));

@@ -4,7 +4,7 @@ import { html, nothing } from 'lit';
 import { attachedFiles } from './attachments.js';
 import { changed, corrected, entryLink, recordedBy, standing } from './entries.js';
 import { momentText } from './time.js';
-import { valueLines } from './shown-value.js';
+import { fieldOf, valueLines } from './shown-value.js';
 import { texts } from '../texts.js';
 
 const kept = (fields) => Object.keys(fields).filter((name) => fields[name] !== null);
@@ -29,8 +29,7 @@ function typed({ asRead }, { name }) {
 function change(form, { later, before }, names) {
   const after = { ...before, ...changed(later) };
   return Object.keys(changed(later)).map((name) => {
-    const field = form.fields.find((one) => one.name === name);
-    if (!field) return nothing;
+    const field = fieldOf(form, name);
     const words = (values) => valueLines(field, values, names).join('; ');
     return html`<p>${texts.cylinders.changed(field.label, words(before), words(after))}</p>`;
   });

@@ -7,10 +7,10 @@ import { TypedKeys } from './keypad.js';
 import { finished } from './decimal.js';
 import { echo } from './units.js';
 import {
-  filesOf, firstNumber, located, missing, pageFields, rowsOf, sortFaults, submission,
+  draftOf, filesOf, firstNumber, located, missing, pageFields, rowsOf, sortFaults, submission,
   unfinishedLists, withFiles,
 } from './draft.js';
-import { beginning, differing, draftOf, emptied, named, opened } from './beginnings.js';
+import { beginning, differing, emptied, named, opened } from './beginnings.js';
 import { formData, thingName } from './form-data.js';
 import { optionsOf } from './form-parts.js';
 import { formPage } from './form-page.js';

@@ -85,7 +85,7 @@ function withPeople(form, preset) {
 }
 
 /** {form, things: {class: choices}, recent: entries, last: entry or null}. */
-export async function formData(kind, person, preset) {
+export async function formData(kind, person, preset = {}) {
   const form = withPeople(arranged(await get(`/forms/${encodeURIComponent(kind)}`)), preset);
   const classes = new Set(chosenFields(form).map((field) => field.thing_class));
   const things = {};

@@ -7,7 +7,7 @@ import { forecastText, summary } from './course.js';
 import { get } from './api.js';
 import { reportLinks } from './report-screen.js';
 import { thingName } from './form-data.js';
-import { namesOf } from './values.js';
+import { namesFor } from './shown-value.js';
 import { texts } from '../texts.js';
 
 /** Of a screen of lists: its classes with the report of each; the first path of its addresses. */
@@ -78,7 +78,7 @@ class History extends Screen {
   fetchNames(forms) {
     const given = this.history.checks.flatMap(({ entry, corrections }) =>
       [entry.fields, ...corrections.map(({ fields }) => fields)]);
-    return namesOf(forms.flatMap(({ fields }) => fields), ...given);
+    return namesFor(...forms.flatMap((form) => given.map((fields) => [form, fields])));
   }
 
   render() {

@@ -6,7 +6,7 @@ import { get } from './api.js';
 import { canAsk } from './draft.js';
 import { thingName } from './form-data.js';
 import { mayEnter } from './session.js';
-import { namesOf, valueText } from './values.js';
+import { namesFor, valueLines } from './shown-value.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -41,7 +41,7 @@ class Register extends Screen {
   async fetchThing() {
     const { thingClass, subject } = this;
     this.thing = await get(`/register/${thingClass}/${encodeURIComponent(subject)}`);
-    this.names = await namesOf(this.form.fields, this.thing.attributes);
+    this.names = await namesFor([this.form, this.thing.attributes]);
   }
 
   classLabel() {
@@ -91,8 +91,8 @@ class Register extends Screen {
   }
 
   fact(field) {
-    const value = this.thing.attributes[field.name];
-    return html`<div><dt>${field.label}</dt><dd>${valueText(field, value, this.names)}</dd></div>`;
+    const lines = valueLines(field, this.thing.attributes, this.names);
+    return html`<div><dt>${field.label}</dt>${lines.map((line) => html`<dd>${line}</dd>`)}</div>`;
   }
 
   thingPage() {

@@ -74,10 +74,14 @@ export function summary(form, values, names) {
     .filter(Boolean).map(words).join(' · ');
 }
 
+/** A field of the form by its name; one that the form has no more says what it can. */
+export const fieldOf = (form, name) => form.fields.find((one) => one.name === name)
+  ?? { name, label: name, type: 'text' };
+
 /** The value as lines of text: one, or one a row of a list. */
 export function valueLines(field, values, names) {
   const value = values[field.name];
   if (value === null || value === undefined) return [texts.cylinders.notRecorded];
-  if (field.type !== 'list') return [scalarText(field, value, values, names)];
-  return value.map((row) => rowText(field.columns, row, names));
+  if (!Array.isArray(value)) return [scalarText(field, value, values, names)];
+  return value.map((row) => rowText(field.columns ?? [], row, names));
 }

@@ -1,9 +1,10 @@
 #!/usr/bin/env bash
 # Installs what the tests need, builds the program three ways and runs everything:
-#   build            g++, Release: unit, style, API and browser tests
-#   build-sanitize   clang++, address and undefined-behaviour sanitizers: unit and fault tests
+#   build            g++, Release: the program from outside (API, browser, commands, killed), style,
+#                    and the unit tests that hold figures
+#   build-sanitize   clang++, address and undefined-behaviour sanitizers: all unit and fault tests
 #   build-thread     g++, thread sanitizer: what runs in several threads
-# Closes with the summary of the Release tests; any failure before that ends the run.
+# Closes with the summary of the tests from outside; any failure before that ends the run.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
@@ -18,7 +19,7 @@ step() { printf '\n== %s (%s s)\n' "$1" "$SECONDS"; }
 
 step "Release build, g++"
 configure build g++ Release ""
-cmake --build build --parallel "$jobs" --target all unit_tests
+cmake --build build --parallel "$jobs" --target all figure_tests
 
 step "Sanitizer build, clang++"
 configure build-sanitize clang++ RelWithDebInfo address,undefined
@@ -32,6 +33,9 @@ cmake --build build-thread --parallel "$jobs" --target thread_tests
 step "Threaded tests under TSan"
 ctest --test-dir build-thread --output-on-failure --label-regex thread
 
-step "All tests, Release"
-ctest --test-dir build --output-on-failure --parallel "$jobs"
+step "Figures, Release"
+ctest --test-dir build --output-on-failure --parallel "$jobs" --label-regex figures
+
+step "The program from outside, and style"
+ctest --test-dir build --output-on-failure --parallel "$jobs" --label-exclude unit
 step "Done"

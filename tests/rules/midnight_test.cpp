@@ -244,7 +244,8 @@ TEST(Midnight, IsWhenWhatHasALastDayIsOver) {
   }
 }
 
-/// Kinds whose last day is not any day one likes; they have tests of their own below.
+/// Kinds whose last day is not any day one likes; they have tests of their own below, or (the drift
+/// of a gauge) looks to the second in their case.
 const std::set<std::string> kOfTheirOwn{"calendar-date", "periodic-test", "gauge-drift",
                                         "month-not-closed"};
 

@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 
+#include "rules/limits.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
@@ -14,10 +15,6 @@ namespace {
 using base::CivilMonth;
 using findings::Judgement;
 using findings::Severity;
-
-double number(const RuleFigure& figure) {
-  return static_cast<double>(figure.value.thousandths) / 1000;
-}
 
 /// What was done in one month, by what its entries count.
 struct Month {
@@ -75,7 +72,7 @@ Months months_of(const Scene& scene) {
 bool is_looked_at(const Rule& rule, const Scene& scene, CivilMonth month) {
   const CivilMonth now = base::month_of(scene.today());
   const int back = (now.year - month.year) * 12 + now.month - month.month;
-  return back >= 1 && back <= static_cast<int>(number(*rule.figure("months")));
+  return back >= 1 && back <= static_cast<int>(as_number(*rule.figure("months")));
 }
 
 findings::Finding month_finding(const Rule& rule, const Scene& scene, std::string_view says,
@@ -92,7 +89,7 @@ void judge_charged_drained(const Rule& rule, const Scene& scene, Judgement& said
     if (!is_looked_at(rule, scene, month)) continue;
     const double larger = std::max(counts.charged, counts.drained);
     const double share = 100 * std::abs(counts.charged - counts.drained) / larger;
-    if (larger <= 0 || share <= number(*rule.figure("share"))) continue;
+    if (larger <= 0 || share <= as_number(*rule.figure("share"))) continue;
     auto finding = month_finding(rule, scene, "charged-drained", month);
     finding.values.emplace_back("measured", shown_number(counts.charged, ""));
     finding.values.emplace_back("drained", shown_number(counts.drained, ""));
@@ -111,7 +108,7 @@ double median_of(std::vector<double> values) {
 /// `share`. With `months_before` of them or more, else nothing is said.
 void judge_litres_per_unit(const Rule& rule, const Scene& scene, Judgement& said) {
   std::vector<double> before;
-  const auto enough = static_cast<std::size_t>(number(*rule.figure("months_before")));
+  const auto enough = static_cast<std::size_t>(as_number(*rule.figure("months_before")));
   for (const auto& [month, counts] : months_of(scene)) {
     if (counts.drained <= 0) continue;
     const double per_unit = counts.litres / counts.drained;
@@ -119,7 +116,7 @@ void judge_litres_per_unit(const Rule& rule, const Scene& scene, Judgement& said
     const bool known = before.size() >= enough && median > 0;
     before.push_back(per_unit);
     if (!known || !is_looked_at(rule, scene, month)) continue;
-    if (100 * std::abs(per_unit - median) / median <= number(*rule.figure("share"))) continue;
+    if (100 * std::abs(per_unit - median) / median <= as_number(*rule.figure("share"))) continue;
     auto finding = month_finding(rule, scene, "litres-per-unit", month);
     finding.values.emplace_back("measured", shown_number(per_unit, "l"));
     finding.values.emplace_back("limit", shown(*rule.figure("share")));

@@ -5,6 +5,7 @@
 #include "calculations/nitrogen_content.h"
 #include "calculations/nitrogen_loss.h"
 #include "rules/gauge_facts.h"
+#include "rules/limits.h"
 #include "tallies/facts.h"
 
 namespace benchwarden::rules {
@@ -23,7 +24,7 @@ constexpr double kPercent = 100;
 
 double number(const Rule& rule, std::string_view name) {
   const RuleFigure* figure = rule.figure(name);
-  return figure == nullptr ? 0 : static_cast<double>(figure->value.thousandths) / 1000;
+  return figure == nullptr ? 0 : as_number(*figure);
 }
 
 quantities::AbsolutePressure atmosphere() { return calculations::GasBase().pressure; }

@@ -52,6 +52,10 @@ findings::Shown shown_beside(std::int64_t amount, const RuleFigure& limit) {
                    : shown_exactly(amount, is_volume(limit));
 }
 
+double as_number(const RuleFigure& figure) {
+  return static_cast<double>(figure.value.thousandths) / 1000;
+}
+
 bool is_volume(const RuleFigure& figure) {
   const quantities::Unit* unit = quantities::find_unit(figure.unit);
   return unit != nullptr && unit->dimension == quantities::Dimension::kVolume;

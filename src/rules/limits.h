@@ -30,6 +30,8 @@ bool is_near(const Rule& rule, std::int64_t amount, const RuleFigure& limit);
 /// The amount as it is shown beside the figure: rounded, where that leaves it on the same side.
 findings::Shown shown_beside(std::int64_t amount, const RuleFigure& limit);
 
+/// The figure in its own unit, for a calculation that is not exact anyway.
+double as_number(const RuleFigure& figure);
 /// Whether a figure in this unit is one of volume, else of mass.
 bool is_volume(const RuleFigure& figure);
 /// An amount of a stream as volume (µL) or mass (mg); none without a density where it takes one.

@@ -31,7 +31,7 @@ void check_text(base::TomlReader& reader, const std::string& name, std::string_v
   if (const auto hidden = base::hidden_sign(text)) {
     reader.fault(name + " holds the hidden sign " + base::sign_name(*hidden) +
                  ", accepted: signs that can be seen, in one line");
-  } else if (text.find_first_not_of(' ') == std::string_view::npos) {
+  } else if (base::is_blank(text)) {
     reader.fault(name + " is blank, accepted: 1 to " + std::to_string(longest) + " signs");
   } else if (base::count_code_points(text) > longest) {
     reader.fault(name + " has " + std::to_string(base::count_code_points(text)) +

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "calculations/oxygen.h"
+#include "rules/limits.h"
 #include "rules/room_gas.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
@@ -16,10 +17,6 @@ using findings::Judgement;
 using findings::Severity;
 using findings::Subject;
 
-double number(const RuleFigure& figure) {
-  return static_cast<double>(figure.value.thousandths) / 1000;
-}
-
 /// The oxygen left in a room of this volume by its rule; none where it is in order or unknown.
 std::optional<double> too_little_oxygen(const Rule& rule, const entries::Fields& room,
                                         double gas_m3) {
@@ -28,8 +25,8 @@ std::optional<double> too_little_oxygen(const Rule& rule, const entries::Fields&
   if (!volume) return std::nullopt;
   const auto oxygen = calculations::oxygen_after_release(quantities::cubic_metres(*volume),
                                                          quantities::cubic_metres(gas_m3),
-                                                         number(*rule.figure("baseline")));
-  if (!oxygen || *oxygen >= number(*rule.figure("limit")) - kRounding) return std::nullopt;
+                                                         as_number(*rule.figure("baseline")));
+  if (!oxygen || *oxygen >= as_number(*rule.figure("limit")) - kRounding) return std::nullopt;
   return *oxygen;
 }
 
@@ -64,7 +61,7 @@ void judge_room_oxygen(const Rule& rule, const Scene& scene, Judgement& said) {
     if (!oxygen) continue;
     auto finding = finding_of(rule, room, "room-oxygen-over", Severity::kOver,
                               too_little_since(rule, scene, room, release));
-    finding.values = {{"measured", shown_below(*oxygen, number(limit), "percent")},
+    finding.values = {{"measured", shown_below(*oxygen, as_number(limit), "percent")},
                       {"limit", shown(limit)},
                       {"baseline", shown(*rule.figure("baseline"))},
                       {"gas", shown_number(gas, "m3")},

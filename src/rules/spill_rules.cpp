@@ -3,6 +3,7 @@
 #include "calculations/nitrogen_content.h"
 #include "calculations/vapour.h"
 #include "quantities/converted.h"
+#include "rules/limits.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 #include "rules/told.h"
@@ -14,14 +15,10 @@ namespace {
 using findings::Judgement;
 using findings::Subject;
 
-double number(const RuleFigure& figure) {
-  return static_cast<double>(figure.value.thousandths) / 1000;
-}
-
 calculations::Solvent solvent_of(const Rule& rule) {
   const RuleFigure& pressure = *rule.figure("vapour_pressure");
-  return {number(*rule.figure("molar_mass")), number(*rule.figure("lower_limit")),
-          quantities::converted(number(pressure), *quantities::find_unit(pressure.unit),
+  return {as_number(*rule.figure("molar_mass")), as_number(*rule.figure("lower_limit")),
+          quantities::converted(as_number(pressure), *quantities::find_unit(pressure.unit),
                                 *quantities::find_unit("kpa"))};
 }
 
@@ -54,7 +51,7 @@ void judge_spill_vapour(const Rule& rule, const Scene& scene, Judgement& said) {
     if (last == nullptr || is_closed(scene, event, *last, "action-closed")) continue;
     const auto vapour = vapour_of(rule, scene, last->fields());
     constexpr double kPercent = 100;
-    if (!vapour || vapour->share_of_lower_limit * kPercent <= number(share)) continue;
+    if (!vapour || vapour->share_of_lower_limit * kPercent <= as_number(share)) continue;
     auto finding =
         finding_of(rule, event, "spill-vapour-over", findings::Severity::kOver, last->at);
     finding.values = {

@@ -158,7 +158,7 @@ void judge_regulator_rating(const Rule& rule, const Scene& scene, Judgement& sai
     Finding finding = finding_of(rule, tool, "regulator-rating-over", Severity::kOver, fitted->at);
     finding.values = {{"measured", shown(rated->value, "bar")},
                       {"limit", shown(working->value, "bar")},
-                      {"cylinder", shown_word(cylinder.id)}};
+                      {"cylinder", shown_word(tallies::word(scene.attributes(cylinder), "name"))}};
     finding.entries = {fitted->seq};
     said.findings.push_back(std::move(finding));
   }

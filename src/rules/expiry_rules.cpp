@@ -26,8 +26,9 @@ void add_rows(const entries::List& list, const Rule& rule, Validities& found) {
     const auto* until = entries::find_scalar_as<CivilDate>(row, rule.setting("field"));
     const auto* which = entries::find_scalar_as<entries::Code>(row, rule.setting("per"));
     if (until == nullptr) continue;
-    Validity& one = found[which == nullptr ? "" : which->slug];
-    one.until = std::max(one.until, *until);
+    const auto [one, first] =
+        found.try_emplace(which == nullptr ? "" : which->slug, Validity{*until, {}});
+    if (!first) one->second.until = std::max(one->second.until, *until);
   }
 }
 

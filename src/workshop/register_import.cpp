@@ -120,9 +120,10 @@ class Planner {
   }
 
   /// What the register says already is not said again. All of it stays where at least one attribute
-  /// has a fault, or none differs.
+  /// has a fault.
   void leave_out_known(FiledThing& thing, const entries::Fields& known) {
     const auto said = validate(thing, "changed", Judged::kToCompare);
+    if (!said && says_nothing_new(said.error())) thing.attributes.clear();
     if (!said) return;
     std::erase_if(thing.attributes, [&](const base::JsonMember& attribute) {
       const entries::FieldValue* now = entries::find_field(known, attribute.first);

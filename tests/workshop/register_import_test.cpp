@@ -198,6 +198,7 @@ TEST_F(RegisterImport, JudgesNotAgainWhatTheRegisterHasAlready) {
   const std::string room =
       "[[thing]]\nclass = \"room\"\nid = \"box\"\nname = \"Small box\"\nvolume_m3 = \"2\"\n";
   EXPECT_THAT(done(import(room)), ElementsAre("changed room/box")) << "its size was confirmed once";
+  EXPECT_THAT(done(import(room)), ElementsAre("unchanged room/box"));
   workshop_.enter(
       tell("register-change", R"({"thing_class":"room","thing":"box","act":"retired"})"));
   const std::string cabinet =

@@ -4,6 +4,7 @@
 
 #include "rules/contents.h"
 #include "rules/limits.h"
+#include "rules/presumed_oil.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
 
@@ -147,7 +148,7 @@ std::vector<RuleKind> month_kinds() {
            {{"limit", mass_units()},
             {"acute", mass_units(), false},
             {"spill_residue", mass_units(), false},
-            {"halogens", {"ppm"}, false},
+            halogens(),
             {"near", {"percent"}, false, FigureRange{1, 100}},
             {"back", {"months"}, false, FigureRange{0, kMonthsMax, true}}},
            {limit_is(),

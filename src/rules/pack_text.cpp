@@ -24,6 +24,20 @@ bool has_text(const base::Toml& table, std::string_view name) {
   return found != table.members.end() && found->second.type == base::Toml::Type::kText;
 }
 
+/// A name that must be given as one: a fault says what is wrong with it, hidden signs first, as
+/// they would not be seen in the fault itself.
+std::string read_name(base::TomlReader& reader, const base::Toml& table, const std::string& member,
+                      bool (*is_name)(std::string_view), std::string_view fault) {
+  std::string name = reader.text(member);
+  if (is_name(name) || !has_text(table, member)) return name;
+  if (base::hidden_sign(name)) {
+    check_text(reader, member, name, kIdMax);
+  } else {
+    reader.fault(member + " '" + name + "' " + std::string(fault));
+  }
+  return name;
+}
+
 }  // namespace
 
 void check_text(base::TomlReader& reader, const std::string& name, std::string_view text,
@@ -47,29 +61,15 @@ std::string read_words(base::TomlReader& reader, const base::Toml& table, std::s
 }
 
 std::string read_rule_id(base::TomlReader& reader, const base::Toml& table) {
-  std::string id = reader.text("id");
-  if (is_rule_id(id) || !has_text(table, "id")) return id;
-  if (base::hidden_sign(id)) {
-    check_text(reader, "id", id, kIdMax);
-    return id;
-  }
-  reader.fault("id '" + id +
-               "' is no name of a rule, accepted: 1 to 60 lower-case letters, digits, dots, "
-               "hyphens and underscores, a letter first");
-  return id;
+  return read_name(reader, table, "id", is_rule_id,
+                   "is no name of a rule, accepted: 1 to 60 lower-case letters, digits, dots, "
+                   "hyphens and underscores, a letter first");
 }
 
 std::string read_pack_name(base::TomlReader& reader, const base::Toml& table) {
-  std::string name = reader.text("pack");
-  if (base::is_slug(name) || !has_text(table, "pack")) return name;
-  if (base::hidden_sign(name)) {
-    check_text(reader, "pack", name, kIdMax);
-    return name;
-  }
-  reader.fault("pack '" + name +
-               "' is no name of a pack, accepted: 1 to 40 lower-case letters, digits and hyphens, "
-               "a letter first");
-  return name;
+  return read_name(reader, table, "pack", base::is_slug,
+                   "is no name of a pack, accepted: 1 to 40 lower-case letters, digits and "
+                   "hyphens, a letter first");
 }
 
 }  // namespace benchwarden::rules

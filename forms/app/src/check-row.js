@@ -18,7 +18,7 @@ function typed(entry, name) {
 function fact(entry, name, form, names) {
   const field = fieldOf(form, name);
   const [first, ...others] = valueLines(field, entry.fields, names);
-  return html`<div><dt>${field.label}</dt><dd>${first}${typed(entry, name)}</dd>
+  return html`<div class=${field.type === 'list' ? 'wide' : ''}><dt>${field.label}</dt><dd>${first}${typed(entry, name)}</dd>
     ${others.map((line) => html`<dd>${line}</dd>`)}</div>`;
 }
 

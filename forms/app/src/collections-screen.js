@@ -76,7 +76,7 @@ function next(one) {
 
 function reason({ sentence, citation, confidence }) {
   const doubt = confidence === 'text-seen' ? '' : ` (${texts.collections.confidence[confidence]})`;
-  return html`<li><p>${sentence}</p><p class="quiet">${citation}${doubt}</p></li>`;
+  return html`<li><p>${withDays(sentence)}</p><p class="quiet">${citation}${doubt}</p></li>`;
 }
 
 function proposedLoad(load) {
@@ -134,7 +134,7 @@ class Collections extends Screen {
     return html`<p class="quiet">${texts.collections.together(window)}</p>
       ${handovers.length ? nothing : html`<p>${texts.collections.nothing}</p>`}
       <ol class="due">${handovers.map((one) => this.handover(one))}</ol>
-      ${undated.map(({ sentence }) => html`<p>${sentence}</p>`)}`;
+      ${undated.map(({ sentence }) => html`<p>${withDays(sentence)}</p>`)}`;
   }
 
   collection(one) {

@@ -5,7 +5,7 @@ import { isWritten } from './draft.js';
 import { grouped, joined } from './decimal.js';
 import { personName } from './session.js';
 import { thingName } from './form-data.js';
-import { dayText, monthText } from './time.js';
+import { dayText, monthText, withDays } from './time.js';
 import { texts } from '../texts.js';
 
 const kCount = '1'; // the unit of what is only counted
@@ -24,7 +24,7 @@ const named = async (thingClass) => (await get(`/register/${thingClass}`)).thing
 
 /** Findings as they are now, by the key that an acknowledgement keeps. */
 const findingsByKey = async () => (await get('/findings')).findings
-  .map(({ key, sentence }) => [`finding/${key}`, sentence]);
+  .map(({ key, sentence }) => [`finding/${key}`, withDays(sentence)]);
 
 /** The names that values of forms need, given as pairs: "container/w1" -> "Oil drum W1". */
 export async function namesFor(...told) {

@@ -2,7 +2,7 @@
 // events and stuck parts that are open, collections that are under way, people who are not entered.
 import { allEntries, get } from './api.js';
 import { unended } from './beginnings.js';
-import { dayText } from './time.js';
+import { dayText, withDays } from './time.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -28,7 +28,7 @@ async function stuckParts() {
 
 async function findings() {
   const said = await get('/findings');
-  return said.findings.map(({ key, sentence, severity }) => ({ id: key, name: sentence,
+  return said.findings.map(({ key, sentence, severity }) => ({ id: key, name: withDays(sentence),
     hint: texts.findings.groups[severity] }));
 }
 

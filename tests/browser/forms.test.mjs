@@ -5,6 +5,7 @@ import { after, before, describe, test } from 'node:test';
 import {
   api, button, demo, launch, openTablet, personOf, screenFaults, signIn, splitWords, tapNumber,
 } from './tablet.mjs';
+import { withDays } from '../../forms/app/src/time.js';
 
 const kNarrow = { width: 360, height: 740 };
 const kWide = { width: 1280, height: 800 };
@@ -84,7 +85,7 @@ describe('a form', () => {
     const { findings } = await api(tablet, '/findings');
     await open('finding-acknowledged');
     assert.deepEqual(await field('finding').locator('b').allTextContents(),
-      findings.map(({ sentence }) => sentence));
+      findings.map(({ sentence }) => withDays(sentence)));
   });
 
   test('offers persons by their names', async () => {

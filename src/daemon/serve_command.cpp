@@ -57,6 +57,10 @@ http::ServerSettings server_settings(const Config& config) {
   return settings;
 }
 
+std::string origin_of(const Config& config) {
+  return "http://" + http::host_of_address(config.address) + ":" + std::to_string(config.port);
+}
+
 /// While nobody is entered: the code that makes the first manager.
 base::Status<> offer_setup(access::Access& access) {
   const auto code = access.setup_code();
@@ -76,7 +80,10 @@ Exit serve(const Options& options) {
   const auto adopted = workshop::adopt_packs(workshop.ports());
   if (!adopted) return fail(adopted.error());
   http::Application application;
-  application.routes = http::api_routes({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION});
+  application.routes = http::api_routes({workshop.ports(),
+                                         workshop.access(),
+                                         BENCHWARDEN_VERSION,
+                                         {origin_of(options.config), {}, {}}});
   application.files = app_files(workshop.files());
   application.authenticate = http::authenticator(workshop.access());
   application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,11 +11,19 @@
 
 namespace benchwarden::http {
 
+/// Where a tablet finds this daemon. Origins, such as "https://shop.local:8417".
+struct Addresses {
+  std::string app;
+  std::optional<std::string> set_up;          ///< plain HTTP: how to trust our certificate
+  std::optional<std::string> ca_fingerprint;  ///< SHA-256 of that certificate, as it is compared
+};
+
 /// What the API works with; everything outlives the server.
 struct ApiPorts {
   const workshop::Ports& workshop;
   access::Access& access;
   std::string version;
+  Addresses addresses;
 };
 
 /// The whole API: method, path, role, effect, handler, sorted by path.

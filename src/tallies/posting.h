@@ -1,12 +1,19 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 
 #include "base/timestamp.h"
 #include "entries/effect.h"
 
 namespace benchwarden::tallies {
+
+/// The paired device an entry came from, and its own number for it.
+struct SentBy {
+  std::string device;  ///< "" where it came from none
+  std::optional<std::uint64_t> number;
+};
 
 /// An entry as the fold sees it: when, how sure, and what it does. No text, no person.
 struct Posting {
@@ -15,6 +22,7 @@ struct Posting {
   base::Instant recorded_at;
   bool person_verified = true;
   entries::Effects effects;
+  SentBy sent_by{};
 };
 
 /// A correction or strike-out: what its target did until now, and what it does from now on
@@ -27,6 +35,7 @@ struct Amendment {
   bool struck = false;
   entries::Effects before;
   entries::Effects after;
+  SentBy sent_by{};  ///< the correction
 };
 
 }  // namespace benchwarden::tallies

@@ -51,6 +51,7 @@ std::string State::snapshot() const {
   under_care_.write(writer);
   records_.write(writer);
   collections_.write(writer);
+  devices_.write(writer);
   flow_.write(writer);
   write_marks(writer, corrected_);
   write_marks(writer, unverified_);
@@ -76,6 +77,7 @@ base::Result<State> State::from_snapshot(std::string_view bytes) {
   state.under_care_ = Register::read(reader);
   state.records_ = Records::read(reader);
   state.collections_ = Collections::read(reader);
+  state.devices_ = Devices::read(reader);
   state.flow_ = Flow::read(reader);
   state.corrected_ = read_marks(reader);
   state.unverified_ = read_marks(reader);

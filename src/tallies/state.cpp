@@ -38,6 +38,7 @@ void State::change_register(const Posting& posting) {
 void State::apply(const Posting& posting) {
   assert(posting.seq > size_);
   size_ = posting.seq;
+  devices_.post(posting.sent_by);
   // The register first: an entry that enters a container and fills it is counted as it says.
   change_register(posting);
   flow_.post(rows_of(posting.effects, posting.occurred_at, posting.seq, under_care_));
@@ -92,6 +93,7 @@ void State::amend_collections(const Amendment& amendment, const entries::Effects
 void State::apply(const Amendment& amendment) {
   assert(amendment.seq > size_ && amendment.target_seq < amendment.seq);
   size_ = amendment.seq;
+  devices_.post(amendment.sent_by);
   corrected_.push_back(
       {amendment.target_occurred_at, amendment.recorded_at, amendment.target_seq, amendment.seq});
   const entries::Effects after = amendment.struck ? entries::Effects{} : amendment.after;

@@ -8,6 +8,7 @@
 #include "base/result.h"
 #include "base/timestamp.h"
 #include "tallies/collections.h"
+#include "tallies/devices.h"
 #include "tallies/flow.h"
 #include "tallies/posting.h"
 #include "tallies/records.h"
@@ -18,7 +19,7 @@ namespace benchwarden::tallies {
 
 /// Raised when the same entries would fold to another state than before; a snapshot of another
 /// version is dropped and the book refolded.
-inline constexpr int kFoldVersion = 4;
+inline constexpr int kFoldVersion = 5;
 
 /// Entries that were recorded later than this after they occurred are kept in `lagging`: one hour,
 /// since less is the ordinary time between doing and entering.
@@ -66,6 +67,8 @@ class State {
   }
   [[nodiscard]] const std::vector<Mark>& corrected() const { return corrected_; }
   [[nodiscard]] const std::vector<Mark>& unverified() const { return unverified_; }
+  /// What came from which paired device, in its own numbers.
+  [[nodiscard]] const Devices::ById& devices() const { return devices_.all(); }
   /// Which of these are late (another month of the workshop's zone) is for the reader to say.
   [[nodiscard]] const std::vector<Mark>& lagging() const { return lagging_; }
 
@@ -85,6 +88,7 @@ class State {
   Flow flow_;
   Records records_;
   Collections collections_;
+  Devices devices_;
   std::vector<Mark> corrected_;
   std::vector<Mark> unverified_;
   std::vector<Mark> lagging_;

@@ -9,9 +9,17 @@
 namespace benchwarden::workshop {
 namespace {
 
+tallies::SentBy sent_by(const entries::Entry& entry) {
+  return {entry.signature.device.value_or(""), entry.content.device_seq};
+}
+
 tallies::Posting posting_of(const entries::Entry& entry, const forms::Catalog& catalog) {
-  return {entry.seq, entry.content.occurred_at.instant, entry.recorded_at,
-          entry.signature.person_verified, forms::effects_of(catalog, entry.content)};
+  return {entry.seq,
+          entry.content.occurred_at.instant,
+          entry.recorded_at,
+          entry.signature.person_verified,
+          forms::effects_of(catalog, entry.content),
+          sent_by(entry)};
 }
 
 base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
@@ -31,6 +39,7 @@ base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
   amendment.recorded_at = correction.recorded_at;
   amendment.target_seq = chain->entry.seq;
   amendment.target_occurred_at = chain->entry.content.occurred_at.instant;
+  amendment.sent_by = sent_by(correction);
   amendment.struck = forms::strikes_out(correction.content);
   if (!chain->struck) amendment.before = forms::effects_of(catalog, chain->effective);
   if (!chain->struck && !amendment.struck) {

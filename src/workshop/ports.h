@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -28,8 +29,9 @@ class NameBook {
 /// Who acts, as far as the steps need to know.
 struct Actor {
   std::string person;
-  std::string role;      ///< "technician", "manager", "inspector"
-  bool verified = true;  ///< the PIN was checked for this act's session
+  std::string role;                     ///< "technician", "manager", "inspector"
+  bool verified = true;                 ///< the PIN was checked for this act's session
+  std::optional<std::string> device{};  ///< the paired one it comes from
 };
 
 /// Everything the use cases work with. Lives as long as the program.

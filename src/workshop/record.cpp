@@ -33,7 +33,7 @@ RecordOutcome append(const Ports& ports, const Actor& actor, forms::Accepted acc
   book::Draft draft;
   draft.subjects = *std::move(about);
   draft.content = std::move(accepted.content);
-  draft.signature = {actor.person, actor.verified, std::nullopt, accepted.clock_offset_ms};
+  draft.signature = {actor.person, actor.verified, actor.device, accepted.clock_offset_ms};
   const auto receipt = ports.book.append(draft);
   if (!receipt) return receipt.error();
   return Recorded{id, *receipt};

@@ -118,8 +118,9 @@ std::uint64_t BookUnderTest::correct(std::uint64_t target, Effects effects) {
   return amend(std::move(amendment));
 }
 
-std::uint64_t BookUnderTest::strike(std::uint64_t target) {
+std::uint64_t BookUnderTest::strike(std::uint64_t target, SentBy sent_by) {
   Amendment amendment;
+  amendment.sent_by = std::move(sent_by);
   amendment.target_seq = target;
   amendment.struck = true;
   return amend(std::move(amendment));

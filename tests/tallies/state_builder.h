@@ -54,7 +54,7 @@ class BookUnderTest {
   std::uint64_t enter(base::Instant at, entries::Effects effects);
   std::uint64_t enter(Posting posting);  ///< numbered by the book
   std::uint64_t correct(std::uint64_t target, entries::Effects effects);
-  std::uint64_t strike(std::uint64_t target);
+  std::uint64_t strike(std::uint64_t target, SentBy sent_by = {});
 
   [[nodiscard]] const State& state() const { return state_; }
   [[nodiscard]] const Timeline& at(const std::string& container) const {

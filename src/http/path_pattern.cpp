@@ -63,6 +63,11 @@ std::optional<Context::Parts> PathPattern::match(const std::vector<std::string>&
   return parts;
 }
 
+bool PathPattern::is_literal() const {
+  return std::all_of(segments_.begin(), segments_.end(),
+                     [](const Segment& segment) { return segment.name.empty(); });
+}
+
 bool PathPattern::segments_overlap(const Segment& a, const Segment& b) {
   if (a.name.empty()) {
     return fits(b, a.prefix);

@@ -18,6 +18,9 @@ class PathPattern {
   /// The named parts, when the decoded segments fit; a part is never empty.
   [[nodiscard]] std::optional<Context::Parts> match(const std::vector<std::string>& segments) const;
 
+  /// Whether it has no name, so that one path alone fits.
+  [[nodiscard]] bool is_literal() const;
+
   /// Whether some path could fit both.
   [[nodiscard]] bool overlaps(const PathPattern& other) const;
 

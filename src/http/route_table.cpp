@@ -35,9 +35,12 @@ std::optional<std::string> fault_of(const Route& route) {
   return std::nullopt;
 }
 
-bool can_meet(const Route& a, const Route& b) {
-  return a.method == b.method &&
-         PathPattern::parse(a.pattern)->overlaps(*PathPattern::parse(b.pattern));
+/// Whether it would be unclear which of two routes a path means. One without a name stands before
+/// what else its path would fit ('{' comes after all letters), and is found first.
+bool can_meet(const Route& earlier, const Route& later) {
+  const auto first = PathPattern::parse(earlier.pattern);
+  return earlier.method == later.method && !first->is_literal() &&
+         first->overlaps(*PathPattern::parse(later.pattern));
 }
 
 }  // namespace
@@ -84,7 +87,10 @@ std::variant<RouteMatch, RouteMiss> RouteTable::find(std::string_view method,
     if (wanted == routes_[i].method) {
       return RouteMatch{&routes_[i], std::move(*parts)};
     }
-    miss.allowed.push_back(routes_[i].method);
+    if (std::find(miss.allowed.begin(), miss.allowed.end(), routes_[i].method) ==
+        miss.allowed.end()) {
+      miss.allowed.push_back(routes_[i].method);
+    }
   }
   return miss;
 }

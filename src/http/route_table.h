@@ -29,7 +29,8 @@ class RouteTable {
   explicit RouteTable(std::vector<Route> routes);
 
   /// What is wrong with the table itself: not in order, a line twice, a pattern that cannot be
-  /// read, two patterns of one method that a single path could fit, a GET that writes, a route
+  /// read, two patterns of one method that a single path could fit (but for one without a name,
+  /// which comes before the others), a GET that writes, a route
   /// nobody may call, a route without handler.
   static std::optional<std::string> fault_in(const std::vector<Route>& routes);
 

@@ -93,11 +93,22 @@ TEST(RouteTable, MustBeInOrderWithoutDoubles) {
 }
 
 TEST(RouteTable, MustNotLeaveAPathToTwoRoutes) {
-  EXPECT_EQ(fault_in({route(Method::kGet, "/a/b"), route(Method::kGet, "/a/{id}")}),
-            "GET /a/{id}: a path could also fit /a/b");
+  EXPECT_EQ(fault_in({route(Method::kGet, "/a/b/{id}"), route(Method::kGet, "/a/{id}/c")}),
+            "GET /a/{id}/c: a path could also fit /a/b/{id}");
   EXPECT_EQ(fault_in({route(Method::kGet, "/a/x{id}"), route(Method::kGet, "/a/{id}.pdf")}),
             "GET /a/{id}.pdf: a path could also fit /a/x{id}");
   EXPECT_EQ(fault_in({route(Method::kGet, "/a/{id}.csv"), route(Method::kGet, "/a/{id}.pdf")}), "");
+}
+
+TEST(RouteTable, FindsAPathWithoutNamesBeforeOneWithThem) {
+  const std::vector<Route> routes{route(Method::kGet, "/a/b"), route(Method::kGet, "/a/{id}")};
+  EXPECT_EQ(fault_in(routes), "");
+  const RouteTable table(routes);
+  EXPECT_EQ(std::get<RouteMatch>(table.find("GET", "/a/b")).route->pattern, "/a/b");
+  EXPECT_EQ(std::get<RouteMatch>(table.find("GET", "/a/c")).route->pattern, "/a/{id}");
+  EXPECT_EQ(std::get<RouteMiss>(table.find("POST", "/a/b")).allowed,
+            std::vector<Method>{Method::kGet})
+      << "named once";
 }
 
 TEST(RouteTable, RefusesPatternsItCannotRead) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <variant>
@@ -93,7 +94,16 @@ struct Notes {
   friend bool operator==(const Notes&, const Notes&) = default;
 };
 
-using Effect = std::variant<Adds, Moves, Takes, Reads, Checks, Changes, Handles, Notes>;
+/// Whether who is named as having recorded something says that they did.
+enum class Authorship { kMine, kNotMine };
+/// A person answers for entries that were recorded in their name without a PIN.
+struct Confirms {
+  std::vector<std::uint64_t> entries;  ///< their numbers
+  Authorship authorship = Authorship::kMine;
+  friend bool operator==(const Confirms&, const Confirms&) = default;
+};
+
+using Effect = std::variant<Adds, Moves, Takes, Reads, Checks, Changes, Handles, Notes, Confirms>;
 using Effects = std::vector<Effect>;
 
 }  // namespace benchwarden::entries

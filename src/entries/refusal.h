@@ -74,6 +74,11 @@ enum class RefusalCode {
   kYetToCome = 63,          ///< a day or month of what was, later than the day of the entry
   kPassedAlready = 64,      ///< a day of what is to come, earlier than the day of the entry
   kNotPlaced = 65,          ///< a hold lifted that does not stand
+  kPinNeeded = 68,          ///< without a PIN, and of a kind that is recorded with one only
+  kUnknownNumber = 69,      ///< the number of no entry
+  kOthersEntry = 70,        ///< an entry in another person's name
+  kPinShown = 71,           ///< an entry that came with a PIN needs no answer
+  kConfirmedBefore = 72,    ///< an entry that was answered for already
 };
 
 struct Refusal {

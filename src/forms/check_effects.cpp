@@ -47,6 +47,8 @@ bool fits(const FieldDefinition& field, const Role& role, const Conditions& when
       return is_quantity_of(field, Dimension::kVolume);
     case RoleType::kMass:
       return is_quantity_of(field, Dimension::kMass);
+    case RoleType::kCount:
+      return is_quantity_of(field, Dimension::kCount) && field.whole;
     case RoleType::kCode:
       return field.type == FieldType::kCode &&
              std::all_of(field.options.begin(), field.options.end(), [&](const auto& option) {

@@ -8,6 +8,7 @@
 namespace benchwarden::forms {
 namespace {
 
+using entries::Authorship;
 using entries::CollectionStage;
 using entries::ContainerAct;
 using entries::Outcome;
@@ -39,6 +40,10 @@ constexpr std::array<std::pair<std::string_view, ContainerAct>, 4> kContainerAct
     {"sealed", ContainerAct::kSealed},
     {"emptied", ContainerAct::kEmptied},
     {"swapped", ContainerAct::kSwapped},
+}};
+constexpr std::array<std::pair<std::string_view, Authorship>, 2> kAuthorships{{
+    {"mine", Authorship::kMine},
+    {"not-mine", Authorship::kNotMine},
 }};
 
 template <class T>
@@ -96,6 +101,10 @@ const std::vector<EffectRoles>& table() {
        {{"container", RoleType::kContainer, true, {}},
         {"act", RoleType::kCode, true, codes_of(kContainerActs)}}},
       {"notes", {{"thing", RoleType::kAnyThing, false, {}}}},
+      {"confirms",
+       {{"entries", RoleType::kList, true, {}},
+        {"entries.number", RoleType::kCount, true, {}},
+        {"authorship", RoleType::kCode, true, codes_of(kAuthorships)}}},
   };
   return rows;
 }
@@ -125,5 +134,6 @@ std::optional<RegisterAct> register_act(std::string_view code) {
 std::optional<ContainerAct> container_act(std::string_view code) {
   return look_up(kContainerActs, code);
 }
+std::optional<Authorship> authorship(std::string_view code) { return look_up(kAuthorships, code); }
 
 }  // namespace benchwarden::forms

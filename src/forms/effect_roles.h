@@ -19,6 +19,7 @@ enum class RoleType {
   kAnyThing,    ///< an id of any class, registered or not
   kVolume,
   kMass,
+  kCount,
   kCode,  ///< a code field whose options are all among `Role::codes`
   kText,
   kList,
@@ -41,5 +42,6 @@ std::optional<entries::CollectionStage> collection_stage(std::string_view code);
 std::optional<entries::Outcome> outcome(std::string_view code);
 std::optional<entries::RegisterAct> register_act(std::string_view code);
 std::optional<entries::ContainerAct> container_act(std::string_view code);
+std::optional<entries::Authorship> authorship(std::string_view code);
 
 }  // namespace benchwarden::forms

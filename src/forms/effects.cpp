@@ -76,6 +76,20 @@ class RoleReader {
     return loads;
   }
 
+  /// Whole numbers by their bands, and not below 0.
+  [[nodiscard]] std::vector<std::uint64_t> entry_numbers() const {
+    constexpr std::int64_t kThousandths = 1000;
+    std::vector<std::uint64_t> numbers;
+    const auto* list = find<entries::List>("entries");
+    assert(list != nullptr);
+    for (const entries::Record& row : list->rows) {
+      const auto* number = cell<quantities::Quantity>(row, "entries.number");
+      assert(number != nullptr);
+      numbers.push_back(static_cast<std::uint64_t>(number->value.thousandths / kThousandths));
+    }
+    return numbers;
+  }
+
   /// Every field but those that say which thing and what is done to it.
   [[nodiscard]] entries::Fields attributes() const {
     entries::Fields attributes;
@@ -146,6 +160,9 @@ entries::Effect make_effect(const std::string& name, const RoleReader& roles) {
   }
   if (name == "handles") {
     return entries::Handles{roles.id("container"), known(container_act(roles.code("act")))};
+  }
+  if (name == "confirms") {
+    return entries::Confirms{roles.entry_numbers(), known(authorship(roles.code("authorship")))};
   }
   assert(name == "notes");
   if (!roles.plays("thing")) return entries::Notes{"", "", roles.told()};

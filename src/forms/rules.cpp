@@ -1,6 +1,7 @@
 #include "forms/rules.h"
 
 #include "forms/by_use_rules.h"
+#include "forms/claim_rules.h"
 #include "forms/collection_rules.h"
 #include "forms/container_rules.h"
 #include "forms/effect_roles.h"
@@ -118,6 +119,9 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
       check_return(definition, effect, form, original, surroundings, refusals);
       check_items(definition, effect, form, context, refusals);
     }
+    if (effect.effect == "confirms") {
+      check_answer(definition.kind, effect, form, original, surroundings, refusals);
+    }
     if (effect.effect == "changes") {
       check_register(definition, effect, form, original, surroundings, refusals);
     }
@@ -134,6 +138,7 @@ void check_strike_out(const Definition& definition, const entries::Fields& struc
     if (effect.effect == "takes") {
       check_collection_strike_out(definition, effect, struck, context, refusals);
     }
+    if (effect.effect == "confirms") check_answer_strike_out(context, refusals);
     if (effect.effect == "changes") {
       check_register_strike_out(definition, effect, struck, surroundings, refusals);
     }

@@ -15,13 +15,14 @@ namespace benchwarden::forms {
 /// - ids that come into being by use, and what must be in order: by_use_rules.h, order_rules.h.
 /// - findings that are named: finding_rules.h.
 /// - closing a month, and lifting a hold: see month_rules.h, hold_rules.h.
+/// - answers for entries that came without a PIN: claim_rules.h.
 /// - items that failed in a check that passes: item_rules.h.
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
                  const ReadContext& context, entries::Refusals& refusals);
 
 /// Striking out the entry that took a thing out of service, or retired it, would return it: the
 /// same rules. What later entries of a collection, a stuck part or an event rest on
-/// stays.
+/// stays. An answer for entries is taken back by who gave it.
 void check_strike_out(const Definition& definition, const entries::Fields& struck,
                       const ReadContext& context, entries::Refusals& refusals);
 

@@ -101,6 +101,7 @@ class AsWhenTaken : public Surroundings {
     return today_.day_of(moment);
   }
   [[nodiscard]] std::string person_role() const override { return today_.person_role(); }
+  [[nodiscard]] bool person_verified() const override { return true; }
   [[nodiscard]] bool person_may(std::string_view /*competence*/) const override { return true; }
   [[nodiscard]] std::optional<Thing> thing(std::string_view, std::string_view) const override {
     return Thing{};
@@ -110,6 +111,7 @@ class AsWhenTaken : public Surroundings {
     if (!target) return std::nullopt;
     target->struck = false;
     target->relied_on = false;
+    target->own = true;
     return target;
   }
   [[nodiscard]] Ties ties(std::string_view, std::string_view) const override { return {}; }
@@ -122,6 +124,9 @@ class AsWhenTaken : public Surroundings {
   [[nodiscard]] std::vector<Told> told(std::string_view, std::string_view,
                                        const std::optional<base::Uuid>&) const override {
     return {};
+  }
+  [[nodiscard]] std::optional<Claim> claim(std::uint64_t) const override {
+    return Claim{true, false, true};
   }
   [[nodiscard]] std::optional<Log> log(std::string_view,
                                        const std::optional<base::Uuid>&) const override {

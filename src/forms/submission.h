@@ -39,6 +39,8 @@ class Surroundings {
   [[nodiscard]] virtual base::CivilDate day_of(base::Instant moment) const = 0;
   /// "technician", "manager", "inspector"; "daemon" for what the daemon records of its own.
   [[nodiscard]] virtual std::string person_role() const = 0;
+  /// Whether they showed by a PIN who they are.
+  [[nodiscard]] virtual bool person_verified() const = 0;
   /// Whether the register has the person as competent for that, not past its day.
   [[nodiscard]] virtual bool person_may(std::string_view competence) const = 0;
   [[nodiscard]] virtual std::optional<Thing> thing(std::string_view thing_class,
@@ -50,6 +52,7 @@ class Surroundings {
     bool struck = false;
     /// It entered a thing into the register that later entries name, so it cannot be struck out.
     bool relied_on = false;
+    bool own = false;  ///< recorded in the name of the person who sends
   };
   [[nodiscard]] virtual std::optional<Target> target(const base::Uuid& id) const = 0;
   /// What keeps a thing of the register from being retired.
@@ -81,6 +84,14 @@ class Surroundings {
   /// The entries that name such a thing, but for the entry `without` and those struck out.
   [[nodiscard]] virtual std::vector<Told> told(std::string_view thing_class, std::string_view id,
                                                const std::optional<base::Uuid>& without) const = 0;
+  /// An entry of the book, as far as somebody may have to answer for it.
+  struct Claim {
+    bool own = false;       ///< recorded in the name of the person who sends
+    bool verified = false;  ///< with the PIN
+    bool open = false;      ///< without, and not answered for yet
+  };
+  /// None where the book has no entry of that number.
+  [[nodiscard]] virtual std::optional<Claim> claim(std::uint64_t number) const = 0;
   /// What stands on a container's log, below zero too. The amount it is not counted by is there
   /// where the stream has a density.
   struct Log {

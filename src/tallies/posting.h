@@ -35,7 +35,8 @@ struct Amendment {
   bool struck = false;
   entries::Effects before;
   entries::Effects after;
-  SentBy sent_by{};  ///< the correction
+  bool person_verified = true;  ///< who corrects
+  SentBy sent_by{};             ///< the correction
 };
 
 }  // namespace benchwarden::tallies

@@ -106,6 +106,7 @@ class RowMaker {
   void operator()(const entries::Checks&) {}
   void operator()(const entries::Changes&) {}
   void operator()(const entries::Notes&) {}
+  void operator()(const entries::Confirms&) {}
 
   std::vector<Row> take() { return std::move(rows_); }
 

@@ -52,9 +52,9 @@ std::string State::snapshot() const {
   records_.write(writer);
   collections_.write(writer);
   devices_.write(writer);
+  claims_.write(writer);
   flow_.write(writer);
   write_marks(writer, corrected_);
-  write_marks(writer, unverified_);
   write_marks(writer, lagging_);
   const base::Sha256Digest digest = base::sha256(writer.bytes());
   std::string bytes = writer.bytes();
@@ -78,9 +78,9 @@ base::Result<State> State::from_snapshot(std::string_view bytes) {
   state.records_ = Records::read(reader);
   state.collections_ = Collections::read(reader);
   state.devices_ = Devices::read(reader);
+  state.claims_ = Claims::read(reader);
   state.flow_ = Flow::read(reader);
   state.corrected_ = read_marks(reader);
-  state.unverified_ = read_marks(reader);
   state.lagging_ = read_marks(reader);
   if (reader.failed() || !reader.at_end()) return damaged("the contents do not fit together");
   for (const auto& [thing_class, things] : state.under_care_.classes()) {

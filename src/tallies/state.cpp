@@ -54,9 +54,13 @@ void State::apply(const Posting& posting) {
   for (const auto* takes : all_of<entries::Takes>(posting.effects)) {
     collections_.post(posting.occurred_at, posting.seq, *takes);
   }
-  const Mark mark{posting.occurred_at, posting.recorded_at, posting.seq, 0};
-  if (!posting.person_verified) unverified_.push_back(mark);
-  if (posting.recorded_at.ms - kLagKeptMs > posting.occurred_at.ms) lagging_.push_back(mark);
+  for (const auto* confirms : all_of<entries::Confirms>(posting.effects)) {
+    claims_.answer(posting.seq, *confirms);
+  }
+  if (!posting.person_verified) claims_.post(posting.seq);
+  if (posting.recorded_at.ms - kLagKeptMs > posting.occurred_at.ms) {
+    lagging_.push_back({posting.occurred_at, posting.recorded_at, posting.seq, 0});
+  }
 }
 
 void State::amend_register(const Amendment& amendment, const entries::Effects& after) {
@@ -90,10 +94,20 @@ void State::amend_collections(const Amendment& amendment, const entries::Effects
   }
 }
 
+void State::amend_claims(const Amendment& amendment, const entries::Effects& after) {
+  for (const auto* confirms : all_of<entries::Confirms>(amendment.before)) {
+    claims_.withdraw(amendment.target_seq, *confirms);
+  }
+  for (const auto* confirms : all_of<entries::Confirms>(after)) {
+    claims_.answer(amendment.target_seq, *confirms);
+  }
+}
+
 void State::apply(const Amendment& amendment) {
   assert(amendment.seq > size_ && amendment.target_seq < amendment.seq);
   size_ = amendment.seq;
   devices_.post(amendment.sent_by);
+  if (!amendment.person_verified) claims_.post(amendment.seq);
   corrected_.push_back(
       {amendment.target_occurred_at, amendment.recorded_at, amendment.target_seq, amendment.seq});
   const entries::Effects after = amendment.struck ? entries::Effects{} : amendment.after;
@@ -107,6 +121,7 @@ void State::apply(const Amendment& amendment) {
               rows(after));
   amend_records(amendment, after);
   amend_collections(amendment, after);
+  amend_claims(amendment, after);
 }
 
 }  // namespace benchwarden::tallies

@@ -7,6 +7,7 @@
 
 #include "base/result.h"
 #include "base/timestamp.h"
+#include "tallies/claims.h"
 #include "tallies/collections.h"
 #include "tallies/devices.h"
 #include "tallies/flow.h"
@@ -66,7 +67,8 @@ class State {
     return collections_.stages(id);
   }
   [[nodiscard]] const std::vector<Mark>& corrected() const { return corrected_; }
-  [[nodiscard]] const std::vector<Mark>& unverified() const { return unverified_; }
+  /// What was recorded without a PIN, corrections too.
+  [[nodiscard]] const Claims& claims() const { return claims_; }
   /// What came from which paired device, in its own numbers.
   [[nodiscard]] const Devices::ById& devices() const { return devices_.all(); }
   /// Which of these are late (another month of the workshop's zone) is for the reader to say.
@@ -80,6 +82,7 @@ class State {
   void change_register(const Posting& posting);
   void amend_register(const Amendment& amendment, const entries::Effects& after);
   void amend_records(const Amendment& amendment, const entries::Effects& after);
+  void amend_claims(const Amendment& amendment, const entries::Effects& after);
   void amend_collections(const Amendment& amendment, const entries::Effects& after);
   void decide_service(std::string_view thing_class, std::string_view id);
 
@@ -89,8 +92,8 @@ class State {
   Records records_;
   Collections collections_;
   Devices devices_;
+  Claims claims_;
   std::vector<Mark> corrected_;
-  std::vector<Mark> unverified_;
   std::vector<Mark> lagging_;
 };
 

@@ -39,6 +39,7 @@ base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
   amendment.recorded_at = correction.recorded_at;
   amendment.target_seq = chain->entry.seq;
   amendment.target_occurred_at = chain->entry.content.occurred_at.instant;
+  amendment.person_verified = correction.signature.person_verified;
   amendment.sent_by = sent_by(correction);
   amendment.struck = forms::strikes_out(correction.content);
   if (!chain->struck) amendment.before = forms::effects_of(catalog, chain->effective);

@@ -203,6 +203,14 @@ std::vector<forms::Surroundings::Told> BookSurroundings::told(
   return all;
 }
 
+std::optional<forms::Surroundings::Claim> BookSurroundings::claim(std::uint64_t number) const {
+  const auto entry = ports_.book.entry(number);
+  if (!entry) return std::nullopt;
+  const entries::Signature& signature = entry->signature;
+  return Claim{signature.person == actor_.person, signature.person_verified,
+               ports_.live.view()->claims().is_open(number)};
+}
+
 std::optional<forms::Surroundings::Log> BookSurroundings::log(
     std::string_view container, const std::optional<base::Uuid>& before) const {
   const std::uint64_t seq = number_of(before);
@@ -232,7 +240,7 @@ std::optional<forms::Surroundings::Target> BookSurroundings::target(const base::
   auto chain = chain_of(ports_.book, ports_.definitions.catalog, *std::move(entry), before_seq_);
   if (!chain) return std::nullopt;
   return Target{std::move(chain->effective), chain->entry.recorded_at, chain->struck,
-                is_relied_on(chain->entry, seq)};
+                is_relied_on(chain->entry, seq), chain->entry.signature.person == actor_.person};
 }
 
 bool BookSurroundings::is_relied_on(const entries::Entry& entry, std::uint64_t seq) const {

@@ -19,6 +19,7 @@ class BookSurroundings : public forms::Surroundings {
     return zone_of(*ports_.live.view()).date_of(moment);
   }
   [[nodiscard]] std::string person_role() const override { return actor_.role; }
+  [[nodiscard]] bool person_verified() const override { return actor_.verified; }
   [[nodiscard]] bool person_may(std::string_view competence) const override;
   [[nodiscard]] std::optional<forms::Thing> thing(std::string_view thing_class,
                                                   std::string_view id) const override;
@@ -35,6 +36,7 @@ class BookSurroundings : public forms::Surroundings {
   [[nodiscard]] std::optional<std::string> digest_at(base::CivilMonth month,
                                                      std::uint64_t book_size) const override;
   [[nodiscard]] std::vector<Hold> holds(const std::optional<base::Uuid>& without) const override;
+  [[nodiscard]] std::optional<Claim> claim(std::uint64_t number) const override;
   [[nodiscard]] std::optional<Log> log(std::string_view container,
                                        const std::optional<base::Uuid>& before) const override;
 

@@ -76,6 +76,11 @@ TEST(Effects, OfTheRagBinDependOnWhatWasDone) {
                           Effect(entries::Notes{"container", "rag-drum", emptied})));
 }
 
+TEST(Effects, OfAnAnswerConfirmTheEntriesItNames) {
+  EXPECT_THAT(effects("confirmed"),
+              ElementsAre(Effect(entries::Confirms{{3, 4}, entries::Authorship::kNotMine})));
+}
+
 TEST(Effects, OfATransferMoveAllOrAPart) {
   EXPECT_THAT(effects("transfer"), ElementsAre(Effect(entries::Moves{"w2", "w1", {}})));
   // 5 US gal = 18 927.058 92 mL, kept to the thousandth of a millilitre.

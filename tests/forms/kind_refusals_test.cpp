@@ -42,6 +42,9 @@ std::vector<Case> daily_cases() {
                                R"("book_size":1,"book_root":")" +
                                    std::string(64, '0') + "\"}"),
        "/fields/report_digest bad_text", "daemon"},
+      {submit("entries-confirmed",
+              R"({"authorship":"perhaps","confirmed_entries":[{"entry_number":3}]})"),
+       "/fields/authorship unknown_code", "technician"},
       {submit("end-accepted",
               R"({"head_record":"missing","book_root":")" + std::string(64, '0') + "\"}"),
        "/fields/book_size missing", "daemon"},

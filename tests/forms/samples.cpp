@@ -197,6 +197,9 @@ std::vector<Sample> safety_samples() {
          "reason_given":"collection is ordered"})")},
       {"held", submit("hold", R"({"hold":"placed","authority":"Agency, case 12",
          "scope":"all of 2026"})")},
+      {"confirmed", submit("entries-confirmed", R"({"authorship":"not-mine",
+         "confirmed_entries":[{"entry_number":3},{"entry_number":4}]})"),
+       "technician"},
       {"adopted", submit("rules-adopted", R"({"pack":"england","edition":"2026-11",
          "layer":"base","digest":
            "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})"),

@@ -139,7 +139,7 @@ std::optional<Surroundings::Target> World::target(const base::Uuid& id) const {
 std::string World::record(const std::string& submission) {
   const entries::Content content = accept(submission, *this);
   std::string id = base::format_uuid(content.id);
-  targets[id] = {content, content.occurred_at.instant, false, false};
+  targets[id] = {content, content.occurred_at.instant, false, false, true};
   return id;
 }
 

@@ -59,6 +59,12 @@ class World : public Surroundings {
     return held;
   }
 
+  [[nodiscard]] bool person_verified() const override { return verified; }
+  [[nodiscard]] std::optional<Claim> claim(std::uint64_t number) const override {
+    const auto found = claims.find(number);
+    return found == claims.end() ? std::nullopt : std::optional(found->second);
+  }
+
   [[nodiscard]] bool knows_attachment(const std::string& digest) const override {
     return digest == kPhoto || digest == kNote;
   }
@@ -71,6 +77,14 @@ class World : public Surroundings {
   std::vector<std::string> closed{"2026-09"};  ///< months
   std::vector<Hold> held;                      ///< none from the start
   std::string role = "manager";
+  bool verified = true;
+  /// By number. The person's own: 3 and 4 are open, 5 came with the PIN, 6 was answered for. 7 is
+  /// another's.
+  std::map<std::uint64_t, Claim> claims{{3, {true, false, true}},
+                                        {4, {true, false, true}},
+                                        {5, {true, true, false}},
+                                        {6, {true, false, false}},
+                                        {7, {false, false, true}}};
   std::set<std::string, std::less<>> competences;  ///< of the person
   std::map<std::string, Thing> things;             ///< by "container/w1"
   std::map<std::string, Target> targets;           ///< by UUID text

@@ -83,6 +83,7 @@ class Play {
   void operator()(const entries::Checks&) {}
   void operator()(const entries::Changes&) {}
   void operator()(const entries::Notes&) {}
+  void operator()(const entries::Confirms&) {}
 
   PlainContainers all;
 

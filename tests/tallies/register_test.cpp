@@ -104,16 +104,13 @@ TEST(Register, KeepsAThingOutOfServiceWhenItsEntryIsCorrected) {
   EXPECT_FALSE(book.state().thing("tool", "r1")->in_service);
 }
 
-TEST(Marks, KeepWhatWasNotVerifiedAndWhatLagged) {
+TEST(Marks, KeepWhatLagged) {
   BookUnderTest book;
   book.enter({0, hour(10), hour(11), true, {}});
   const auto late = book.enter({0, hour(10), {hour(11).ms + 1}, true, {}});
-  const auto unsure = book.enter({0, hour(12), hour(12), false, {}});
   ASSERT_EQ(book.state().lagging().size(), 1U);
   EXPECT_EQ(book.state().lagging()[0].seq, late);
-  ASSERT_EQ(book.state().unverified().size(), 1U);
-  EXPECT_EQ(book.state().unverified()[0].seq, unsure);
-  EXPECT_EQ(book.state().size(), 3U);
+  EXPECT_EQ(book.state().size(), 2U);
 }
 
 }  // namespace

@@ -101,7 +101,8 @@ TEST(Snapshot, KeepsServiceMarksAndCollections) {
   ASSERT_TRUE(state.ok());
   EXPECT_FALSE(state->thing("tool", "r1")->in_service);
   EXPECT_EQ(state->corrected(), book.state().corrected());
-  EXPECT_EQ(state->unverified(), book.state().unverified());
+  EXPECT_EQ(state->claims(), book.state().claims());
+  EXPECT_EQ(state->claims().open().size(), 1U);
   EXPECT_EQ(state->lagging(), book.state().lagging());
   EXPECT_EQ(state->lagging().size(), 1U);
   EXPECT_EQ(state->collections(), book.state().collections());

@@ -53,12 +53,23 @@ std::vector<FieldChange> apply(const entries::Fields& correction, entries::Field
   return changes;
 }
 
+Person person_of(const entries::Entry& entry, const tallies::Claims& claims) {
+  Person person{entry.signature.person, entry.signature.person_verified};
+  if (const tallies::Answer* answer = claims.answer_for(entry.seq)) person.answer = *answer;
+  return person;
+}
+
+base::Json authorship_json(const std::optional<tallies::Answer>& answer) {
+  if (!answer) return nullptr;
+  return answer->authorship == entries::Authorship::kMine ? "mine" : "not-mine";
+}
+
 }  // namespace
 
-EntryFigures entry_figures(const entries::Entry& entry, const base::Zone& zone) {
+EntryFigures entry_figures(const entries::Entry& entry, const base::Zone& zone,
+                           const tallies::Claims& claims) {
   return {entry.seq, entry.content.kind, zone.local(entry.content.occurred_at.instant),
-          zone.local(entry.recorded_at),
-          Person{entry.signature.person, entry.signature.person_verified}};
+          zone.local(entry.recorded_at), person_of(entry, claims)};
 }
 
 base::JsonObject entry_figures_json(const EntryFigures& entry) {
@@ -67,17 +78,20 @@ base::JsonObject entry_figures_json(const EntryFigures& entry) {
           {"occurred_at", base::format_rfc3339(entry.occurred_at)},
           {"recorded_at", base::format_rfc3339(entry.recorded_at)},
           {"person", entry.person.id},
-          {"person_verified", entry.person.verified}};
+          {"person_verified", entry.person.verified},
+          {"confirmed_by",
+           entry.person.answer ? base::Json(entry.person.answer->by) : base::Json(nullptr)},
+          {"authorship", authorship_json(entry.person.answer)}};
 }
 
-std::vector<CorrectionFigures> corrections_of(const RecordedEntry& recorded,
-                                              const base::Zone& zone) {
+std::vector<CorrectionFigures> corrections_of(const RecordedEntry& recorded, const base::Zone& zone,
+                                              const tallies::Claims& claims) {
   std::vector<CorrectionFigures> corrections;
   entries::Fields current = recorded.entry.content.fields;
   for (const entries::Entry& correction : recorded.corrections) {
     CorrectionFigures figures;
-    figures.target = entry_figures(recorded.entry, zone);
-    figures.by = entry_figures(correction, zone);
+    figures.target = entry_figures(recorded.entry, zone, claims);
+    figures.by = entry_figures(correction, zone, claims);
     figures.reason = correction.content.reason.value_or("");
     const auto* action = entries::find_field_as<entries::Code>(correction.content.fields, kAction);
     figures.struck = action != nullptr && action->slug == kStruckOut;

@@ -6,12 +6,14 @@
 
 #include "base/json.h"
 #include "reports/input.h"
+#include "tallies/claims.h"
 
 namespace benchwarden::reports {
 
 struct Person {
   std::string id;
   bool verified = true;
+  std::optional<tallies::Answer> answer = {};  ///< what they said later, where they were not
   friend bool operator==(const Person&, const Person&) = default;
 };
 
@@ -23,7 +25,8 @@ struct EntryFigures {
   base::Timestamp recorded_at;
   Person person;
 };
-EntryFigures entry_figures(const entries::Entry& entry, const base::Zone& zone);
+EntryFigures entry_figures(const entries::Entry& entry, const base::Zone& zone,
+                           const tallies::Claims& claims);
 base::JsonObject entry_figures_json(const EntryFigures& entry);
 
 struct FieldChange {
@@ -42,8 +45,8 @@ struct CorrectionFigures {
 };
 
 /// In order of the book.
-std::vector<CorrectionFigures> corrections_of(const RecordedEntry& recorded,
-                                              const base::Zone& zone);
+std::vector<CorrectionFigures> corrections_of(const RecordedEntry& recorded, const base::Zone& zone,
+                                              const tallies::Claims& claims);
 base::Json correction_json(const CorrectionFigures& correction);
 base::Json value_json(const std::string& field, const std::optional<entries::FieldValue>& value);
 

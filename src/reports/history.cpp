@@ -24,21 +24,23 @@ std::vector<entries::AsRead> typed_in(const RecordedEntry& recorded,
   return typed;
 }
 
-HistoryLine line_of(const RecordedEntry& recorded, const base::Zone& zone) {
+HistoryLine line_of(const RecordedEntry& recorded, const base::Zone& zone,
+                    const tallies::Claims& claims) {
   HistoryLine line;
-  line.entry = entry_figures(recorded.entry, zone);
+  line.entry = entry_figures(recorded.entry, zone, claims);
   line.fields = recorded.effective;
   line.struck = recorded.struck;
-  line.corrections = corrections_of(recorded, zone);
+  line.corrections = corrections_of(recorded, zone, claims);
   line.typed = typed_in(recorded, line.corrections);
   return line;
 }
 
-std::vector<HistoryLine> lines_of(const std::vector<RecordedEntry>& entries, const Basis& basis) {
+std::vector<HistoryLine> lines_of(const std::vector<RecordedEntry>& entries, const Basis& basis,
+                                  const tallies::Claims& claims) {
   std::vector<HistoryLine> lines;
   for (const RecordedEntry& recorded : entries) {
     if (recorded.entry.content.occurred_at.instant > basis.as_of) continue;
-    lines.push_back(line_of(recorded, basis.zone));
+    lines.push_back(line_of(recorded, basis.zone, claims));
   }
   return lines;
 }
@@ -97,8 +99,8 @@ HistoryFigures make_history(const HistoryInput& input) {
     figures.in_service = thing->in_service;
     figures.attributes = thing->attributes;
   }
-  figures.checks = lines_of(input.checks, input.basis);
-  figures.changes = lines_of(input.changes, input.basis);
+  figures.checks = lines_of(input.checks, input.basis, input.state.claims());
+  figures.changes = lines_of(input.changes, input.basis, input.state.claims());
   std::stable_sort(figures.checks.begin(), figures.checks.end(), [](const auto& a, const auto& b) {
     return std::pair(a.entry.occurred_at.instant, a.entry.seq) <
            std::pair(b.entry.occurred_at.instant, b.entry.seq);

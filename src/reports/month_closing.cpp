@@ -92,19 +92,19 @@ base::Json differences_json(const std::vector<StreamDifference>& differences) {
 }
 
 ClosingFigures closing_of(const MonthClosing& closing, const WasteMonthFigures& figures,
-                          const std::vector<const RecordedEntry*>& entries,
-                          const base::Zone& zone) {
+                          const std::vector<const RecordedEntry*>& entries, const base::Zone& zone,
+                          const tallies::Claims& claims) {
   ClosingFigures found;
-  found.entry = entry_figures(closing.entry, zone);
+  found.entry = entry_figures(closing.entry, zone, claims);
   found.book_size = closing.book_size;
   found.digest = closing.digest;
   found.digest_holds = closing.digest_holds;
   found.statement = closing.statement;
   for (const RecordedEntry* recorded : entries) {
     if (recorded->entry.seq > closing.book_size && recorded->entry.seq != closing.entry.seq) {
-      found.late.push_back(entry_figures(recorded->entry, zone));
+      found.late.push_back(entry_figures(recorded->entry, zone, claims));
     }
-    for (CorrectionFigures& correction : corrections_of(*recorded, zone)) {
+    for (CorrectionFigures& correction : corrections_of(*recorded, zone, claims)) {
       if (correction.by.seq > closing.book_size) found.corrections.push_back(std::move(correction));
     }
   }

@@ -59,7 +59,8 @@ struct ClosingFigures {
 
 /// `entries`: those of the month. `figures`: its streams as they are now.
 ClosingFigures closing_of(const MonthClosing& closing, const WasteMonthFigures& figures,
-                          const std::vector<const RecordedEntry*>& entries, const base::Zone& zone);
+                          const std::vector<const RecordedEntry*>& entries, const base::Zone& zone,
+                          const tallies::Claims& claims);
 
 /// The streams whose figures are others `now`, in order of id.
 std::vector<StreamDifference> differences_of(const std::vector<StreamFigures>& then,

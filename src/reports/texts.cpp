@@ -20,7 +20,12 @@ std::string Texts::title(const std::string& path, std::string_view fallback) con
 std::string Texts::person(const Person& person) const {
   const auto found = frame_.names.find(person.id);
   const std::string name = found == frame_.names.end() ? person.id : found->second;
-  return person.verified ? name : wording_.text("word.unverified", {{"person", name}});
+  if (person.verified) return name;
+  if (!person.answer) return wording_.text("word.unverified", {{"person", name}});
+  if (person.answer->authorship == entries::Authorship::kNotMine) {
+    return wording_.text("word.disowned", {{"person", name}});
+  }
+  return wording_.text("word.confirmed_later", {{"person", name}});
 }
 
 std::string Texts::kind(const std::string& kind) const { return title(kind, kind); }

@@ -103,11 +103,12 @@ MonthState state_of(const Month& month) {
   return month.until > month.from ? MonthState::kRunning : MonthState::kNotBegun;
 }
 
-Month on_the_clock(const base::Zone& zone, base::CivilMonth month, base::Instant as_of) {
+Month on_the_clock(const tallies::State& state, const base::Zone& zone, base::CivilMonth month,
+                   base::Instant as_of) {
   const base::Instant from = zone.start_of(month);
   const base::Instant end = zone.start_of(base::next_month(month));
   const base::Instant until = std::clamp(base::Instant{as_of.ms + 1}, from, end);
-  return {zone, from, until, end, as_of};
+  return {zone, from, until, end, as_of, state.claims()};
 }
 
 void sum_up(WasteMonthFigures& figures, const tallies::State& state, const Month& month) {
@@ -127,12 +128,12 @@ WasteMonthFigures make_month_sums(const tallies::State& state, const base::Zone&
                                   base::CivilMonth month, base::Instant as_of) {
   WasteMonthFigures figures;
   figures.month = month;
-  sum_up(figures, state, on_the_clock(zone, month, as_of));
+  sum_up(figures, state, on_the_clock(state, zone, month, as_of));
   return figures;
 }
 
 WasteMonthFigures make_waste_month(const WasteMonthInput& input) {
-  const Month month = on_the_clock(input.basis.zone, input.month, input.basis.as_of);
+  const Month month = on_the_clock(input.state, input.basis.zone, input.month, input.basis.as_of);
   WasteMonthFigures figures;
   figures.frame = frame_of(input.state, input.basis, input.names, input.forms);
   figures.month = input.month;
@@ -146,7 +147,7 @@ WasteMonthFigures make_waste_month(const WasteMonthInput& input) {
   if (input.closing) {
     std::vector<const RecordedEntry*> of_month;
     for (const auto& [seq, recorded] : entries) of_month.push_back(recorded);
-    figures.closing = closing_of(*input.closing, figures, of_month, month.zone);
+    figures.closing = closing_of(*input.closing, figures, of_month, month.zone, month.claims);
   }
   return figures;
 }

@@ -137,7 +137,8 @@ struct OddLevelFigures {
 struct QualityFigures {
   std::vector<EntryFigures> late;  ///< of this month, recorded after it
   std::vector<CorrectionFigures> corrections;
-  std::vector<EntryFigures> unverified;  ///< nobody showed who they were
+  std::vector<EntryFigures> unconfirmed;  ///< without a PIN, and not answered for yet
+  std::vector<EntryFigures> disowned;     ///< without a PIN; their persons say it was not them
   std::vector<EarlierFigures> for_earlier_months;
   std::vector<RegisterFigures> register_changes;       ///< in order of the book
   std::vector<ContaminatedFigures> contaminated;       ///< in order of the book

@@ -20,7 +20,7 @@ std::vector<ContaminatedFigures> contaminated_in(const tallies::State& state,
     const auto* contamination = entries::find_field_as<entries::Code>(fields, "contamination");
     if (recorded->struck || contamination == nullptr || contamination->slug == "none") continue;
     ContaminatedFigures figures;
-    figures.entry = entry_figures(recorded->entry, month.zone);
+    figures.entry = entry_figures(recorded->entry, month.zone, month.claims);
     figures.contamination = contamination->slug;
     figures.container = tallies::word(fields, "container");
     figures.container_name = container_name(state, figures.container);
@@ -62,7 +62,7 @@ std::vector<BetweenStreamsFigures> between_streams_in(const tallies::State& stat
     const auto from = tallies::stream_of_container(state, ends.from);
     const auto to = tallies::stream_of_container(state, ends.to);
     if (!from || !to || from->id == to->id || recorded == entries.end()) continue;
-    all.push_back({entry_figures(recorded->second->entry, month.zone), ends.from,
+    all.push_back({entry_figures(recorded->second->entry, month.zone, month.claims), ends.from,
                    container_name(state, ends.from), from->name, ends.to,
                    container_name(state, ends.to), to->name});
   }

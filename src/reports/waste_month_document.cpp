@@ -50,12 +50,22 @@ std::string late_line(const MonthParts& parts, const EntryFigures& entry) {
   return parts.wording.text("quality.late_line", late_values(parts, entry));
 }
 
-std::string unverified_line(const MonthParts& parts, const EntryFigures& entry) {
-  return parts.wording.text("quality.unverified_line",
-                            {{"entry", count_text(entry.seq)},
-                             {"kind", parts.texts.kind(entry.kind)},
-                             {"occurred", time_text(entry.occurred_at)},
-                             {"person", parts.texts.person({entry.person.id, true})}});
+/// The name alone: the sentence says what is to be said of it.
+ReportWording::Values claim_values(const MonthParts& parts, const EntryFigures& entry) {
+  return {{"entry", count_text(entry.seq)},
+          {"kind", parts.texts.kind(entry.kind)},
+          {"occurred", time_text(entry.occurred_at)},
+          {"person", parts.texts.person({entry.person.id, true})}};
+}
+
+std::string unconfirmed_line(const MonthParts& parts, const EntryFigures& entry) {
+  return parts.wording.text("quality.unconfirmed_line", claim_values(parts, entry));
+}
+
+std::string disowned_line(const MonthParts& parts, const EntryFigures& entry) {
+  ReportWording::Values values = claim_values(parts, entry);
+  values.emplace_back("by", count_text(entry.person.answer->by));
+  return parts.wording.text("quality.disowned_line", values);
 }
 
 std::string earlier_line(const MonthParts& parts, const EarlierFigures& earlier) {
@@ -139,7 +149,8 @@ Blocks quality_blocks(const MonthParts& parts) {
   box.title = wording.text("quality.title");
   put_lines(box, parts, wording.text("quality.late"), quality.late, late_line);
   put_lines(box, parts, wording.text("quality.corrected"), quality.corrections, corrected_line);
-  put_lines(box, parts, wording.text("quality.unverified"), quality.unverified, unverified_line);
+  put_lines(box, parts, wording.text("quality.unconfirmed"), quality.unconfirmed, unconfirmed_line);
+  put_lines(box, parts, wording.text("quality.disowned"), quality.disowned, disowned_line);
   put_lines(box, parts, wording.text("quality.for_earlier"), quality.for_earlier_months,
             earlier_line);
   put_lines(box, parts, wording.text("quality.register"), quality.register_changes, register_line);

@@ -36,7 +36,7 @@ void tell_entry(EffectFigures& figures, const EntriesBySeq& entries, const Month
   const auto found = entries.find(figures.entry.seq);
   if (found == entries.end()) return;
   const RecordedEntry& recorded = *found->second;
-  figures.entry = entry_figures(recorded.entry, month.zone);
+  figures.entry = entry_figures(recorded.entry, month.zone, month.claims);
   figures.late = recorded.entry.recorded_at >= month.end;
   figures.struck = recorded.struck;
   for (const entries::Entry& correction : recorded.corrections) {
@@ -52,6 +52,16 @@ void tell_earlier(std::vector<EarlierFigures>& earlier, const std::vector<tallie
     if (!tells) continue;
     earlier.push_back({mark.seq, mark.corrected_by, month.zone.local(mark.occurred_at),
                        month.zone.local(mark.recorded_at)});
+  }
+}
+
+/// What its person has shown no PIN for since either, or says was not them.
+void tell_claim(QualityFigures& quality, const EntryFigures& entry) {
+  if (entry.person.verified) return;
+  if (!entry.person.answer) {
+    quality.unconfirmed.push_back(entry);
+  } else if (entry.person.answer->authorship == entries::Authorship::kNotMine) {
+    quality.disowned.push_back(entry);
   }
 }
 
@@ -71,10 +81,11 @@ QualityFigures quality_of(const EntriesBySeq& entries, const tallies::State& sta
                           const Month& month) {
   QualityFigures quality;
   for (const auto& [seq, recorded] : entries) {
-    const EntryFigures figures = entry_figures(recorded->entry, month.zone);
+    const EntryFigures figures = entry_figures(recorded->entry, month.zone, month.claims);
     if (recorded->entry.recorded_at >= month.end) quality.late.push_back(figures);
-    if (!figures.person.verified) quality.unverified.push_back(figures);
-    for (CorrectionFigures& correction : corrections_of(*recorded, month.zone)) {
+    tell_claim(quality, figures);
+    for (CorrectionFigures& correction : corrections_of(*recorded, month.zone, month.claims)) {
+      tell_claim(quality, correction.by);
       quality.corrections.push_back(std::move(correction));
     }
   }

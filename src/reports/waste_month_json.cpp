@@ -174,7 +174,8 @@ base::Json quality_json(const QualityFigures& quality) {
   return base::JsonObject{
       {"late", array_of(quality.late, entry_figures_json)},
       {"corrections", array_of(quality.corrections, correction_json)},
-      {"unverified", array_of(quality.unverified, entry_figures_json)},
+      {"unconfirmed", array_of(quality.unconfirmed, entry_figures_json)},
+      {"disowned", array_of(quality.disowned, entry_figures_json)},
       {"for_earlier_months", array_of(quality.for_earlier_months, earlier_json)},
       {"register_changes", array_of(quality.register_changes, register_json)},
       {"contaminated", array_of(quality.contaminated, contaminated_json)},

@@ -14,6 +14,7 @@ struct Month {
   base::Instant until;
   base::Instant end;
   base::Instant as_of;
+  const tallies::Claims& claims;  ///< of the state; must outlive it
 };
 
 using EntriesBySeq = std::map<std::uint64_t, const RecordedEntry*>;

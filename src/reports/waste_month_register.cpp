@@ -48,9 +48,10 @@ class RegisterTeller {
     const auto* act = entries::find_field_as<entries::Code>(recorded_.entry.content.fields, "act");
     // What was added after the month altered nothing that was there before.
     if (act != nullptr && act->slug == "changed") {
-      add(entry_figures(recorded_.entry, month_.zone), given);
+      add(entry_figures(recorded_.entry, month_.zone, month_.claims), given);
     }
-    for (const CorrectionFigures& correction : corrections_of(recorded_, month_.zone)) {
+    for (const CorrectionFigures& correction :
+         corrections_of(recorded_, month_.zone, month_.claims)) {
       std::vector<std::string> altered;
       for (const FieldChange& change : correction.changes) altered.push_back(change.field);
       add(correction.by, correction.struck ? given : altered);

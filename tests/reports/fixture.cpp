@@ -117,7 +117,8 @@ std::uint64_t BookUnderTest::amend(const Amended& amended) {
   for (const entries::Field& field : amended.changes) set(target.effective, field);
   state_.apply(tallies::Amendment{correction.seq, correction.recorded_at, amended.target,
                                   target.entry.content.occurred_at.instant, struck,
-                                  standing_.at(amended.target), amended.effects});
+                                  standing_.at(amended.target), amended.effects,
+                                  amended.person.verified});
   standing_.at(amended.target) = amended.effects;
   return correction.seq;
 }

@@ -174,7 +174,7 @@ TEST(WasteMonth, KeepsAskingForDocumentsOfEarlierMonths) {
 TEST(WasteMonth, ListsLateCorrectedAndUnverifiedEntries) {
   const QualityFigures quality = figures_of(october_book(), kOctober).quality;
   EXPECT_THAT(seqs(quality.late), ElementsAre(21));
-  EXPECT_THAT(seqs(quality.unverified), ElementsAre(17));
+  EXPECT_THAT(seqs(quality.unconfirmed), ElementsAre(17));
   ASSERT_EQ(quality.corrections.size(), 2U);
   const CorrectionFigures& corrected = quality.corrections[0];
   EXPECT_EQ(corrected.target.seq, 10U);

@@ -18,6 +18,8 @@ export const entryTexts = {
     open: 'Show the entry',
     happened: 'Happened', recordedAt: 'Recorded', by: 'By', reason: 'Reason',
     withoutPin: (name) => `${name}, without a PIN`,
+    confirmedLater: (name, by) => `${name}, without a PIN, confirmed later by no. ${by}`,
+    disowned: (name, by) => `${name}, without a PIN, and by no. ${by} it was somebody else`,
     recorded: 'As it was recorded', standing: 'As it stands now',
     line: (moment, person) => `${moment} · ${person}`,
     struck: (by) => `Struck out by no. ${by}: it counts for nothing any more.`,

@@ -19,6 +19,8 @@ Response delete_session(const ApiPorts& ports, const Request& request, const Con
 
 Response get_entries(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_entries(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_unconfirmed_entries(const ApiPorts& ports, const Request& request,
+                                 const Context& context);
 Response get_entry(const ApiPorts& ports, const Request& request, const Context& context);
 
 /// Answers 201, or 200 for a file that is there already.

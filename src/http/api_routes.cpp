@@ -82,6 +82,7 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
       {Method::kGet, "/api/v1/entries", kAny, kReads, to(get_entries),
        {"kind", "subject", "from", "to", "limit", "cursor"}},
       {Method::kPost, "/api/v1/entries", kWriters, kWrites, to(post_entries)},
+      {Method::kGet, "/api/v1/entries/unconfirmed", kAny, kReads, to(get_unconfirmed_entries)},
       {Method::kGet, "/api/v1/entries/{id}", kAny, kReads, to(get_entry)},
       {Method::kGet, "/api/v1/findings", kAny, kReads, to(get_findings), {"as_of", "known_at"}},
       {Method::kGet, "/api/v1/forms", kAny, kReads, to(get_forms)},

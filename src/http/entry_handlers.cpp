@@ -155,6 +155,12 @@ Response post_entries(const ApiPorts& ports, const Request& request, const Conte
   return json_answer(200, JsonObject{{"results", std::move(results)}});
 }
 
+Response get_unconfirmed_entries(const ApiPorts& ports, const Request&, const Context& context) {
+  auto entries = workshop::list_unconfirmed(ports.workshop, actor_of(context));
+  if (!entries) return error_answer(entries.error());
+  return json_answer(200, JsonObject{{"entries", *std::move(entries)}});
+}
+
 Response get_entry(const ApiPorts& ports, const Request&, const Context& context) {
   const auto id = base::parse_uuid(context.part("id"));
   if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});

@@ -1,3 +1,6 @@
+#include <set>
+#include <utility>
+
 #include "base/sha256.h"
 #include "entries/leaf.h"
 #include "workshop/attachments.h"
@@ -6,12 +9,28 @@
 namespace benchwarden::workshop {
 namespace {
 
+constexpr std::size_t kUnconfirmedMax = 500;
+
+/// Both null where the entry came with a PIN, or nobody has answered for it.
+void add_answer(const Ports& ports, std::uint64_t seq, base::JsonObject& json) {
+  base::Json by;
+  base::Json authorship;
+  const auto state = ports.live.view();
+  if (const tallies::Answer* answer = state->claims().answer_for(seq)) {
+    by = answer->by;
+    authorship = answer->authorship == entries::Authorship::kMine ? "mine" : "not-mine";
+  }
+  json.emplace_back("confirmed_by", std::move(by));
+  json.emplace_back("authorship", std::move(authorship));
+}
+
 base::Result<base::Json> plain_entry(const Ports& ports, const entries::Entry& entry) {
   const auto hash = ports.book.leaf_hash(entry.seq);
   if (!hash) return hash.error();
   base::Json json = entries::entry_json(entry);
   json.object()->emplace_back("leaf_hash", base::to_hex(*hash));
   json.object()->emplace_back("person_name", ports.names.display_name(entry.signature.person));
+  add_answer(ports, entry.seq, *json.object());
   auto attached = attached_json(ports, entry);
   if (!attached) return attached;
   json.object()->emplace_back("attached", *std::move(attached));
@@ -63,6 +82,22 @@ base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query
     page.entries.push_back(*std::move(json));
   }
   return page;
+}
+
+base::Result<base::JsonArray> list_unconfirmed(const Ports& ports, const Actor& actor) {
+  const bool everybodys = actor.role == "manager" || actor.role == "inspector";
+  const std::set<std::uint64_t> open = ports.live.view()->claims().open();
+  base::JsonArray list;
+  for (const std::uint64_t seq : open) {
+    if (list.size() == kUnconfirmedMax) break;
+    const auto entry = ports.book.entry(seq);
+    if (!entry) return entry.error();
+    if (!everybodys && entry->signature.person != actor.person) continue;
+    auto json = entry_with_corrections(ports, *entry);
+    if (!json) return json.error();
+    list.push_back(*std::move(json));
+  }
+  return list;
 }
 
 base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id) {

@@ -28,7 +28,12 @@ struct EntryPage {
 base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query);
 base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id);
 
-/// The entry with its leaf hash and the corrections that name it.
+/// Entries that were recorded without a PIN and for which nobody has answered yet, in book order:
+/// to who records, their own; to managers and inspectors, everybody's. At most the first 500; the
+/// others follow once these are answered for.
+base::Result<base::JsonArray> list_unconfirmed(const Ports& ports, const Actor& actor);
+
+/// The entry with its leaf hash, what its person answered for it, and the corrections that name it.
 base::Result<base::Json> entry_with_corrections(const Ports& ports, const entries::Entry& entry);
 
 /// The register as it is now, or from a viewpoint when one is given. kNotFound, naming the classes,

@@ -1,7 +1,8 @@
 // One good submission of each kind that is not of every day, and the things of the register they
 // name.
-import { read, recorded } from './client.mjs';
-import { ago, freshId, newContainer, strikeOut, submission } from './submissions.mjs';
+import { personOf, read, recorded } from './client.mjs';
+import { pairedCookie, recordedWithoutPin } from './paired.mjs';
+import { ago, drain, freshId, newContainer, strikeOut, submission } from './submissions.mjs';
 
 const day = (ahead) => new Date(Date.now() + ahead * 86400e3).toISOString().slice(0, 10);
 const today = () => day(0);
@@ -31,10 +32,10 @@ const kAttributes = {
 let made;
 /** The things, entered once for all tests of a file. */
 export function prepared() {
-  made ??= Promise.all([findSomething(), openMonth(), ...Object.entries(kAttributes).map(
-    ([thingClass, attributes]) => recorded(submission('register-change', { thing_class: thingClass,
-      thing: things[thingClass], act: 'added', ...attributes }, { occurred_at: ago(300) }),
-    'manager'))]);
+  made ??= Promise.all([findSomething(), openMonth(), claimSomething(),
+    ...Object.entries(kAttributes).map(([thingClass, attributes]) => recorded(
+      submission('register-change', { thing_class: thingClass, thing: things[thingClass],
+        act: 'added', ...attributes }, { occurred_at: ago(300) }), 'manager'))]);
   return made;
 }
 
@@ -47,6 +48,16 @@ async function findSomething() {
   const { findings } = await recorded(submission('oil-drained', { container, volume_ml: 9500 },
     { confirmed: ['volume_ml'] }));
   finding = findings.find((one) => one.rule === 'own.working-limit').key;
+}
+
+/** Number of an entry of the technician without a PIN. */
+let claimed = 0;
+
+async function claimSomething() {
+  const container = freshId('c');
+  await recorded(newContainer(container), 'manager');
+  claimed = (await recordedWithoutPin(await pairedCookie(), personOf('technician'),
+    drain({ container, volume_ml: 62 }))).seq;
 }
 
 export const opened = (id, more = {}) => submission('stuck-part', { stuck_part: id,
@@ -91,5 +102,7 @@ export const moreSamples = {
   'month-close': () => submission('month-close', { month, statement: 'no gaps' }),
   'finding-acknowledged': () => submission('finding-acknowledged', { finding,
     reason_given: 'collection ordered', until: day(2) }),
+  'entries-confirmed': () => submission('entries-confirmed',
+    { confirmed_entries: [{ entry_number: claimed }], authorship: 'mine' }),
   hold: () => submission('hold', { hold: 'placed', authority: 'Agency', scope: 'all of 2026' }),
 };

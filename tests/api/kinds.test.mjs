@@ -35,6 +35,7 @@ const kBad = {
   briefing: [{ topic: 'juggling' }, 'topic', 'unknown_code'],
   'month-close': [{ month: '2026-13' }, 'month', 'bad_text'],
   'finding-acknowledged': [{ until: '2026-02-30' }, 'until', 'bad_date'],
+  'entries-confirmed': [{ authorship: 'perhaps' }, 'authorship', 'unknown_code'],
   hold: [{ hold: 'kept' }, 'hold', 'unknown_code'],
 };
 

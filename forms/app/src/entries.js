@@ -41,6 +41,16 @@ export function standing(entry) {
 export const recordedBy = ({ person, person_name: name }) =>
   (person === 'machine' ? texts.people.machine : name);
 
+/** The same with how sure that is: without a PIN, and what the person answered for it since. */
+export function signedBy(entry) {
+  const name = recordedBy(entry);
+  const { person_verified: verified, authorship, confirmed_by: by } = entry;
+  if (verified) return name;
+  const told = texts.entryPage;
+  if (authorship === null) return told.withoutPin(name);
+  return authorship === 'mine' ? told.confirmedLater(name, by) : told.disowned(name, by);
+}
+
 /** A way to the page of an entry, wherever its number is shown. */
 export const entryLink = (number, words = texts.entryPage.number(number)) =>
   html`<a class="button" href=${`#/entry/${number}`}>${words}</a>`;

@@ -2,7 +2,7 @@
 // with every correction below.
 import { html, nothing } from 'lit';
 import { attachedFiles } from './attachments.js';
-import { changed, corrected, entryLink, recordedBy, standing } from './entries.js';
+import { changed, corrected, entryLink, signedBy, standing } from './entries.js';
 import { momentText } from './time.js';
 import { fieldOf, valueLines } from './shown-value.js';
 import { texts } from '../texts.js';
@@ -39,7 +39,7 @@ function change(form, { later, before }, names) {
 function step(form, one, names) {
   const { later } = one;
   return html`<li class="correction">
-    <h3>${texts.entryPage.line(momentText(later.occurred_at), recordedBy(later))}</h3>
+    <h3>${texts.entryPage.line(momentText(later.occurred_at), signedBy(later))}</h3>
     ${later.fields.action === 'struck-out' ? html`<p><b>${texts.cylinders.struckOut}</b></p>`
     : change(form, one, names)}
     ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}

@@ -4,7 +4,7 @@ import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { get, post } from './api.js';
 import { correctionFacts, entryFacts } from './entry-facts.js';
-import { entryByNumber, entryLink, recordedBy, strikeOutOf } from './entries.js';
+import { entryByNumber, entryLink, signedBy, strikeOutOf } from './entries.js';
 import { mayReport } from './session.js';
 import { refreshLevels } from './record.js';
 import { momentText, withOffset } from './time.js';
@@ -107,13 +107,11 @@ class EntryPage extends Screen {
 
   /** When it happened and was recorded, and by whom. */
   head() {
-    const { occurred_at: happened, recorded_at: recorded, person_verified: verified,
-      reason } = this.entry;
-    const name = recordedBy(this.entry);
+    const { occurred_at: happened, recorded_at: recorded, reason } = this.entry;
     const told = texts.entryPage;
     const rows = [[told.happened, momentText(onClock(happened, this.zone))],
       [told.recordedAt, momentText(onClock(recorded, this.zone))],
-      [told.by, verified ? name : told.withoutPin(name)], [told.reason, reason]];
+      [told.by, signedBy(this.entry)], [told.reason, reason]];
     return html`<dl class="facts head-facts">${rows.filter(([, text]) => text).map(([label, text]) =>
       html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>`;
   }

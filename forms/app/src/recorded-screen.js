@@ -3,7 +3,7 @@ import { html } from 'lit';
 import { Screen } from './screen.js';
 import { allEntries, get } from './api.js';
 import { isStruckOut } from './draft.js';
-import { recordedBy, standing } from './entries.js';
+import { signedBy, standing } from './entries.js';
 import { namesFor, summary } from './shown-value.js';
 import { daysBefore, momentText } from './time.js';
 import { texts } from '../texts.js';
@@ -35,7 +35,7 @@ class Recorded extends Screen {
       : entry.corrections.length && texts.recorded.corrected;
     const form = this.forms.get(entry.kind);
     const about = summary(form, standing(entry), this.names);
-    const words = [momentText(entry.occurred_at), recordedBy(entry), state].filter(Boolean);
+    const words = [momentText(entry.occurred_at), signedBy(entry), state].filter(Boolean);
     return html`<li><a class="button recorded" href=${`#/entry/${entry.seq}`}>
       <b>${form.title}</b><span>${about}</span><span>${words.join(' · ')}</span>
       <span>${texts.entryPage.number(entry.seq)}</span></a></li>`;

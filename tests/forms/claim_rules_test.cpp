@@ -35,7 +35,7 @@ TEST(ClaimRules, NameTheFaultOfEachEntry) {
 
 TEST(ClaimRules, LeaveWhatCouldNotBeReadToItsReader) {
   EXPECT_THAT(refusals(answer_for({"0", "3.5", "7"}), World()),
-              ElementsAre(row(0, "impossible"), row(1, "too_many_places"), row(2, "others_entry")));
+              ElementsAre(row(0, "impossible"), row(1, "too_many_places")));
   EXPECT_THAT(refusals(answer_for({}), World()), ElementsAre("/fields/confirmed_entries missing"));
 }
 

@@ -48,14 +48,14 @@ TEST(Wording, WantsASentenceForEveryCode) {
 TEST(Wording, RefusesASentenceWithoutACode) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\nodd = \"y\"\n";
-  EXPECT_THAT(faults_of(toml), HasSubstr(":66: 'odd' is not known here"));
+  EXPECT_THAT(faults_of(toml), HasSubstr(":71: 'odd' is not known here"));
 }
 
 TEST(Wording, RefusesAnUnknownPlaceholder) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"{who} is gone\"\n";
   EXPECT_EQ(faults_of(toml), std::string(kPath) +
-                                 ":65: 'missing' has a placeholder other than {field}, {value}, "
+                                 ":70: 'missing' has a placeholder other than {field}, {value}, "
                                  "{accepted}\n");
 }
 

@@ -63,6 +63,7 @@ OwnBody file_body() {
 std::vector<Route> api_routes(const ApiPorts& ports) {
   const Bind to(ports);
   const std::vector<std::string> report_query{"month", "subject", "paper"};
+  const std::vector<std::string> past_query{"as_of", "known_at"};
   // clang-format off
   return {
       {Method::kPost, "/api/v1/attachments", kWriters, kWrites,
@@ -84,21 +85,19 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
       {Method::kPost, "/api/v1/entries", kWriters, kWrites, to(post_entries)},
       {Method::kGet, "/api/v1/entries/unconfirmed", kAny, kReads, to(get_unconfirmed_entries)},
       {Method::kGet, "/api/v1/entries/{id}", kAny, kReads, to(get_entry)},
-      {Method::kGet, "/api/v1/findings", kAny, kReads, to(get_findings), {"as_of", "known_at"}},
+      {Method::kGet, "/api/v1/findings", kAny, kReads, to(get_findings), past_query},
       {Method::kGet, "/api/v1/forms", kAny, kReads, to(get_forms)},
       {Method::kGet, "/api/v1/forms/{kind}", kAny, kReads, to(get_form)},
       {Method::kGet, "/api/v1/health", kOpen, kReads, to(get_health)},
       {Method::kGet, "/api/v1/history/{class}/{id}", kAny, kReads, to(get_history)},
-      {Method::kGet, "/api/v1/levels", kAny, kReads, to(get_levels), {"as_of", "known_at"}},
+      {Method::kGet, "/api/v1/levels", kAny, kReads, to(get_levels), past_query},
       {Method::kGet, "/api/v1/months", kAny, kReads, to(get_months)},
       {Method::kGet, "/api/v1/months/{month}", kAny, kReads, to(get_month)},
       {Method::kGet, "/api/v1/openapi.json", kOpen, kReads, to.always(get_openapi)},
       {Method::kGet, "/api/v1/people", kOpen, kReads, to.always(get_people)},
       {Method::kPost, "/api/v1/register/import", kManager, kWrites, to(post_register_import)},
-      {Method::kGet, "/api/v1/register/{class}", kAny, kReads, to(get_things),
-       {"as_of", "known_at"}},
-      {Method::kGet, "/api/v1/register/{class}/{id}", kAny, kReads, to(get_thing),
-       {"as_of", "known_at"}},
+      {Method::kGet, "/api/v1/register/{class}", kAny, kReads, to(get_things), past_query},
+      {Method::kGet, "/api/v1/register/{class}/{id}", kAny, kReads, to(get_thing), past_query},
       {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kReaders, kReads, to(get_issued_report)},
       {Method::kPost, "/api/v1/reports/{name}", kManager, kWrites, to(post_report)},
       {Method::kGet, "/api/v1/reports/{name}.csv", kReaders, kReads, to.report("csv"),
@@ -109,7 +108,7 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
        report_query},
       {Method::kGet, "/api/v1/reports/{name}.pdf", kReaders, kReads, to.report("pdf"),
        report_query},
-      {Method::kGet, "/api/v1/retention", kAny, kReads, to(get_retention), {"as_of", "known_at"}},
+      {Method::kGet, "/api/v1/retention", kAny, kReads, to(get_retention), past_query},
       {Method::kGet, "/api/v1/rules", kAny, kReads, to(get_rules)},
       {Method::kPost, "/api/v1/rules/check", kManager, kReads, to(post_rule_check)},
       {Method::kPut, "/api/v1/rules/local", kManager, kWrites, to(put_local_pack)},

@@ -40,7 +40,11 @@ void Claims::write(ByteWriter& writer) const {
 Claims Claims::read(ByteReader& reader) {
   Claims claims;
   const std::size_t open = reader.count();
-  for (std::size_t i = 0; i < open && !reader.failed(); ++i) claims.open_.insert(reader.number());
+  for (std::size_t i = 0; i < open && !reader.failed(); ++i) {
+    const std::uint64_t seq = reader.number();
+    if (!claims.open_.empty() && seq <= *claims.open_.rbegin()) reader.fail();
+    claims.open_.insert(claims.open_.end(), seq);
+  }
   const std::size_t answered = reader.count();
   for (std::size_t i = 0; i < answered && !reader.failed(); ++i) {
     const std::uint64_t seq = reader.number();
@@ -48,7 +52,9 @@ Claims Claims::read(ByteReader& reader) {
     answer.by = reader.number();
     answer.authorship = static_cast<Authorship>(
         reader.number_up_to(static_cast<std::uint64_t>(Authorship::kNotMine)));
-    claims.answered_.emplace(seq, answer);
+    const bool ascends = claims.answered_.empty() || claims.answered_.rbegin()->first < seq;
+    if (!ascends || claims.is_open(seq)) reader.fail();
+    claims.answered_.emplace_hint(claims.answered_.end(), seq, answer);
   }
   return claims;
 }

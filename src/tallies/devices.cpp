@@ -93,6 +93,7 @@ Devices Devices::read(ByteReader& reader) {
   const std::size_t count = reader.count();
   for (std::size_t i = 0; i < count && !reader.failed(); ++i) {
     std::string id = reader.text();
+    if (!devices.devices_.empty() && id <= devices.devices_.rbegin()->first) reader.fail();
     DeviceTold told;
     told.entries = reader.number();
     told.received = NumberRanges::read(reader);

@@ -17,8 +17,8 @@ struct CaseEntry {
   std::string kind;
   std::string occurred_at;
   std::string recorded_at;  ///< when the clock stood so; mostly when it occurred
-  std::string by;           ///< "manager", "technician", "technician-without-pin" …: see cases_test
-  std::string corrects;     ///< the name of an earlier entry
+  std::string by;        ///< "manager", "technician", "technician-without-pin" …: see cases_test
+  std::string corrects;  ///< the name of an earlier entry
   std::string reason;
   base::JsonObject fields;
   base::JsonArray confirmed;

@@ -249,46 +249,6 @@ TEST(WasteMonthDocument, SaysNoneWhereNothingIsLateCorrectedOrUnverified) {
                   "Log below zero at the end: none", "Retired, and not empty at the end: none"));
 }
 
-TEST(WasteMonthDocument, SaysWhatWasConfirmedAndWhatWasDisowned) {
-  BookUnderTest book = workshop_book();
-  const Person claimed{"p2", false};
-  const std::string day = "2026-10-05T10:00:00+02:00";
-  const auto open = book.drain("w1", 1'000'000, day, "", claimed);
-  const auto mine = book.drain("w1", 2'000'000, day, "", claimed);
-  const auto others = book.drain("w1", 3'000'000, day, "", claimed);
-  using entries::Authorship;
-  book.enter({"entries-confirmed", day, {}, {entries::Confirms{{mine}, Authorship::kMine}}});
-  const auto by = book.enter(
-      {"entries-confirmed", day, {}, {entries::Confirms{{others}, Authorship::kNotMine}}});
-  const WasteMonthFigures figures = figures_of(book, kOctober);
-  ASSERT_EQ(figures.quality.unconfirmed.size(), 1U);
-  EXPECT_EQ(figures.quality.unconfirmed[0].seq, open);
-  ASSERT_EQ(figures.quality.disowned.size(), 1U);
-  EXPECT_EQ(figures.quality.disowned[0].person.answer->by, by);
-  const base::Json json = waste_month_json(figures);
-  const base::Json* told = json.find("quality")->find("disowned");
-  EXPECT_EQ(*told->array()->at(0).find("authorship")->string(), "not-mine");
-  EXPECT_EQ(*told->array()->at(0).find("confirmed_by")->integer(), static_cast<std::int64_t>(by));
-
-  const Document document = waste_month_document(figures, project_data());
-  const auto number = [](std::uint64_t seq) { return std::to_string(seq); };
-  EXPECT_THAT(all_of<document::NoteBox>(document).at(0).lines,
-              testing::IsSupersetOf(
-                  {"Entry " + number(open) +
-                       " (Oil drained) of 2026-10-05\u00A010:00 names Office; "
-                       "no PIN confirmed that.",
-                   "Entry " + number(others) +
-                       " (Oil drained) of 2026-10-05\u00A010:00 names Office, who says in entry " +
-                       number(by) + " that it was somebody else."}));
-  const Table entries = table(document, "entries");
-  const auto person = [&](std::uint64_t seq) {
-    return row_named(entries, number(seq) + " w1").cells.back().text;
-  };
-  EXPECT_EQ(person(open), "Office (without a PIN)");
-  EXPECT_EQ(person(mine), "Office (without a PIN, confirmed later)");
-  EXPECT_EQ(person(others), "Office (without a PIN, says it was somebody else)");
-}
-
 TEST(WasteMonthDocument, SaysWhatAlteredTheRegisterAfterwards) {
   BookUnderTest book = workshop_book();
   const entries::Fields attributes{number("density_kg_m3", "kg_m3", 880'000)};

@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstdio>
 #include <string_view>
 #include <system_error>
 #include <utility>
@@ -57,9 +58,27 @@ bool write_all(const Descriptor& descriptor, std::string_view bytes) {
   return true;
 }
 
-bool sync_folder(const std::filesystem::path& folder) {
-  const Descriptor descriptor(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  return descriptor.open() && ::fsync(descriptor.number()) == 0;
+base::Status<> synced_folder_of(const std::filesystem::path& file) {
+  const Descriptor descriptor(
+      ::open(file.parent_path().c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (descriptor.open() && ::fsync(descriptor.number()) == 0) return base::Done{};
+  return failed(file, base::ErrorCode::kUnavailable);
+}
+
+/// All bytes durably under another name beside `file`; gives that name.
+base::Result<std::filesystem::path> write_draft(const std::filesystem::path& file,
+                                                std::string_view bytes) {
+  std::filesystem::path draft =
+      file.string() + ".new-" + std::to_string(static_cast<long long>(::getpid()));
+  const Descriptor descriptor(
+      ::open(draft.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0600));
+  if (!descriptor.open()) return failed(draft, base::ErrorCode::kUnavailable);
+  const auto narrowed = narrow(descriptor, draft);
+  if (!narrowed) return narrowed.error();
+  if (write_all(descriptor, bytes) && ::fsync(descriptor.number()) == 0) return draft;
+  auto error = failed(draft, base::ErrorCode::kUnavailable);
+  ::unlink(draft.c_str());
+  return error;
 }
 
 }  // namespace
@@ -74,28 +93,26 @@ base::Status<> make_private_file(const std::filesystem::path& file) {
 }
 
 base::Status<> write_private_file(const std::filesystem::path& file, std::string_view bytes) {
-  const std::filesystem::path draft =
-      file.string() + ".new-" + std::to_string(static_cast<long long>(::getpid()));
-  {
-    const Descriptor descriptor(
-        ::open(draft.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0600));
-    if (!descriptor.open()) return failed(draft, base::ErrorCode::kUnavailable);
-    const auto narrowed = narrow(descriptor, draft);
-    if (!narrowed) return narrowed.error();
-    if (!write_all(descriptor, bytes) || ::fsync(descriptor.number()) != 0) {
-      auto error = failed(draft, base::ErrorCode::kUnavailable);
-      ::unlink(draft.c_str());
-      return error;
-    }
-  }
+  const auto draft = write_draft(file, bytes);
+  if (!draft) return draft.error();
   // link, not rename: of two processes that start at once, only one may set the content.
-  const bool linked = ::link(draft.c_str(), file.c_str()) == 0;
+  const bool linked = ::link(draft->c_str(), file.c_str()) == 0;
   const auto error =
       failed(file, errno == EEXIST ? base::ErrorCode::kConflict : base::ErrorCode::kUnavailable);
-  ::unlink(draft.c_str());
+  ::unlink(draft->c_str());
   if (!linked) return error;
-  if (!sync_folder(file.parent_path())) return failed(file, base::ErrorCode::kUnavailable);
-  return base::Done{};
+  return synced_folder_of(file);
+}
+
+base::Status<> replace_private_file(const std::filesystem::path& file, std::string_view bytes) {
+  const auto draft = write_draft(file, bytes);
+  if (!draft) return draft.error();
+  if (::rename(draft->c_str(), file.c_str()) != 0) {
+    auto error = failed(file, base::ErrorCode::kUnavailable);
+    ::unlink(draft->c_str());
+    return error;
+  }
+  return synced_folder_of(file);
 }
 
 base::Result<std::string> read_private_file(const std::filesystem::path& file,

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 
 #include "base/result.h"
 
@@ -14,6 +15,9 @@ base::Status<> make_private_file(const std::filesystem::path& file);
 /// Writes the whole file (mode 0600) durably, under another name first, so that it is never seen
 /// half written. kConflict when it exists already.
 base::Status<> write_private_file(const std::filesystem::path& file, std::string_view bytes);
+
+/// The same, but in place of what was there: a reader finds the old bytes or the new ones.
+base::Status<> replace_private_file(const std::filesystem::path& file, std::string_view bytes);
 
 /// kNotFound when there is none; kInvalid when it is longer than `size_max`.
 base::Result<std::string> read_private_file(const std::filesystem::path& file,

@@ -19,6 +19,19 @@ int whole_between(base::TomlReader& reader, std::string_view name, int fallback,
   return fallback;
 }
 
+/// How tablets reach the daemon; what fits together is for network_of to judge.
+void read_network(base::TomlReader& reader, Config& config) {
+  // Present or not matters: without it the address decides.
+  const bool is_off = !reader.boolean_or("https", true);
+  const bool is_on = reader.boolean_or("https", false);
+  if (is_off || is_on) config.https = is_on;
+  config.name = reader.text_or("name", config.name);
+  config.set_up_port = static_cast<std::uint16_t>(
+      whole_between(reader, "set_up_port", config.set_up_port, 0, 65535));
+  config.certificate = reader.text_or("certificate", "");
+  config.certificate_key = reader.text_or("certificate_key", "");
+}
+
 }  // namespace
 
 std::filesystem::path default_data_folder() {
@@ -54,6 +67,7 @@ base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& 
     reader.fault("'address' is '" + config.address + "'; accepted: " + kAddressAccepted);
   }
   config.port = static_cast<std::uint16_t>(whole_between(reader, "port", config.port, 0, 65535));
+  read_network(reader, config);
   for (std::string& name : reader.texts("host_names")) config.host_names.push_back(std::move(name));
   config.connections_max = whole_between(reader, "connections_max", config.connections_max, 1, 500);
   config.connections_per_peer_max =

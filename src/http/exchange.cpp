@@ -5,6 +5,7 @@
 
 #include <utility>
 
+#include "http/host_list.h"
 #include "http/problem.h"
 #include "http/response_headers.h"
 
@@ -114,6 +115,11 @@ Response Exchange::unread_answer() const {
   return problem(ProblemType::kMalformed, "The body is shorter than its Content-Length.");
 }
 
+bool Exchange::is_strict() const {
+  return request_.is_tls && !shared_.strict_host.empty() &&
+         ascii_lower(request_.host.substr(0, request_.host.rfind(':'))) == shared_.strict_host;
+}
+
 bool Exchange::send(Poco::Net::HTTPServerResponse& response) const {
   const Response& ours = answer_.response;
   const std::string_view body = body_bytes(ours);
@@ -124,6 +130,9 @@ bool Exchange::send(Poco::Net::HTTPServerResponse& response) const {
   }
   for (const auto& [name, value] : complete_headers(ours)) {
     response.add(name, value);
+  }
+  if (is_strict()) {
+    response.add("Strict-Transport-Security", "max-age=31536000");
   }
   if (!has_no_body(ours.status)) {
     response.setContentType(ours.content_type);

@@ -22,11 +22,14 @@ namespace benchwarden::http {
 
 /// What all connections of a server share.
 struct Shared {
-  Shared(Application application, ScreeningRules screening_rules)
-      : dispatcher(std::move(application)), rules(std::move(screening_rules)) {}
+  Shared(Application application, ScreeningRules screening_rules, std::string strict_host_name)
+      : dispatcher(std::move(application)),
+        rules(std::move(screening_rules)),
+        strict_host(std::move(strict_host_name)) {}
 
   Dispatcher dispatcher;
   ScreeningRules rules;
+  std::string strict_host;  ///< see ServerSettings
   std::atomic<bool> is_stopping = false;
 };
 
@@ -47,6 +50,7 @@ class Exchange {
   [[nodiscard]] bool admit_body(const RequestHead& head, const Target& target);
   [[nodiscard]] bool read_body(Poco::Net::HTTPServerRequest& request);
   [[nodiscard]] Response unread_answer() const;
+  [[nodiscard]] bool is_strict() const;
   [[nodiscard]] bool send(Poco::Net::HTTPServerResponse& response) const;
   void log() const;
 

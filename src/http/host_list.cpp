@@ -1,5 +1,7 @@
 #include "http/host_list.h"
 
+#include <arpa/inet.h>
+
 #include <algorithm>
 
 namespace benchwarden::http {
@@ -18,15 +20,30 @@ std::string host_of_address(const std::string& address) {
   return address.find(':') == std::string::npos ? address : "[" + address + "]";
 }
 
-HostList::HostList(const std::vector<std::string>& names, std::uint16_t port) {
+bool is_address_host(std::string_view host) {
+  in6_addr bytes{};
+  if (host.size() > 2 && host.front() == '[' && host.back() == ']') {
+    return ::inet_pton(AF_INET6, std::string(host.substr(1, host.size() - 2)).c_str(), &bytes) == 1;
+  }
+  return ::inet_pton(AF_INET, std::string(host).c_str(), &bytes) == 1;
+}
+
+HostList::HostList(const std::vector<std::string>& names, std::uint16_t port,
+                   HostAddresses addresses)
+    : port_(":" + std::to_string(port)), addresses_(addresses) {
   for (const std::string& name : names) {
     accepted_.push_back(ascii_lower(name));
-    accepted_.push_back(ascii_lower(name) + ":" + std::to_string(port));
+    accepted_.push_back(ascii_lower(name) + port_);
   }
 }
 
 bool HostList::contains(std::string_view host) const {
-  return std::find(accepted_.begin(), accepted_.end(), ascii_lower(host)) != accepted_.end();
+  if (std::find(accepted_.begin(), accepted_.end(), ascii_lower(host)) != accepted_.end()) {
+    return true;
+  }
+  if (addresses_ == HostAddresses::kListed) return false;
+  if (host.ends_with(port_)) host.remove_suffix(port_.size());
+  return is_address_host(host);
 }
 
 }  // namespace benchwarden::http

@@ -16,6 +16,7 @@
 
 #include "http/exchange.h"
 #include "http/library_faults.h"
+#include "http/tls_context.h"
 
 namespace benchwarden::http {
 namespace {
@@ -137,7 +138,8 @@ net::HTTPServerParams::Ptr params_for(const ServerSettings& settings) {
 }
 
 net::ServerSocket listen_on(const ServerSettings& settings) {
-  net::ServerSocket socket;
+  net::ServerSocket socket =
+      settings.certificate ? tls_server_socket(*settings.certificate) : net::ServerSocket();
   // Without the third argument the library also sets SO_REUSEPORT, and a second server could take
   // half of our connections unnoticed.
   socket.bind(net::SocketAddress(settings.address, settings.port), true, false);
@@ -147,8 +149,19 @@ net::ServerSocket listen_on(const ServerSettings& settings) {
 
 class PocoServer : public Server {
  public:
-  PocoServer(const ServerSettings& settings, Application application)
-      : PocoServer(settings, std::move(application), listen_on(settings)) {}
+  PocoServer(const ServerSettings& settings, Application application,
+             const net::ServerSocket& socket)
+      : port_(socket.address().port()),
+        certificate_(settings.certificate),
+        shared_(share(settings, std::move(application), port_)),
+        guard_(std::make_shared<SocketGuard>(settings.guard)),
+        // Own and roomy: a shared pool can run dry, and a thread is handed back a little after
+        // the library has stopped counting it.
+        pool_(4, settings.workers + 4),
+        server_(factory(settings), pool_, socket, params_for(settings)) {
+    server_.setConnectionFilter(new AdmissionFilter(guard_));
+    server_.start();
+  }
   ~PocoServer() override { halt(); }
   PocoServer(const PocoServer&) = delete;
   PocoServer& operator=(const PocoServer&) = delete;
@@ -162,24 +175,12 @@ class PocoServer : public Server {
   void stop() override { halt(); }
 
  private:
-  PocoServer(const ServerSettings& settings, Application application,
-             const net::ServerSocket& socket)
-      : port_(socket.address().port()),
-        shared_(share(settings, std::move(application), port_)),
-        guard_(std::make_shared<SocketGuard>(settings.guard)),
-        // Own and roomy: a shared pool can run dry, and a thread is handed back a little after
-        // the library has stopped counting it.
-        pool_(4, settings.workers + 4),
-        server_(factory(settings), pool_, socket, params_for(settings)) {
-    server_.setConnectionFilter(new AdmissionFilter(guard_));
-    server_.start();
-  }
-
   static std::shared_ptr<Shared> share(const ServerSettings& settings, Application application,
                                        std::uint16_t port) {
-    ScreeningRules rules{HostList(settings.hosts, port), settings.further_origins,
-                         application.session_cookie, settings.body_bytes_max};
-    return std::make_shared<Shared>(std::move(application), std::move(rules));
+    ScreeningRules rules{HostList(settings.hosts, port, settings.host_addresses),
+                         settings.further_origins, application.session_cookie,
+                         settings.body_bytes_max};
+    return std::make_shared<Shared>(std::move(application), std::move(rules), settings.strict_host);
   }
 
   net::TCPServerConnectionFactory::Ptr factory(const ServerSettings& settings) {
@@ -198,6 +199,7 @@ class PocoServer : public Server {
   }
 
   std::uint16_t port_;
+  std::shared_ptr<const ServingCertificate> certificate_;  ///< the connections look at it
   std::shared_ptr<Shared> shared_;
   std::shared_ptr<SocketGuard> guard_;
   Poco::ThreadPool pool_;
@@ -215,8 +217,29 @@ base::Status<> check(const ServerSettings& settings) {
 
 }  // namespace
 
+struct Listener::Socket {
+  net::ServerSocket socket;
+};
+
+Listener::Listener(std::unique_ptr<Socket> socket) : socket_(std::move(socket)) {}
+Listener::Listener(Listener&&) noexcept = default;
+Listener& Listener::operator=(Listener&&) noexcept = default;
+Listener::~Listener() = default;
+
+std::uint16_t Listener::port() const { return socket_->socket.address().port(); }
+
+base::Result<Listener> Listener::open(const ServerSettings& settings) {
+  try {
+    return Listener(std::make_unique<Socket>(Socket{listen_on(settings)}));
+  } catch (const Poco::Exception& thrown) {
+    return base::Error{base::ErrorCode::kUnavailable, "Cannot listen on " + settings.address + ":" +
+                                                          std::to_string(settings.port) + ": " +
+                                                          thrown.displayText()};
+  }
+}
+
 base::Result<std::unique_ptr<Server>> Server::start(const ServerSettings& settings,
-                                                    Application application) {
+                                                    Listener listener, Application application) {
   if (const base::Status<> checked = check(settings); !checked) {
     return checked.error();
   }
@@ -225,12 +248,18 @@ base::Result<std::unique_ptr<Server>> Server::start(const ServerSettings& settin
   }
   count_library_faults();
   try {
-    return std::unique_ptr<Server>(std::make_unique<PocoServer>(settings, std::move(application)));
+    return std::unique_ptr<Server>(
+        std::make_unique<PocoServer>(settings, std::move(application), listener.socket_->socket));
   } catch (const Poco::Exception& thrown) {
-    return base::Error{base::ErrorCode::kUnavailable, "Cannot listen on " + settings.address + ":" +
-                                                          std::to_string(settings.port) + ": " +
-                                                          thrown.displayText()};
+    return base::Error{base::ErrorCode::kUnavailable, "Cannot serve: " + thrown.displayText()};
   }
+}
+
+base::Result<std::unique_ptr<Server>> Server::start(const ServerSettings& settings,
+                                                    Application application) {
+  auto listener = Listener::open(settings);
+  if (!listener) return listener.error();
+  return start(settings, *std::move(listener), std::move(application));
 }
 
 }  // namespace benchwarden::http

@@ -28,7 +28,7 @@ THIRD_PARTY = {
     "nlohmann/": ("base",),
     "toml++/": ("base",),
     "date/": ("base",),
-    "openssl/": ("base",),
+    "openssl/": ("base", "http"),
     "SQLiteCpp/": ("sqlite",),
     "sqlite3.h": ("sqlite",),
     "hpdf.h": ("print",),
@@ -41,18 +41,21 @@ THIRD_PARTY = {
 # What a bw_library may link besides our own libraries: the folders that may name it.
 THIRD_PARTY_LINKS = {
     "date::date-tz": ("base",),
-    "OpenSSL::Crypto": ("base",),
+    "OpenSSL::Crypto": ("base", "http"),
+    "OpenSSL::SSL": ("http",),
     "SQLiteCpp": ("sqlite",),
     "sqlite3": ("sqlite",),
     "${HARU_LIBRARY}": ("print",),
     "PkgConfig::SODIUM": ("access", "book", "daemon"),
     "Poco::Net": ("http",),
+    "Poco::NetSSL": ("http",),
     "Poco::Foundation": ("http",),
     "Threads::Threads": tuple(MAY_INCLUDE),
 }
 
 # Headers of the operating system (the C++ library's own have neither dot nor slash).
-SYSTEM = ("dirent.h", "fcntl.h", "poll.h", "unistd.h", "arpa/inet.h", "netinet/", "sys/")
+SYSTEM = ("dirent.h", "fcntl.h", "ifaddrs.h", "poll.h", "unistd.h", "arpa/inet.h", "net/if.h",
+          "netinet/", "sys/")
 
 # Made by the build, in no folder.
 GENERATED = {"embedded_list.inc": ("daemon",)}

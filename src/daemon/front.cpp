@@ -1,0 +1,172 @@
+#include "daemon/front.h"
+
+#include <algorithm>
+#include <iostream>
+#include <string_view>
+#include <utility>
+
+#include "daemon/open_workshop.h"
+#include "http/host_list.h"
+#include "http/set_up_page.h"
+
+namespace benchwarden::daemon {
+namespace {
+
+std::string_view data_file(const DataFileSet& files, std::string_view path) {
+  const auto found = std::find_if(files.all().begin(), files.all().end(),
+                                  [&](const base::DataFile& file) { return file.path == path; });
+  return found == files.all().end() ? std::string_view() : found->bytes;
+}
+
+/// The configuration named what cannot be used; a fault of the machine keeps its own code.
+Exit unusable(const base::Error& error) {
+  const Exit exit = fail(error);
+  return error.code == base::ErrorCode::kInvalid ? Exit::kBadData : exit;
+}
+
+std::string with_port(const std::string& host, std::uint16_t port) {
+  return host + ":" + std::to_string(port);
+}
+
+}  // namespace
+
+base::Result<std::unique_ptr<Front>, Exit> Front::open(const Config& config, Network network,
+                                                       const DataFileSet& files) {
+  std::unique_ptr<Front> front(new Front(config, std::move(network), files));
+  if (front->network_.is_secure) {
+    auto certificates = certificates_for(config, front->network_, front->clock_);
+    if (!certificates) return unusable(certificates.error());
+    front->certificates_ = *std::move(certificates);
+  }
+  const auto taken = front->take_ports();
+  if (!taken) return fail(taken.error());
+  return front;
+}
+
+Front::Front(const Config& config, Network network, const DataFileSet& files)
+    : config_(config), network_(std::move(network)), files_(files) {}
+
+base::Status<> Front::take_ports() {
+  auto app = http::Listener::open(app_settings());
+  if (!app) return app.error();
+  app_port_ = app->port();
+  app_listener_.emplace(*std::move(app));
+  if (!certificates_) return base::Done{};
+  auto set_up = http::Listener::open(set_up_settings());
+  if (!set_up) return set_up.error();
+  set_up_port_ = set_up->port();
+  set_up_listener_.emplace(*std::move(set_up));
+  return base::Done{};
+}
+
+http::ServerSettings Front::common_settings() const {
+  http::ServerSettings settings;
+  settings.address = config_.address;
+  settings.hosts.push_back(http::host_of_address(config_.address));
+  settings.hosts.push_back(http::host_of_address(http::plain_address(config_.address)));
+  if (network_.is_secure) settings.hosts.push_back(network_.name);
+  if (http::is_any_address(config_.address)) settings.host_addresses = http::HostAddresses::kAny;
+  return settings;
+}
+
+http::ServerSettings Front::app_settings() const {
+  http::ServerSettings settings = common_settings();
+  settings.port = config_.port;
+  settings.workers = config_.connections_max + 4;  // one a connection, a few to refuse the rest
+  for (const std::string& name : config_.host_names) settings.hosts.push_back(name);
+  settings.guard.connections_max = static_cast<std::size_t>(config_.connections_max);
+  settings.guard.connections_per_peer_max =
+      static_cast<std::size_t>(config_.connections_per_peer_max);
+  settings.strict_host = network_.name;
+  if (certificates_) settings.certificate = certificates_->serving();
+  return settings;
+}
+
+http::ServerSettings Front::set_up_settings() const {
+  constexpr int kConnectionsMax = 16;  // a page that a tablet opens once
+  http::ServerSettings settings = common_settings();
+  settings.port = config_.set_up_port;
+  settings.workers = kConnectionsMax + 4;
+  settings.guard.connections_max = kConnectionsMax;
+  settings.guard.connections_per_peer_max = kConnectionsMax / 2;
+  return settings;
+}
+
+http::Application Front::set_up_page() const {
+  http::SetUpFacts facts;
+  facts.name = network_.name;
+  facts.app_port = app_port_;
+  facts.authority = certificates_->authority();
+  facts.addresses = [this] { return numbers(); };
+  return http::set_up_application({data_file(files_, "forms/wording/set-up.html"),
+                                   data_file(files_, "forms/wording/set-up-given.html"),
+                                   data_file(files_, "forms/wording/set-up.css")},
+                                  facts);
+}
+
+/// A certificate that was given is for a name; only our own is for addresses in numbers, too.
+std::vector<std::string> Front::numbers() const {
+  if (!certificates_->authority()) return {};
+  if (http::is_any_address(config_.address)) return network_.present();
+  return {http::plain_address(config_.address)};
+}
+
+http::Addresses Front::addresses() const {
+  if (!certificates_) {
+    return {"http://" + with_port(http::host_of_address(config_.address), app_port_), {}, {}};
+  }
+  http::Addresses addresses{"https://" + with_port(network_.name, app_port_), {}, {}};
+  if (const auto authority = certificates_->authority()) {
+    addresses.set_up = "http://" + with_port(network_.name, set_up_port_);
+    addresses.ca_fingerprint = authority->fingerprint;
+  }
+  return addresses;
+}
+
+base::Status<Exit> Front::start(http::Application application) {
+  if (certificates_) {
+    auto set_up =
+        http::Server::start(set_up_settings(), *std::move(set_up_listener_), set_up_page());
+    if (!set_up) return fail(set_up.error());
+    set_up_ = *std::move(set_up);
+  }
+  auto app = http::Server::start(app_settings(), *std::move(app_listener_), std::move(application));
+  if (!app) return fail(app.error());
+  app_ = *std::move(app);
+  announce();
+  return base::Done{};
+}
+
+void Front::announce() const {
+  const http::Addresses ours = addresses();
+  std::cout << "Benchwarden " << BENCHWARDEN_VERSION << " on " << ours.app << std::endl;
+  if (!certificates_) return;
+  std::string set_up = "http://" + with_port(network_.name, set_up_port_);
+  for (const std::string& address : numbers()) {
+    const std::string host = http::host_of_address(address);
+    std::cout << "  also on https://" << with_port(host, app_port_) << std::endl;
+    set_up += " or http://" + with_port(host, set_up_port_);
+  }
+  std::cout << "Set up a tablet at " << set_up << std::endl;
+  if (ours.ca_fingerprint) {
+    std::cout << "SHA-256 fingerprint of the certificate it has to trust: " << *ours.ca_fingerprint
+              << std::endl;
+  }
+}
+
+void Front::look_after() const {
+  if (!certificates_) return;
+  const auto refreshed = certificates_->refresh();
+  if (!refreshed) {
+    std::cerr << "benchwarden: the certificate stays as it is: " + refreshed.error().detail + "\n";
+  } else if (*refreshed == http::CertificateSource::Refreshed::kRenewed) {
+    std::cout << "The certificate of the server is a new one; tablets need nothing." << std::endl;
+  }
+}
+
+void Front::stop() {
+  if (set_up_) set_up_->stop();
+  app_->stop();
+}
+
+}  // namespace benchwarden::daemon

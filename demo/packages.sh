@@ -13,7 +13,7 @@ build=(
 test=(
   libgtest-dev libgmock-dev clang clang-format clang-tidy libclang-rt-14-dev
   git curl python3
-  qpdf poppler-utils chromium sqlite3
+  qpdf poppler-utils chromium libnss3-tools openssl sqlite3
 )
 
 wanted=()

@@ -1,14 +1,18 @@
 #!/usr/bin/env bash
 # Runs a command beside a daemon that serves a fresh demo workshop:
 #   tests/with_demo.sh BENCHWARDEN DEMO FOLDER COMMAND...
-# FOLDER (empty or not there yet) gets the data; it is kept. The command finds in its environment
+# FOLDER (empty or not there yet) gets the data; it is kept. The daemon is served as in a workshop:
+# by HTTPS under the name shop.local, which is this machine. The command finds in its environment
 #   BENCHWARDEN_DEMO    FOLDER's demo.json: address, persons with their PINs
 #   BENCHWARDEN_BINARY  the program
+#   BENCHWARDEN_SET_UP  the address of the page that sets a tablet up
+#   BENCHWARDEN_HOME    a home folder whose browser trusts the daemon's authority
+#   NODE_EXTRA_CA_CERTS the certificate of that authority
 # Afterwards the daemon must end on SIGTERM within a second and with code 0, and `verify` and
 # `rebuild` must find nothing.
 set -euo pipefail
 if [ $# -lt 4 ]; then
-  sed -n '2,8s/^# \{0,1\}//p' "$0" >&2
+  sed -n '2,12s/^# \{0,1\}//p' "$0" >&2
   exit 2
 fi
 top=$(cd "$(dirname "$0")/.." && pwd)
@@ -26,21 +30,38 @@ now_ms() { echo $(($(date +%s%N) / 1000000)); }
 
 log=$data/serve.log
 : >"$log"
-"$binary" serve --data "$data" --port 0 >"$log" 2>&1 &
+cat >"$data/serve.toml" <<'END'
+port = 0
+https = true
+name = "shop.local"
+set_up_port = 0
+END
+"$binary" serve --config "$data/serve.toml" --data "$data" >"$log" 2>&1 &
 daemon=$!
 trap 'kill -KILL "$daemon" 2>/dev/null || true' EXIT
 address=
+set_up=
 for _ in $(seq 600); do
-  address=$(sed -n 's/^Benchwarden .* on \(http:[^ ]*\)$/\1/p' "$log")
-  [ -z "$address" ] || break
+  address=$(sed -n 's/^Benchwarden .* on \(https:[^ ]*\)$/\1/p' "$log")
+  set_up=$(sed -n 's/^Set up .* or \(http:[^ ]*\)$/\1/p' "$log")
+  [ -z "$set_up" ] || break
   kill -0 "$daemon" 2>/dev/null || { cat "$log" >&2; fail "the daemon ended at once"; }
   sleep 0.1
 done
-[ -n "$address" ] || fail "the daemon did not say its address"
+[ -n "$set_up" ] || fail "the daemon did not say its addresses"
 sed -i "s|http://127.0.0.1:0|$address|" "$data/demo.json"
 
+# The authority is trusted as a tablet is told to, and nothing else is let through.
+authority=$data/benchwarden.crt
+curl --silent --show-error --fail --output "$authority" "$set_up/benchwarden.crt"
+trusted=$data/home/.pki/nssdb
+mkdir -p "$trusted"
+certutil -d "sql:$trusted" -N --empty-password
+certutil -d "sql:$trusted" -A -t "C,," -n benchwarden -i "$authority"
+
 code=0
-BENCHWARDEN_DEMO=$data/demo.json BENCHWARDEN_BINARY=$binary "$@" || code=$?
+BENCHWARDEN_DEMO=$data/demo.json BENCHWARDEN_BINARY=$binary BENCHWARDEN_SET_UP=$set_up \
+  BENCHWARDEN_HOME=$data/home NODE_EXTRA_CA_CERTS=$authority "$@" || code=$?
 
 kill -0 "$daemon" 2>/dev/null || { cat "$log" >&2; fail "the daemon died"; }
 started=$(now_ms)

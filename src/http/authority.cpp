@@ -127,7 +127,8 @@ base::Result<CertifiedKey> issue(const CertifiedKey& authority,
   Wanted wanted;
   wanted.organization = "Benchwarden";
   wanted.name = names.front();
-  wanted.begins = {now.ms - kSlowClockMs};
+  // Our own clock may be slow, too: no certificate begins before that which vouches for it.
+  wanted.begins = std::max(base::Instant{now.ms - kSlowClockMs}, begins_at(authority));
   wanted.ends =
       std::min(base::Instant{wanted.begins.ms + kServerDays * kDayMs}, ends_at(authority));
   wanted.extensions = {{NID_basic_constraints, "critical,CA:FALSE"},

@@ -118,13 +118,19 @@ bool OwnCertificates::is_due(const CertifiedKey& server) const {
   // One that ends with the authority itself cannot be made to last longer.
   const bool is_ending = ends_at(server).ms - now.ms < kRenewedAtDaysLeft * kDayMs &&
                          ends_at(server) < ends_at(authority_);
-  return is_ending || now < begins_at(server) || names_in(server) != names;
+  const bool is_early = now < begins_at(server) && begins_at(authority_) < begins_at(server);
+  return is_ending || is_early || names_in(server) != names;
+}
+
+/// A machine that lost its time at a power cut is to serve all the same: the others know the time.
+base::Status<> OwnCertificates::verify(const CertifiedKey& server) const {
+  return verify_issued(authority_, server, std::max(clock_.now(), begins_at(server)));
 }
 
 base::Result<CertifiedKey> OwnCertificates::make_server() const {
   auto server = issue(authority_, wanted_names(), clock_.now());
   if (!server) return server.error();
-  const auto verified = verify_issued(authority_, *server, clock_.now());
+  const auto verified = verify(*server);
   if (!verified) {
     return damaged(folder_ / kAuthorityFile,
                    "no device would take a certificate by it: " + verified.error().detail);
@@ -143,7 +149,7 @@ base::Result<CertifiedKey> OwnCertificates::first_server() const {
                        server.error().detail + "; remove it, and another is made at the start"};
   }
   if (is_due(*server)) return make_server();
-  const auto verified = verify_issued(authority_, *server, clock_.now());
+  const auto verified = verify(*server);
   if (!verified) {
     return damaged(file, "does not fit authority.pem beside it (" + verified.error().detail +
                              "); remove it, and another is made at the start");

@@ -40,6 +40,7 @@ class OwnCertificates : public CertificateSource {
   OwnCertificates(std::filesystem::path folder, For wanted, const base::Clock& clock);
   [[nodiscard]] std::vector<std::string> wanted_names() const;
   [[nodiscard]] bool is_due(const CertifiedKey& server) const;
+  [[nodiscard]] base::Status<> verify(const CertifiedKey& server) const;
   [[nodiscard]] base::Result<CertifiedKey> make_server() const;
   [[nodiscard]] base::Result<CertifiedKey> first_server() const;
 

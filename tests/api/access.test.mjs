@@ -122,7 +122,7 @@ describe('a session', () => {
     const ours = new URL(demo.address).origin;
     assert.equal((await post({ Origin: ours })).status, 422); // read, and refused for its content
     for (const headers of [{}, { Origin: 'http://other.example' }, { Origin: 'null' },
-      { Origin: ours.replace('http:', 'https:') },
+      { Origin: ours.replace('https:', 'http:') },
       { Origin: ours, 'Sec-Fetch-Site': 'cross-site' }]) {
       const answer = await post(headers);
       assert.equal(answer.status, 403, JSON.stringify(headers));

@@ -1,9 +1,9 @@
 // Bytes by hand, for what no HTTP library would send.
 import { once } from 'node:events';
-import net from 'node:net';
 import { setTimeout as pause } from 'node:timers/promises';
+import tls from 'node:tls';
 import { hold } from './contract.mjs';
-import { demo } from './transport.mjs';
+import { demo, kHere } from './transport.mjs';
 
 const kPatienceMs = 30000;
 
@@ -44,7 +44,7 @@ function parsed(bytes) {
  */
 export async function exchange(method, path, parts) {
   const { hostname, port } = new URL(demo.address);
-  const socket = net.connect(Number(port), hostname);
+  const socket = tls.connect({ ...kHere, port: Number(port), servername: hostname });
   const started = Date.now();
   const received = [];
   let last = 0;

@@ -1,10 +1,13 @@
 // A tablet in the hand of a test: a browser page that taps, and hears what the page complains of.
+import dns from 'node:dns';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { chromium } from 'playwright-core';
 
 const kExecutable = process.env.BENCHWARDEN_CHROMIUM ?? '/usr/bin/chromium';
-const kFlags = ['--no-sandbox', '--disable-dev-shm-usage', '--disable-gpu'];
+const kHost = 'shop.local'; // this machine, for the browser and for the calls beside it
+const kFlags = ['--no-sandbox', '--disable-dev-shm-usage', '--disable-gpu',
+  `--host-resolver-rules=MAP ${kHost} 127.0.0.1`];
 const kLandscape = { width: 1280, height: 800 };
 
 function readDemo() {
@@ -26,8 +29,16 @@ export function personOf(role) {
   return person;
 }
 
+const askedFor = dns.promises.lookup;
+dns.promises.lookup = (host, options) => (
+  askedFor(host === kHost ? '127.0.0.1' : host, options));
+
+/** A browser that trusts the daemon's authority, and shows a warning for any other. */
 export function launch() {
-  return chromium.launch({ executablePath: kExecutable, args: kFlags });
+  const home = process.env.BENCHWARDEN_HOME;
+  if (!home) throw new Error('BENCHWARDEN_HOME must name a home that trusts the daemon');
+  return chromium.launch({ executablePath: kExecutable, args: kFlags,
+    env: { ...process.env, HOME: home } });
 }
 
 /** A page on a tablet; `complaints` gathers console errors and policy violations. */

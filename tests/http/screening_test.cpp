@@ -59,6 +59,19 @@ TEST(HostList, KnowsAnAddressAsABrowserNamesIt) {
   EXPECT_TRUE(hosts.contains("[2001:db8::5]:8417"));
 }
 
+TEST(HostList, OnEveryAddressTakesAnyButNoOtherName) {
+  const HostList hosts({"shop.local"}, 8417, HostAddresses::kAny);
+  for (const std::string host : {"shop.local:8417", "192.168.1.20:8417", "192.168.1.20",
+                                 "[fd00::5]:8417", "[fd00::5]"}) {
+    EXPECT_TRUE(hosts.contains(host)) << host;
+  }
+  for (const std::string host : {"192.168.1.20:80", "evil.example:8417", "1.2.3.4.evil.example",
+                                 "[evil]:8417", "fd00::5", "", ":8417"}) {
+    EXPECT_FALSE(hosts.contains(host)) << host;
+  }
+  EXPECT_FALSE(HostList({"shop.local"}, 8417).contains("192.168.1.20:8417"));
+}
+
 TEST(Screening, TakesTheRequestApart) {
   const auto request = screen_head(
       head("GET", {{"If-None-Match", "\"a\""}, {"authorization", "bearer  t1 "}}), rules());

@@ -9,6 +9,7 @@
 #include <array>
 
 #include "base/text.h"
+#include "http/host_list.h"
 #include "http/network_names.h"
 
 namespace benchwarden::http {
@@ -95,7 +96,7 @@ std::string constraints_for(const std::string& name) {
 std::string alternative_names(const std::vector<std::string>& names) {
   std::vector<std::string> parts;
   for (const std::string& name : names) {
-    parts.push_back((is_private_address(name) ? "IP:" : "DNS:") + name);
+    parts.push_back((is_address_host(host_of_address(name)) ? "IP:" : "DNS:") + name);
   }
   return base::join(parts, ",");
 }

@@ -50,7 +50,7 @@ describe('setting a tablet up', () => {
   test('no other name is taken from the daemon', async () => {
     const { page, context } = await openTablet(browser);
     const { port } = new URL(demo.address);
-    await assert.rejects(page.goto(`https://127.0.0.2:${port}`), /ERR_CERT/);
+    await assert.rejects(page.goto(`https://other.local:${port}`), /ERR_CERT/);
     await context.close();
   });
 });

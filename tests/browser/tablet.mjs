@@ -7,7 +7,7 @@ import { chromium } from 'playwright-core';
 const kExecutable = process.env.BENCHWARDEN_CHROMIUM ?? '/usr/bin/chromium';
 const kHost = 'shop.local'; // this machine, for the browser and for the calls beside it
 const kFlags = ['--no-sandbox', '--disable-dev-shm-usage', '--disable-gpu',
-  `--host-resolver-rules=MAP ${kHost} 127.0.0.1`];
+  '--host-resolver-rules=MAP *.local 127.0.0.1'];
 const kLandscape = { width: 1280, height: 800 };
 
 function readDemo() {

@@ -67,7 +67,7 @@ TEST_F(Given, MustFitNameKeyAndTime) {
   write("server.crt", "");
   EXPECT_THAT(why_not(), HasSubstr("server.crt"));
   std::filesystem::remove(folder_.path() / "server.crt");
-  EXPECT_THAT(why_not(), HasSubstr("server.crt: is no regular file"));
+  EXPECT_THAT(why_not(), HasSubstr("server.crt: No such file"));
   put(issued());
   clock_.pass_days(kServerDays);
   EXPECT_THAT(why_not(), HasSubstr("its time ended at "));

@@ -66,7 +66,6 @@ TlsClient::TlsClient(std::uint16_t port, const Settings& settings)
     X509_VERIFY_PARAM_set1_ip_asc(SSL_get0_param(connection), settings.host.c_str());
   } else {
     SSL_set1_host(connection, settings.host.c_str());
-    SSL_set_tlsext_host_name(connection, settings.host.c_str());
   }
 }
 

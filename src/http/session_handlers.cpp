@@ -3,6 +3,7 @@
 #include "access/pin_rules.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
+#include "workshop/form_views.h"
 
 namespace benchwarden::http {
 namespace {
@@ -61,8 +62,9 @@ Response get_people(const ApiPorts& ports, const Request&, const Context&) {
   for (const access::Person& person : *people) {
     if (person.active) list.emplace_back(person_json(person));
   }
-  return json_answer(200,
-                     JsonObject{{"people", std::move(list)}, {"setup_needed", people->empty()}});
+  return json_answer(200, JsonObject{{"people", std::move(list)},
+                                     {"setup_needed", people->empty()},
+                                     {"shown_in", workshop::shown_in(ports.workshop)}});
 }
 
 Response post_setup(const ApiPorts& ports, const Request& request, const Context&) {

@@ -8,8 +8,8 @@
 
 namespace benchwarden::workshop {
 
-/// reports/cautions/emergency.toml: what to do before anything else. A line may name {name},
-/// {address} or {emergency_phone} of the site.
+/// reports/cautions/emergency.toml: what to do before anything else. A line may name attributes of
+/// the site in braces.
 struct EmergencySection {
   std::string title;
   std::vector<std::string> lines;

@@ -1,5 +1,7 @@
 #include "workshop/form_views.h"
 
+#include <array>
+
 #include "base/text.h"
 #include "forms/schema.h"
 #include "workshop/caution_views.h"
@@ -18,10 +20,24 @@ std::string site_text(const tallies::State& state, std::string_view name) {
   return text == nullptr ? "" : text->text;
 }
 
+/// What the register says of the site under this name; `otherwise` while it says nothing.
+std::string site_code(const tallies::State& state, std::string_view name,
+                      std::string_view otherwise) {
+  const tallies::Thing* site = state.thing("workshop", "site");
+  if (site == nullptr) return std::string(otherwise);
+  const auto* code = entries::find_field_as<entries::Code>(site->attributes, name);
+  return code == nullptr ? std::string(otherwise) : code->slug;
+}
+
+/// Attributes of the site that a line of the emergency page may name.
+constexpr std::array<std::string_view, 7> kNamed = {
+    "name",        "address",         "emergency_phone",  "power_cut_off",
+    "gas_cut_off", "spill_kit_place", "data_sheets_place"};
+
 /// The line with its places filled in; empty when the register has nothing for one of them.
 std::string filled_line(const tallies::State& state, const std::string& line) {
   std::vector<std::pair<std::string_view, std::string>> values;
-  for (const std::string_view name : {"name", "address", "emergency_phone"}) {
+  for (const std::string_view name : kNamed) {
     if (line.find("{" + std::string(name) + "}") == std::string::npos) continue;
     values.emplace_back(name, site_text(state, name));
     if (values.back().second.empty()) return "";
@@ -75,6 +91,12 @@ Json show_emergency(const Ports& ports) {
   }
   return JsonObject{{"title", ports.definitions.emergency.title},
                     {"sections", std::move(sections)}};
+}
+
+Json shown_in(const Ports& ports) {
+  const auto state = ports.live.view();
+  return JsonObject{{"units", site_code(*state, "units", "metric")},
+                    {"number_format", site_code(*state, "number_format", "point")}};
 }
 
 Json openapi(const Ports& ports) {

@@ -9,6 +9,7 @@ import { call, signIn } from './client.mjs';
 import { binary } from './transport.mjs';
 
 const kPin = '274913';
+const kShownIn = { units: 'metric', number_format: 'point' };
 
 /** A daemon on an empty folder: {address, code, stop}. */
 async function startEmpty(folder) {
@@ -49,7 +50,7 @@ describe('a daemon with nobody in it', () => {
 
   test('says so', async () => {
     const { json } = await here('GET', '/api/v1/people');
-    assert.deepEqual(json, { people: [], setup_needed: true });
+    assert.deepEqual(json, { people: [], setup_needed: true, shown_in: kShownIn });
     assert.equal((await here('GET', '/api/v1/health')).json.book_size, 0);
   });
 
@@ -69,7 +70,8 @@ describe('a daemon with nobody in it', () => {
     assert.equal(made.status, 201, made.text);
     assert.deepEqual(made.json, { id: 'p1', name: 'Office', role: 'manager' });
     const people = await here('GET', '/api/v1/people');
-    assert.deepEqual(people.json, { people: [made.json], setup_needed: false });
+    assert.deepEqual(people.json, { people: [made.json], setup_needed: false,
+      shown_in: kShownIn });
     const again = await setUp({ code: daemon.code, name: 'Another', pin: kPin });
     assert.equal(again.status, 409);
     assert.equal(again.json.type, '/problems/already-set-up');

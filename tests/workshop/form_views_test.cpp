@@ -8,8 +8,10 @@
 namespace benchwarden::workshop {
 namespace {
 
+using ::testing::AllOf;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
+using ::testing::Not;
 using Lines = std::vector<std::string>;
 
 Told site(const std::string& act, const std::string& more) {
@@ -59,6 +61,30 @@ TEST(EmergencyPage, DoesNotFillInWhatTheSitesOwnNameSays) {
   workshop.enter(site("changed", R"("name":"Works {address}")"));
   const base::Json page = show_emergency(workshop.ports());
   EXPECT_EQ(value_at(page, "sections/0/lines/2"), R"("You are at: Works {address}, Quay Shed 4")");
+}
+
+TEST(EmergencyPage, NamesCutOffsAndPlacesOnceTheyAreEntered) {
+  const TestWorkshop workshop;
+  const auto page = [&] { return base::write_json(show_emergency(workshop.ports())); };
+  EXPECT_THAT(page(), Not(HasSubstr("Spill kit: ")));
+  workshop.enter(site("changed", R"("power_cut_off":"main switch by the door",
+      "gas_cut_off":"valves in the corner","spill_kit_place":"chest at drum W1",
+      "data_sheets_place":"green folder")"));
+  EXPECT_THAT(page(),
+              AllOf(HasSubstr("Power: main switch by the door"),
+                    HasSubstr("Gas and compressed air: valves in the corner"),
+                    HasSubstr("Spill kit: chest at drum W1"), HasSubstr("Here: green folder")));
+}
+
+TEST(ShownIn, IsMetricWithAPointUntilTheRegisterSaysOtherwise) {
+  const TestWorkshop nobody(TestWorkshop::Register::kEmpty);
+  EXPECT_EQ(value_at(shown_in(nobody.ports()), "units"), R"("metric")");
+  const TestWorkshop workshop;
+  EXPECT_EQ(value_at(shown_in(workshop.ports()), "units"), R"("metric")");
+  EXPECT_EQ(value_at(shown_in(workshop.ports()), "number_format"), R"("point")");
+  workshop.enter(site("changed", R"("units":"us","number_format":"comma")"));
+  EXPECT_EQ(value_at(shown_in(workshop.ports()), "units"), R"("us")");
+  EXPECT_EQ(value_at(shown_in(workshop.ports()), "number_format"), R"("comma")");
 }
 
 TEST(FormViews, ListEveryKindOfEntry) {

@@ -6,7 +6,9 @@ const ones = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'ei
 const tens = ['', '', 'twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty',
   'ninety'];
 export const unitWords = { ml: 'millilitres', l: 'litres', g: 'grams', kg: 'kilograms', bar: 'bar',
-  psi: 'pounds per square inch', c: 'degrees Celsius', mm: 'millimetres', m: 'metres' };
+  psi: 'pounds per square inch', c: 'degrees Celsius', mm: 'millimetres', m: 'metres',
+  fl_oz_us: 'US fluid ounces', gal_us: 'US gallons', lb: 'pounds', oz: 'ounces', in: 'inches',
+  ft: 'feet', f: 'degrees Fahrenheit', percent: 'per cent' };
 
 function underThousand(number) {
   if (number < 20) return ones[number];

@@ -8,6 +8,7 @@ const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 export const texts = {
   product: 'Benchwarden',
+  page: { title: 'Benchwarden', language: 'en', needsScript: 'This page needs JavaScript.' },
   months: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
   loading: 'Fetching …',
   roles: { technician: 'Technician', manager: 'Manager', inspector: 'Inspector' },
@@ -61,7 +62,7 @@ export const texts = {
         + 'stand here.',
       other: 'A manager enters them. Then they stand here.',
     },
-    cylinders: 'Cylinder histories', tools: 'Tools and gauges', month: 'Monthly waste report',
+    gasAndTools: 'Gas and tools', cylinders: 'Cylinder histories', tools: 'Tools and gauges', month: 'Monthly waste report',
     import: 'Things from a file',
   },
 
@@ -117,6 +118,9 @@ export const texts = {
     openHint: 'What is left without a choice counts as not given. Another tap takes a choice back.',
     choose: 'Please choose.', enter: 'Please enter a number.', write: 'Please fill in.',
     nothing: 'tap the digits',
+    otherUnit: (unit, other) => `${unit}: type in ${other} instead`,
+    next: 'Go on', previous: 'Go back',
+    others: (count) => (count === 1 ? 'Show 1 other' : `Show ${count} others`),
     cautions: 'Before you start', allCautions: 'Read all cautions', cautionsBack: 'Back',
     leave: 'Back to the bench',
     cannotRecord: 'This sign-in cannot record entries.',
@@ -144,6 +148,17 @@ export const texts = {
     },
     person: 'Person', personHelp: 'Who can sign in and is not in the register yet.',
     cannotEmpty: 'What is entered can be altered here, not emptied.',
+  },
+
+  points: {
+    next: 'Next field', add: 'Next line', remove: 'Remove the last line',
+    part: (from, to, count) => `Lines ${from} to ${to} of ${count}`,
+    earlier: 'Lines before', later: 'Lines after',
+    cell: (label, line) => `${label}, line ${line}`,
+  },
+
+  dip: {
+    follows: (volume) => `${volume} by its inside measures: take it`,
   },
 
   rows: {
@@ -306,13 +321,15 @@ export const texts = {
     struckOut: 'Struck out',
     reason: (reason) => `Reason: ${reason}`,
     changed: (label, before, after) => `${label}: ${before} → ${after}`,
-    typed: (value, unit) => `read as ${value} ${unit}`,
+    typed: (amount) => `read as ${amount}`,
     notRecorded: 'not recorded', rows: (count) => (count === 1 ? '1 row' : `${count} rows`),
     papers: 'As a document', newestFirst: 'The newest stands first.',
   },
 
   units: { l: 'L', ml: 'mL', c: '°C', d: 'days', bar_l: 'bar·L', percent: '%', m3: 'm³', k: 'K',
-    g_mol: 'g/mol', mm_hg: 'mmHg', kg_m3: 'kg/m³', lb: 'lb', gal_us: 'US gal', qt_us: 'US qt', 1: '' },
+    g_mol: 'g/mol', mm_hg: 'mmHg', kg_m3: 'kg/m³', lb: 'lb', gal_us: 'US gal', qt_us: 'US qt', 1: '',
+    fl_oz_us: 'US fl oz', ft3: 'ft³', g: 'g', kg: 'kg', oz: 'oz', bar: 'bar', psi: 'psi', f: '°F',
+    mm: 'mm', m: 'm', in: 'in', ft: 'ft', lb_gal_us: 'lb/US gal' },
 
   confidence: { 'own-rule': 'the workshop\u2019s own rule, not of a text',
     'second-hand': 'figures second-hand, not from the text',

@@ -160,7 +160,10 @@ test('the last values are distinct, newest first, without what was struck out', 
   const entry = (volume, corrections = []) => ({ fields: { volume_ml: volume }, corrections });
   const struck = entry(999, [{ fields: { action: 'struck-out' } }]);
   const entries = [entry(40), entry(62), entry(110), struck, entry(62), entry(85)];
-  assert.deepEqual(lastValues(entries, 'volume_ml', 3), ['85', '62', '110']);
+  const volume = form.fields[1];
+  assert.deepEqual(lastValues(entries, volume, 3).map(({ text }) => text), ['85', '62', '110']);
+  const typed = { ...entry(1250), as_read: { volume_ml: { value: 1.25, unit: 'l' } } };
+  assert.deepEqual(lastValues([typed], volume, 1), [{ text: '1.25', unit: 'l' }]);
 });
 
 test('a correction says what differs, and empties what is none any more', () => {

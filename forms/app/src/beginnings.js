@@ -1,6 +1,6 @@
 // What a form begins with: what its address names, what the register has of a thing, an id that is
 // free. No page, no network.
-import { applies, firstValues, isChoice, isStruckOut } from './draft.js';
+import { applies, firstValues, isChoice, isStruckOut, isUnitSaid, unitSaid } from './draft.js';
 import { optionsOf } from './form-parts.js';
 import { pages } from './pages.js';
 import { localDay } from './time.js';
@@ -55,10 +55,12 @@ export function named(form, things, recent, values) {
 
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 
-/** The values that differ from what the register has. */
+/** The values that differ from what the register has; a number also by its unit. */
 export function differing(values, standing) {
-  return Object.fromEntries(Object.entries(values)
-    .filter(([name, value]) => !same(value, standing[name])));
+  const otherUnit = (name) => Object.keys(unitSaid(name))
+    .some((said) => values[said] !== standing[said]);
+  return Object.fromEntries(Object.entries(values).filter(([name, value]) => isUnitSaid(name)
+    || otherUnit(name) || !same(value, standing[name])));
 }
 
 /** Names of fields that the register has and the draft no longer: a change cannot empty them. */

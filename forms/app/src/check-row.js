@@ -6,12 +6,12 @@ import { courseFacts } from './course.js';
 import { changed, entryLink } from './entries.js';
 import { momentText } from './time.js';
 import { personName } from './session.js';
-import { fieldOf, valueLines } from './shown-value.js';
+import { fieldOf, typedText, valueLines } from './shown-value.js';
 import { texts } from '../texts.js';
 
 function typed(entry, name) {
   const read = entry.as_read?.[name];
-  return read ? html` <span class="quiet">(${texts.cylinders.typed(read.value, read.unit)})</span>`
+  return read ? html` <span class="quiet">(${typedText(read)})</span>`
     : nothing;
 }
 

@@ -5,18 +5,17 @@ import { get } from './api.js';
 import { dayText, withDays } from './time.js';
 import { entryLinks } from './entries.js';
 import { go } from './route.js';
-import { grouped, joined } from './decimal.js';
+import { unitSaid } from './draft.js';
+import { kilograms, litres } from './units.js';
 import { mayRecord } from './session.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
-const kg = (number) => joined(grouped(String(number)), 'kg');
-
 /** What is there or expected, in the unit it is counted by. */
 function amount(load, name) {
-  const litres = load[`${name}_ml`];
-  if (litres === undefined) return kg(load[`${name}_kg`]);
-  return joined(grouped(String(Math.round(litres / 100) / 10)), 'L');
+  const volume = load[`${name}_ml`];
+  if (volume === undefined) return kilograms(load[`${name}_kg`]);
+  return litres(Math.round(volume / 100) * 100);
 }
 
 /** A draft of the form with these values, opened to be completed. */
@@ -33,16 +32,20 @@ function freeId(day, collections) {
   return id;
 }
 
+// Drafts of what the book knows, in the units it is kept in.
+const inKilograms = (mass) => ({ mass_kg: String(mass), ...unitSaid('mass_kg', 'kg') });
+const inMillilitres = (volume) => ({ volume_ml: String(volume), ...unitSaid('volume_ml', 'ml') });
+
 function plannedRow(load) {
   return load.expected_ml === undefined
-    ? { container: load.container, mass_kg: String(load.expected_kg) }
-    : { container: load.container, volume_ml: String(Math.round(load.expected_ml)) };
+    ? { container: load.container, ...inKilograms(load.expected_kg) }
+    : { container: load.container, ...inMillilitres(Math.round(load.expected_ml)) };
 }
 
 function takenRow(load) {
   const row = { container: load.container };
-  if (load.volume_ml !== null) row.volume_ml = String(load.volume_ml);
-  if (load.mass_kg !== null) row.mass_kg = String(load.mass_kg);
+  if (load.volume_ml !== null) Object.assign(row, inMillilitres(load.volume_ml));
+  if (load.mass_kg !== null) Object.assign(row, inKilograms(load.mass_kg));
   return row;
 }
 
@@ -89,11 +92,11 @@ function proposedLoad(load) {
 
 function loadLine(load, taken) {
   const { logged_kg: logged, weighed_kg: weighed, difference_kg: difference } = load;
-  const planned = taken || load.mass_kg === null ? '' : kg(load.mass_kg);
+  const planned = taken || load.mass_kg === null ? '' : kilograms(load.mass_kg);
   const parts = [load.volume_ml === null ? '' : amount(load, 'volume'), planned,
-    logged === null ? '' : texts.collections.logged(kg(logged)),
-    weighed === null ? '' : texts.collections.weighed(kg(weighed)),
-    difference === null ? '' : texts.collections.difference(kg(difference))].filter(Boolean);
+    logged === null ? '' : texts.collections.logged(kilograms(logged)),
+    weighed === null ? '' : texts.collections.weighed(kilograms(weighed)),
+    difference === null ? '' : texts.collections.difference(kilograms(difference))].filter(Boolean);
   const open = taken && weighed === null ? texts.collections.notWeighed : '';
   return html`<li><b>${load.name}</b> ${[...parts, open].filter(Boolean).join(' · ')}</li>`;
 }

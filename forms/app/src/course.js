@@ -1,15 +1,16 @@
 // What follows from the readings of one entry: a cylinder's content and loss, a gauge's errors. The
 // figures come rounded from the daemon; nothing is computed here.
 import { html, nothing } from 'lit';
-import { joined } from './decimal.js';
+import { plain } from './decimal.js';
 import { dayText } from './time.js';
+import { kilograms, shown } from './units.js';
 import { texts } from '../texts.js';
 
 function fact(label, value) {
   return html`<div><dt>${label}</dt><dd>${value}</dd></div>`;
 }
 
-const kilograms = (value) => joined(String(value), 'kg');
+const bar = (value) => shown(plain(String(value)), 'bar');
 
 function lossFacts(loss, label) {
   return html`${fact(label, texts.course.lossOf(kilograms(loss.loss_kg),
@@ -22,7 +23,7 @@ function cylinderFacts(figures) {
   const why = figures.content_untold ?? figures.used_untold ?? figures.loss_untold;
   return html`
     ${mass === undefined ? nothing : fact(texts.course.content,
-    `${kilograms(mass)} · ${joined(String(volume), 'm³')}`)}
+    `${kilograms(mass)} · ${shown(plain(String(volume)), 'm3')}`)}
     ${used === undefined ? nothing : fact(texts.course.used, kilograms(used))}
     ${loss ? lossFacts(loss, texts.course.loss) : nothing}
     ${found && found.since_entry !== loss?.since_entry
@@ -32,9 +33,9 @@ function cylinderFacts(figures) {
 
 function pointFact(point) {
   const limit = point.limit_bar === null ? texts.course.noLimit
-    : texts.course.limit(joined(String(point.limit_bar), 'bar'), point.beyond_limit);
-  return fact(texts.course.errorAt(joined(String(point.reference_bar), 'bar')),
-    `${joined(String(point.error_bar), 'bar')} · ${limit}`);
+    : texts.course.limit(bar(point.limit_bar), point.beyond_limit);
+  return fact(texts.course.errorAt(bar(point.reference_bar)),
+    `${bar(point.error_bar)} · ${limit}`);
 }
 
 /** The figures of one entry of GET /history/{class}/{id}; nothing where none follow. */
@@ -60,6 +61,6 @@ export function summary(checks) {
 export function forecastText(forecast) {
   if (forecast.untold) return texts.course.noForecast(texts.course.reasons[forecast.untold]);
   return texts.course.forecast(forecast.inspections.length,
-    joined(String(forecast.reference_bar), 'bar'), joined(String(forecast.limit_bar), 'bar'),
+    bar(forecast.reference_bar), bar(forecast.limit_bar),
     dayText(forecast.leaves));
 }

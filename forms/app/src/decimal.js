@@ -1,5 +1,7 @@
 // Decimal numbers as text, so that what was tapped is what is sent and shown: no rounding.
-// A decimal is digits with at most one point and perhaps a leading minus, such as "-12.5".
+// A decimal is digits with at most one point and perhaps a leading minus, such as "-12.5"; shown it
+// has the decimal mark of the workshop.
+import { shownIn } from './shown-in.js';
 
 const kPattern = /^-?\d+(\.\d+)?$/;
 
@@ -45,10 +47,14 @@ export function joined(...parts) {
   return parts.filter((part) => part !== '').join('\u00a0');
 }
 
-/** Groups the digits of large numbers by threes with a thin space that does not break. */
+/** The decimal mark of the workshop. */
+export const decimalMark = () => (shownIn.number_format === 'comma' ? ',' : '.');
+
+/** As people read it: the decimal mark of the workshop, the digits of large numbers grouped by threes
+ *  with a thin space that does not break. */
 export function grouped(text) {
   const [whole, fraction] = text.split('.');
   const long = whole.replace('-', '').length > 4;
   const head = long ? whole.replace(/\B(?=(\d{3})+$)/g, '\u202f') : whole;
-  return fraction === undefined ? head : `${head}.${fraction}`;
+  return fraction === undefined ? head : `${head}${decimalMark()}${fraction}`;
 }

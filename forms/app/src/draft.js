@@ -1,6 +1,7 @@
 // What has been tapped into one form so far, and what of it is sent. No page, no network.
 import { finished, fromNumber, isDecimal, plain } from './decimal.js';
 import { pages } from './pages.js';
+import { typedUnits } from './units.js';
 
 // The name under which a draft keeps its files; no field has such a name.
 const kFiles = '@files';
@@ -11,6 +12,21 @@ export const filesOf = (values) => values[kFiles] ?? [];
 /** The draft's values with these files. */
 export const withFiles = (values, files) => ({ ...values, [kFiles]: files });
 
+const kUnit = '@unit/';
+
+/** The unit a quantity of the draft is typed in. */
+export const unitIn = (values, field) => values[kUnit + field.name] ?? typedUnits(field)[0];
+
+/** What a draft says besides a quantity's digits when they are in this unit. */
+export const unitSaid = (name, id) => ({ [kUnit + name]: id });
+
+/** True when it says a unit, not what is filled in. */
+export const isUnitSaid = (name) => name.startsWith(kUnit);
+
+/** What stands in the book is in the unit it is kept in, whatever the workshop types in. */
+const keptUnit = (field) => (field.type === 'quantity' && typedUnits(field)[0] !== field.unit.id
+  ? unitSaid(field.name, field.unit.id) : {});
+
 function asDraft(field, value) {
   if (field.type === 'list') return value.map((row) => draftOf(field.columns, row));
   return typeof value === 'number' ? fromNumber(value) : String(value);
@@ -19,7 +35,8 @@ function asDraft(field, value) {
 /** What stands in the book or the register, as the form keeps it while it is filled in. */
 export function draftOf(fields, values) {
   const given = fields.filter((field) => (values[field.name] ?? null) !== null);
-  return Object.fromEntries(given.map((field) => [field.name, asDraft(field, values[field.name])]));
+  return Object.assign({}, ...given.map((field) => (
+    { [field.name]: asDraft(field, values[field.name]), ...keptUnit(field) })));
 }
 
 /** True when the field applies to the values given so far. */
@@ -125,6 +142,10 @@ export function firstNumber(form, values, list, row) {
   return numbers.find((name) => row[name]) ?? turned?.[values[turned.by]] ?? numbers[0] ?? null;
 }
 
+/** True when nothing is filled into the row. */
+export const isEmptyRow = (row) => Object.entries(row)
+  .every(([name, text]) => !text || isUnitSaid(name));
+
 /** True when a row of a list has what every row needs. */
 export function isComplete(list, row) {
   const needed = list.columns.every((column) => !column.required || !isMissing(column, row));
@@ -138,24 +159,33 @@ export function unfinishedLists(form, values) {
     && rowsOf(values, field).some((row) => !isComplete(field, row))).map((field) => field.name);
 }
 
-/** What stands at "volume_ml" or "loads/0/volume_ml": {field, text}. */
+/** What stands at "volume_ml" or "loads/0/volume_ml": {field, text, unit}. */
 export function located(form, values, path) {
   const [name, index, column] = path.split('/');
-  const field = form.fields.find((one) => one.name === name);
-  if (column === undefined) return { field, text: values[name] };
-  return { field: field.columns.find((one) => one.name === column),
-    text: rowsOf(values, field)[index]?.[column] };
+  const list = form.fields.find((one) => one.name === name);
+  const field = column === undefined ? list : list.columns.find((one) => one.name === column);
+  const row = column === undefined ? values : rowsOf(values, list)[index] ?? {};
+  return { field, text: row[field.name],
+    unit: field.type === 'quantity' ? unitIn(row, field) : null };
 }
 
-function submitted(field, value) {
+/** A number as it was typed: of the unit it is kept in alone, else with its unit. */
+function amount(field, values) {
+  const value = Number(plain(finished(values[field.name])));
+  const unit = unitIn(values, field);
+  return unit === field.unit.id ? value : { value, unit };
+}
+
+function submitted(field, values) {
+  const value = values[field.name];
   if (field.type === 'list') return value.map((row) => given(field.columns, row));
-  return field.type === 'quantity' ? Number(plain(finished(value))) : value;
+  return field.type === 'quantity' ? amount(field, values) : value;
 }
 
 /** What is given of these fields, as the daemon wants it. */
 function given(fields, values) {
   return Object.fromEntries(fields.filter((field) => isGiven(values, field))
-    .map((field) => [field.name, submitted(field, values[field.name])]));
+    .map((field) => [field.name, submitted(field, values)]));
 }
 
 /** The submission of POST /entries; a field left open or not applying is not sent. */
@@ -186,14 +216,16 @@ export function sortFaults(errors) {
   return faults;
 }
 
-/** The last distinct values of a quantity among entries that stand, newest first. */
-export function lastValues(entries, name, count) {
+/** The last distinct values of a quantity among entries that stand, newest first, each as it was
+ *  typed: {text, unit}. */
+export function lastValues(entries, { name, unit }, count) {
   const found = [];
   for (const entry of [...entries].reverse()) {
     const value = entry.fields[name];
     if (typeof value !== 'number' || isStruckOut(entry)) continue;
-    const text = plain(String(value));
-    if (!found.includes(text)) found.push(text);
+    const read = entry.as_read?.[name];
+    const one = { text: plain(String(read?.value ?? value)), unit: read?.unit ?? unit.id };
+    if (!found.some((other) => other.text === one.text && other.unit === one.unit)) found.push(one);
     if (found.length === count) break;
   }
   return found;

@@ -4,7 +4,7 @@ import { html, nothing } from 'lit';
 import { attachedFiles } from './attachments.js';
 import { changed, corrected, entryLink, signedBy, standing } from './entries.js';
 import { momentText } from './time.js';
-import { fieldOf, valueLines } from './shown-value.js';
+import { fieldOf, typedText, valueLines } from './shown-value.js';
 import { texts } from '../texts.js';
 
 const kept = (fields) => Object.keys(fields).filter((name) => fields[name] !== null);
@@ -22,7 +22,7 @@ function facts(form, shown, values, names, differing = []) {
 /** What was typed in another unit than the one it is kept in. */
 function typed({ asRead }, { name }) {
   const read = asRead?.[name];
-  return read ? html`<dd class="quiet">${texts.cylinders.typed(read.value, read.unit)}</dd>`
+  return read ? html`<dd class="quiet">${typedText(read)}</dd>`
     : nothing;
 }
 

@@ -2,8 +2,8 @@
 import { html } from 'lit';
 import { isGiven } from './draft.js';
 import { caution, optionsOf } from './form-parts.js';
-import { echo } from './units.js';
-import { finished, grouped } from './decimal.js';
+import { echo, symbolOf, written } from './units.js';
+import { finished } from './decimal.js';
 import { go } from './route.js';
 import { texts } from '../texts.js';
 
@@ -17,20 +17,20 @@ export function cautionsPage(screen) {
 
 /** What is asked about, as people call it: an amount with its sign, a thing by its name. */
 function asked(screen, name) {
-  const { field, text } = screen.located(name);
-  if (field.type === 'quantity') return `${grouped(finished(text))} ${field.unit.symbol}`;
+  const { field, text, unit } = screen.located(name);
+  if (field.type === 'quantity') return written(finished(text), unit, field.unit);
   return optionsOf(field, screen.things).find(({ value }) => value === text)?.label ?? text;
 }
 
 function inWords(screen, name) {
-  const { field: { label, type, unit }, text: given } = screen.located(name);
+  const { field: { label, type, unit: kept }, text: given, unit } = screen.located(name);
   if (type !== 'quantity') {
     return html`<p class="quiet">${label}</p><p class="asked">${asked(screen, name)}</p>`;
   }
   const text = finished(given);
   return html`<p class="quiet">${label}</p>
-    <p class="asked">${texts.confirm.words(text, unit)}</p>
-    <p class="echo">${echo(text, unit)}</p>`;
+    <p class="asked">${texts.confirm.words(text, { id: unit, symbol: symbolOf(unit, kept) })}</p>
+    <p class="echo">${echo(text, kept, unit)}</p>`;
 }
 
 /** The second tap for what is unusual: the value in words, and the daemon's reason. */

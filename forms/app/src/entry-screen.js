@@ -4,16 +4,19 @@ import { Screen, alertLine, errorText } from './screen.js';
 import { NoAnswer, get, sendFile } from './api.js';
 import { filesPage, kFileBytesMax } from './attachments.js';
 import { TypedKeys } from './keypad.js';
-import { finished } from './decimal.js';
-import { echo } from './units.js';
+import { finished, isDecimal } from './decimal.js';
+import { carried, echo } from './units.js';
 import {
-  draftOf, filesOf, firstNumber, located, missing, pageFields, rowsOf, sortFaults, submission,
-  unfinishedLists, withFiles,
+  draftOf, filesOf, firstNumber, isChoice, isEmptyRow, isGiven, located, missing, pageFields, rowsOf,
+  sortFaults, submission, unfinishedLists, unitIn, unitSaid, withFiles,
 } from './draft.js';
 import { beginning, differing, emptied, named, opened } from './beginnings.js';
 import { formData, thingName } from './form-data.js';
 import { optionsOf } from './form-parts.js';
+import { Dip } from './dip.js';
 import { formPage } from './form-page.js';
+import { isTable, pointsPage } from './points-page.js';
+import { Steps } from './steps.js';
 import { listPage, rowPage } from './row-editor.js';
 import { cautionsPage, confirmPage, pendingPage, resumePage } from './entry-pages.js';
 import { earlierPage, happenedAt } from './earlier.js';
@@ -50,6 +53,14 @@ export class Entry extends Screen {
   fault = ''; // about the whole entry
 
   fileFault = ''; // about the file that was added last
+
+  step = 0; // of the page, where it is too long for the tablet
+
+  steps = new Steps();
+
+  others = {}; // by field name: the number of the option that is shown first
+
+  dip = new Dip(() => this.requestUpdate()); // the volume that follows from a height
 
   list = ''; // the list whose rows are shown
 
@@ -121,8 +132,9 @@ export class Entry extends Screen {
     return this.field(name).options.find((option) => option.code === code)?.label ?? code;
   }
 
-  turnTo(page) {
+  turnTo(page, step = 0) {
     this.page = page;
+    this.step = step;
     this.fileFault = '';
     this.active = null;
     this.replace = false;
@@ -136,10 +148,38 @@ export class Entry extends Screen {
       .filter((field) => !(field.name in this.preset) && !(this.thing && field.fixed));
   }
 
+  /** The fields of the page, step by step. */
+  allSteps() {
+    return this.steps.of(this.fields(this.page));
+  }
+
+  /** The fields of the step that is shown. */
+  stepFields() {
+    const steps = this.allSteps();
+    return steps[Math.min(this.step, steps.length - 1)];
+  }
+
+  isLastStep() {
+    return this.step >= this.allSteps().length - 1;
+  }
+
+  /** The page turns by itself once everything on it was given, the last of it by a choice. */
+  turnWhenDone(name, before) {
+    const fields = this.stepFields();
+    const given = fields.every((field) => isGiven(this.values, field));
+    const chosen = isChoice(this.field(name), this.values) && !before;
+    if (given && chosen && !this.isLastStep()) this.turnTo(this.page, this.step + 1);
+  }
+
+  updated() {
+    const paged = this.loaded && ['main', 'more'].includes(this.page);
+    if (paged && this.steps.fit(this.fields(this.page), this.step)) this.requestUpdate();
+  }
+
   /** The number the keypad is turned to: the one that was tapped, as long as it is asked for. */
   number() {
-    const inRow = this.page === 'row';
-    const fields = inRow ? this.field(this.list).columns : this.fields(this.page);
+    const inRow = ['row', 'points'].includes(this.page);
+    const fields = inRow ? this.field(this.list).columns : this.stepFields();
     const numbers = fields.filter((field) => field.type === 'quantity');
     return numbers.find((field) => field.name === this.active) ?? numbers[0] ?? null;
   }
@@ -155,9 +195,24 @@ export class Entry extends Screen {
 
   set(name, value) {
     this.faults = { ...this.faults, [name]: '' };
+    const before = this.values[name];
     const values = { ...this.values, [name]: value };
     const code = this.field(name).type === 'code';
     this.change(code ? named(this.form, this.things, this.recent, values) : values);
+    this.dip.follow(this.form, this.values);
+    this.turnWhenDone(name, before);
+  }
+
+  /** Goes on in another unit: the same amount where it can be written in it, else none. */
+  turnUnit(field, unit) {
+    const inRow = ['row', 'points'].includes(this.page);
+    const values = inRow ? this.cells() : this.values;
+    const text = finished(values[field.name] ?? '');
+    const after = isDecimal(text) ? carried(text, unitIn(values, field), unit) : '';
+    const changed = { ...values, ...unitSaid(field.name, unit), [field.name]: after };
+    if (inRow) this.setRow(changed);
+    else this.change(changed);
+    this.dip.follow(this.form, this.values);
   }
 
   change(values) {
@@ -189,13 +244,38 @@ export class Entry extends Screen {
 
   openList(name) {
     this.list = name;
-    this.turnTo('list');
+    if (!isTable(this.field(name))) {
+      this.turnTo('list');
+      return;
+    }
+    const rows = rowsOf(this.values, this.field(name));
+    this.turnTo('points');
+    this.row = Math.max(0, rows.length - 1);
+  }
+
+  /** Another place of the table: its line and its number. */
+  turnToCell(row, name) {
+    this.row = row;
+    this.active = name;
+    this.requestUpdate();
   }
 
   /** Back to the page that has the button of the list. */
   closeList() {
-    const onMain = this.fields('main').some((field) => field.name === this.list);
-    this.turnTo(onMain ? 'main' : 'more');
+    this.turnToField((name) => name === this.list);
+  }
+
+  /** To the first step that has such a field. */
+  turnToField(wanted) {
+    for (const page of ['main', 'more']) {
+      const steps = this.steps.of(this.fields(page));
+      const step = steps.findIndex((fields) => fields.some(({ name }) => wanted(name)));
+      if (step >= 0) {
+        this.turnTo(page, step);
+        return;
+      }
+    }
+    this.turnTo('main');
   }
 
   openRow(index) {
@@ -206,8 +286,7 @@ export class Entry extends Screen {
 
   /** A row nothing was filled into is none. */
   closeRow() {
-    const empty = Object.values(this.cells()).every((text) => !text);
-    if (empty) this.dropRow();
+    if (isEmptyRow(this.cells())) this.dropRow();
     else this.turnTo('list');
   }
 
@@ -223,8 +302,12 @@ export class Entry extends Screen {
   }
 
   setCell(name, value) {
+    this.setRow({ ...this.cells(), [name]: value });
+  }
+
+  setRow(row) {
     const rows = [...rowsOf(this.values, this.field(this.list))];
-    rows[this.row] = { ...this.cells(), [name]: value };
+    rows[this.row] = row;
     this.setRows(rows);
   }
 
@@ -236,10 +319,10 @@ export class Entry extends Screen {
   }
 
   press(key) {
-    if (!this.loaded || !['main', 'more', 'row'].includes(this.page)) return;
+    if (!this.loaded || !['main', 'more', 'row', 'points'].includes(this.page)) return;
     const name = this.number()?.name;
     if (!name || this.pending() || this.busy) return;
-    const inRow = this.page === 'row';
+    const inRow = ['row', 'points'].includes(this.page);
     const standing = (inRow ? this.cells() : this.values)[name];
     const before = this.replace && key !== 'back' && key !== 'sign' ? '' : standing;
     this.replace = false;
@@ -248,9 +331,11 @@ export class Entry extends Screen {
     else this.set(name, after);
   }
 
-  offer(name, value) {
+  /** Takes an amount that was offered: {text, unit}. */
+  offer(name, { text, unit }) {
     this.active = name;
-    this.set(name, value);
+    this.values = { ...this.values, ...unitSaid(name, unit) };
+    this.set(name, text);
     this.replace = true;
   }
 
@@ -286,8 +371,7 @@ export class Entry extends Screen {
     this.faults = {};
     this.fault = '';
     if (this.demand()) {
-      const onMain = this.fields('main').some((field) => this.faults[field.name]);
-      this.turnTo(onMain ? 'main' : 'more');
+      this.turnToField((name) => this.faults[name]);
       return;
     }
     this.attempt ??= newAttempt(this.values);
@@ -323,8 +407,8 @@ export class Entry extends Screen {
     this.fault = [...general, ...hidden.map((name) => byField[name])].join(' ')
       || (told ? '' : errorText(error));
     const onlyAsked = confirm.length && !Object.keys(byField).length && !general.length;
-    const onMore = this.fields('more').some((field) => byField[field.name]);
-    this.turnTo(onlyAsked ? 'confirm' : (onMore ? 'more' : 'main'));
+    if (onlyAsked) this.turnTo('confirm');
+    else this.turnToField((name) => byField[name]);
   }
 
   /** What the bar says about this entry, and whose level it shows. */
@@ -335,7 +419,8 @@ export class Entry extends Screen {
     const thing = given.find((field) => field.type === 'id');
     const name = thing && optionsOf(thing, this.things)
       .find(({ value }) => value === this.values[thing.name])?.label;
-    const value = number && echo(finished(this.values[number.name]), number.unit);
+    const value = number && echo(finished(this.values[number.name]), number.unit,
+      unitIn(this.values, number));
     const line = [value, name].filter(Boolean).join(' · ');
     return { line: this.preset.act || !line ? this.title() : line, address: this.address,
       container: thing?.thing_class === 'container' ? this.values[thing.name] : null };
@@ -358,6 +443,7 @@ export class Entry extends Screen {
     if (this.page === 'resume') return resumePage(this);
     if (this.page === 'list') return listPage(this);
     if (this.page === 'row') return rowPage(this);
+    if (this.page === 'points') return pointsPage(this);
     if (this.page === 'cautions') return cautionsPage(this);
     if (this.page === 'files') return filesPage(this);
     if (this.page === 'earlier') return earlierPage(this);

@@ -1,9 +1,10 @@
 // How findings are drawn, wherever they are shown: by a word and the outline, never by a colour
 // alone; with what they rest on, and how well their figures are known.
 import { html, nothing } from 'lit';
-import { joined } from './decimal.js';
+import { grouped, isDecimal, joined } from './decimal.js';
 import { entryLink, entryLinks } from './entries.js';
 import { dayText, momentText, withDays } from './time.js';
+import { symbolOf } from './units.js';
 import { texts } from '../texts.js';
 
 /** From what weighs most to what weighs least, as the daemon names them. */
@@ -28,8 +29,9 @@ export function findingLine(one) {
     ${withDays(one.sentence)}</p>`;
 }
 
-/** A value with its unit, as people write it. */
-export const valueText = ({ value, unit }) => joined(value, texts.units[unit] ?? unit);
+/** A value with its unit, as people write it; of a rule, so in the unit of its text. */
+export const valueText = ({ value, unit }) =>
+  joined(isDecimal(value) ? grouped(value) : value, symbolOf(unit));
 
 function measured({ values: { measured: found, limit } }) {
   if (!found || !limit) return nothing;

@@ -1,7 +1,7 @@
 // Lays out one page of a form in three columns without scrolling on a tablet.
 import { html, nothing } from 'lit';
 import {
-  cautionStrip, choiceGroup, numberPanel, quantityButton, quantityText, rowsOf, writtenField,
+  cautionStrip, choiceGroup, numberPanel, quantityButton, rowsOf, writtenField,
 } from './form-parts.js';
 import { filesButton } from './attachments.js';
 import { earlierButton } from './earlier.js';
@@ -9,6 +9,7 @@ import { listButton } from './row-editor.js';
 import { isAsked, isChoice, isGiven, isOffered, lastValues, needsHeed } from './draft.js';
 import { alertLine } from './screen.js';
 import { keypad } from './keypad.js';
+import { written } from './units.js';
 import { texts } from '../texts.js';
 
 const kRowsLeft = 9.6; // rows of choices that fit the left column
@@ -32,18 +33,19 @@ function split(fields, { things, values }) {
 }
 
 function offered(screen, field) {
-  const values = lastValues(screen.recent, field.name, kOffered);
+  const values = lastValues(screen.recent, field, kOffered);
   if (!values.length) return nothing;
   return html`<div class="offers">${values.map((value) => html`
     <button class="button" type="button" @click=${() => screen.offer(field.name, value)}>
-      ${texts.entry.again(quantityText(field, value))}</button>`)}</div>`;
+      ${texts.entry.again(written(value.text, value.unit, field.unit))}</button>`)}</div>`;
 }
 
 function numbers(screen, parts, several) {
   const active = screen.number();
   // A fault takes the place of the offers, so that nothing below it moves off the page.
   const fault = parts.faults[active.name];
-  const offers = screen.page === 'main' && !several ? offered(screen, active) : nothing;
+  const last = screen.page === 'main' && !several ? offered(screen, active) : nothing;
+  const offers = screen.dip.offer(screen) ?? last;
   return html`<div class="column numbers">
     ${numberPanel(active, parts)}
     ${fault ? alertLine(fault) : offers}
@@ -65,7 +67,29 @@ function cautionsButton(screen) {
     ${texts.entry.allCautions}</button>`;
 }
 
+/** In the place of the button that records, while there is more to be asked. */
+function nextButton(screen) {
+  return html`<button class="button primary next" type="button"
+    @click=${() => screen.turnTo(screen.page, screen.step + 1)}>${texts.entry.next}</button>`;
+}
+
+function previousButton(screen) {
+  return screen.step === 0 ? nothing : html`<button class="button" type="button"
+    @click=${() => screen.turnTo(screen.page, screen.step - 1)}>${texts.entry.previous}</button>`;
+}
+
+/** What can be read or added besides, in the first and the last step. */
+function asides(screen) {
+  if (screen.page === 'more') {
+    return html`<button class="button" type="button" @click=${() => screen.turnTo('main')}>
+      ${texts.entry.backToForm}</button>`;
+  }
+  return html`${screen.step === 0 ? cautionsButton(screen) : nothing}
+    ${screen.isLastStep() ? html`${moreButton(screen)}${filesButton(screen)}` : nothing}`;
+}
+
 function saveButton(screen, session) {
+  if (!screen.isLastStep()) return nextButton(screen);
   const words = screen.saveText ?? texts.entry.save(session.name);
   return html`<div class="with-moment">${earlierButton(screen)}
     <button class="button primary save" type="button" ?disabled=${screen.busy}
@@ -85,6 +109,12 @@ function context(screen) {
     heeds: (field, values) => needsHeed(form, field, values),
     onSet: (name, value) => screen.set(name, value),
     onKey: (key) => screen.press(key),
+    onUnit: (field, unit) => screen.turnUnit(field, unit),
+    from: (name) => screen.others[name] ?? 0,
+    onOthers: (name, from) => {
+      screen.others = { ...screen.others, [name]: from };
+      screen.requestUpdate();
+    },
     onTurn: (name) => {
       screen.active = name;
       screen.requestUpdate();
@@ -108,14 +138,12 @@ function openHint(fields, parts) {
 }
 
 function actions(screen, session, fields, parts) {
-  const aside = screen.page === 'more'
-    ? html`<button class="button" type="button" @click=${() => screen.turnTo('main')}>
-        ${texts.entry.backToForm}</button>`
-    : html`${cautionsButton(screen)}${moreButton(screen)}${filesButton(screen)}`;
   return html`${openHint(fields, parts)}<div class="actions">
-    <div class="pair">${aside}</div>
+    <div class="pair">${previousButton(screen)}${asides(screen)}</div>
     ${saveButton(screen, session)}</div>`;
 }
+
+const isFirst = ({ page, step }) => page === 'main' && step === 0;
 
 function withKeypad(screen, session, fields, parts) {
   const choices = fields.filter((field) => isChoice(field, screen.values));
@@ -123,8 +151,9 @@ function withKeypad(screen, session, fields, parts) {
   const several = quantities.length > 1;
   const others = fields.filter((field) => !choices.includes(field) && !quantities.includes(field));
   const { left, right } = split([...choices, ...others], parts);
-  const cautions = screen.page === 'main' ? cautionStrip(screen.form.cautions) : nothing;
-  return html`<div class="form ${several ? 'several' : ''}" data-form=${screen.kind}>
+  const cautions = isFirst(screen) ? cautionStrip(screen.form.cautions) : nothing;
+  return html`<div class="form ${several ? 'several' : ''}" data-form=${screen.kind}
+    data-step="${screen.page} ${screen.step}">
     ${several ? cautions : nothing}
     <div class="column">${drawn(screen, left, parts)}</div>
     ${numbers(screen, parts, several)}
@@ -138,8 +167,9 @@ function withKeypad(screen, session, fields, parts) {
 
 /** Without a number the fields fill the page in columns, and the buttons stay at its lower edge. */
 function withoutKeypad(screen, session, fields, parts) {
-  return html`<div class="form without-keypad" data-form=${screen.kind}>
-    ${screen.page === 'main' ? cautionStrip(screen.form.cautions) : nothing}
+  return html`<div class="form without-keypad" data-form=${screen.kind}
+    data-step="${screen.page} ${screen.step}">
+    ${isFirst(screen) ? cautionStrip(screen.form.cautions) : nothing}
     ${fields.length ? nothing : html`<p>${screen.form.purpose}</p>`}
     <div class="spread">${drawn(screen, fields, parts)}</div>
     ${actions(screen, session, fields, parts)}
@@ -148,7 +178,7 @@ function withoutKeypad(screen, session, fields, parts) {
 
 /** The page of the form that `screen` has turned to. */
 export function formPage(screen, session) {
-  const fields = screen.fields(screen.page);
+  const fields = screen.stepFields();
   const draw = screen.number() ? withKeypad : withoutKeypad;
   return html`<h1 tabindex="-1" class="form-title">${screen.title()}</h1>
     ${draw(screen, session, fields, context(screen))}`;

@@ -3,13 +3,16 @@
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { alertLine } from './screen.js';
-import { echo } from './units.js';
-import { finished, grouped, isDecimal, joined } from './decimal.js';
+import { converted, echo, symbolOf, typedUnits, written } from './units.js';
+import { finished, grouped, isDecimal, plain } from './decimal.js';
+import { unitIn } from './draft.js';
 import { texts } from '../texts.js';
 
 const kShortLabel = 8; // characters that fit a third of a column
 const kThirdLabel = 16; // the same in a wide column, on two lines
 const kLongLabel = 40; // characters that do not fit half of one
+const kLongMax = 3; // options of such at once
+const kOptionsMax = 13; // options of others at once
 
 /** How many options stand side by side; where a word would not fit, fewer do. */
 function columns(options) {
@@ -26,6 +29,16 @@ const across = (options) => (options.length === 3 && options.every(({ label, hin
 /** True when label and options of a group stand in one row: yes or no. */
 const isPair = (options) => options.length === 2
   && options.every(({ label, hint }) => !hint && label.length <= 3);
+
+/** True for what an item of an inspection is found to be: label and options stand in one row. */
+const isVerdict = (options) => options.length === 3 && options[0].value === 'passed'
+  && options[1].value === 'failed';
+
+/** How a group stands on the page. */
+function looks(options) {
+  if (isPair(options)) return 'pair-row';
+  return isVerdict(options) ? 'pair-row verdict-row' : '';
+}
 
 /** True when what is in the container is of a usual chapter of the List of Waste for the field. */
 function isUsual(field, { code }) {
@@ -53,21 +66,40 @@ function option(field, { value, label, hint }, { chosen, takenBack, onSet }) {
   </label>`;
 }
 
+/** How many options of a group stand on a page at once; long ones take a row each. */
+const roomFor = (options) => (columns(options) === 1
+  && options.some(({ label }) => label.length > kLongLabel) ? kLongMax : kOptionsMax);
+
+/** So many options as fit, from where the group was turned to, and the button that turns on. */
+function somePart(field, all, { from, onOthers }) {
+  const room = roomFor(all);
+  if (!onOthers || all.length <= room) return { options: all, button: nothing };
+  const first = from(field.name) < all.length ? from(field.name) : 0;
+  const options = all.slice(first, first + room);
+  return { options,
+    button: html`<button class="button" type="button"
+      @click=${() => onOthers(field.name, first + room)}>
+      ${texts.entry.others(all.length - options.length)}</button>` };
+}
+
 /** A group of choices, one of which is chosen; one that may be left open is taken back by another
  *  tap. `heeds` says whether what is chosen calls for the help to be read before recording. */
-export function choiceGroup(field, { things, values, faults, asked, explained, heeds, onSet }) {
+export function choiceGroup(field, context) {
+  const { things, values, faults, asked, explained, heeds, onSet } = context;
   const fault = faults[field.name]; // takes the place of the help
   let help = nothing;
   if (heeds(field, values)) help = html`<p class="help heed" role="alert">${field.help}</p>`;
   else if (field.help && explained(field)) help = html`<p class="quiet help">${field.help}</p>`;
-  const options = optionsOf(field, things);
+  const all = optionsOf(field, things);
+  const { options, button } = somePart(field, all, context);
   const parts = { chosen: values[field.name], takenBack: !asked(field), onSet };
-  return html`<fieldset class="group ${isPair(options) ? 'pair-row' : ''}" data-field=${field.name}>
+  return html`<fieldset class="group ${looks(options)}" data-field=${field.name}>
     <legend>${field.label}</legend>
     ${fault ? alertLine(fault) : help}
     ${options.length ? nothing : html`<p>${texts.entry.noChoice}</p>`}
     <div class="choices across-${across(options)}">
       ${options.map((one) => option(field, one, parts))}
+      ${button}
     </div>
   </fieldset>`;
 }
@@ -96,8 +128,9 @@ export function writtenField(field, { values, faults, onSet }) {
 }
 
 /** "62 mL", or that nothing is given. */
-export function quantityText(field, text) {
-  return text ? joined(grouped(text), field.unit.symbol) : texts.entry.notGiven;
+export function quantityText(field, values) {
+  const text = values[field.name];
+  return text ? written(text, unitIn(values, field), field.unit) : texts.entry.notGiven;
 }
 
 /** A number as a button that turns the keypad to it. */
@@ -105,35 +138,48 @@ export function quantityButton(field, { values, faults, active, onTurn }) {
   return html`<div data-field=${field.name}>
     <button class="button quantity" type="button" aria-pressed=${active === field.name}
       @click=${() => onTurn(field.name)}>
-      <span>${field.label}</span><b>${quantityText(field, values[field.name])}</b>
+      <span>${field.label}</span><b>${quantityText(field, values)}</b>
     </button>
     <p class="quiet help">${field.help}</p>
     ${active === field.name ? nothing : alertLine(faults[field.name])}
   </div>`;
 }
 
-function usual(field) {
+function usual(field, unit) {
   const { lowest, highest } = field.normal ?? {};
   if (typeof lowest !== 'number' || typeof highest !== 'number') return '';
-  const say = (number) => grouped(String(number));
-  return texts.entry.usual(say(lowest), joined(say(highest), field.unit.symbol));
+  const say = (number) => converted(plain(String(number)), field.unit.id, unit);
+  return texts.entry.usual(grouped(say(lowest)), written(say(highest), unit, field.unit));
 }
 
-/** The line that shows what is being tapped, its unit, and the same value in a larger unit. */
-export function numberPanel(field, { values, onKey }) {
+/** The unit the digits are of, as a button that turns to the next one. */
+function unitButton(field, unit, onUnit) {
+  const symbol = symbolOf(unit, field.unit);
+  const units = typedUnits(field);
+  const next = units[(units.indexOf(unit) + 1) % units.length];
+  return html`<button class="button number-unit" type="button"
+    aria-label=${texts.entry.otherUnit(symbol, symbolOf(next, field.unit))}
+    @click=${() => onUnit(field, next)}>${symbol}</button>`;
+}
+
+/** The line that shows what is being tapped, its unit, and the same value in another unit. */
+export function numberPanel(field, { values, onKey, onUnit }) {
   const text = values[field.name] ?? '';
   const number = finished(text);
+  const unit = unitIn(values, field);
+  const several = typedUnits(field).length > 1;
   const signed = (field.possible?.lowest ?? 0) < 0;
   return html`<div class="number-panel" data-field=${field.name}>
     <p class="number-label" id="number-label">${field.label}
-      <span class="quiet">${usual(field)}</span></p>
+      <span class="quiet">${usual(field, unit)}</span></p>
     <div class="number-row"><div class="number-line">
       <output class="number-value" aria-labelledby="number-label">${grouped(text)}</output>
-      <span class="number-unit">${field.unit.symbol}</span></div>
+      ${several ? nothing : html`<span class="number-unit">${symbolOf(unit, field.unit)}</span>`}</div>
+      ${several ? unitButton(field, unit, onUnit) : nothing}
       ${signed ? html`<button class="button sign" type="button" aria-label=${texts.keypad.sign}
         @click=${() => onKey('sign')}>±</button>` : nothing}
     </div>
-    <p class="echo">${isDecimal(number) ? echo(number, field.unit) : texts.entry.nothing}</p>
+    <p class="echo">${isDecimal(number) ? echo(number, field.unit, unit) : texts.entry.nothing}</p>
   </div>`;
 }
 

@@ -10,8 +10,12 @@ import { refreshLevels } from './record.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
-// Kinds of entry a person can record at the first station; their titles come from the forms.
-const kDrainKinds = ['oil-drained'];
+// Kinds of entry a person can record at a station; their titles come from the forms.
+const kKinds = {
+  drain: ['oil-drained'],
+  waste: ['rag-bin', 'level-reading', 'transfer'],
+  gas: ['cylinder-check', 'gas-use', 'tool-inspection', 'plant-check'],
+};
 
 /** A List of Waste code as it is written: with an asterisk where the waste is hazardous. */
 function wasteCode({ low_code: code, hazardous }) {
@@ -45,13 +49,20 @@ class Home extends Screen {
       ${texts.findings.link(countText(this.findings))}</a></p>`;
   }
 
-  drain() {
+  /** The buttons of what is recorded at a station. */
+  tasks(station, looks = 'button') {
     const { forms, session } = store.state;
+    if (!mayRecord(session)) return nothing;
+    return kKinds[station].map((kind) => forms.find((form) => form.kind === kind)).filter(Boolean)
+      .map(({ kind, title }) => html`<button class=${looks} @click=${() => go(`record/${kind}`)}>
+        ${title}</button>`);
+  }
+
+  drain() {
+    const { session } = store.state;
     const recorded = html`<p><a class="button" href="#/recorded">${texts.recorded.title}</a></p>`;
     if (!mayRecord(session)) return html`<p>${texts.home.readOnly}</p>${recorded}`;
-    return html`${forms.filter((form) => kDrainKinds.includes(form.kind)).map((form) => html`
-      <button class="button primary task" @click=${() => go(`record/${form.kind}`)}>
-        ${form.title}</button>`)}
+    return html`${this.tasks('drain', 'button primary task')}
       <p><a class="button" href="#/more">${texts.more.link}</a></p>
       ${recorded}`;
   }
@@ -71,8 +82,9 @@ class Home extends Screen {
   waste() {
     const levels = store.state.levels.filter((level) => !level.retired);
     if (!levels.length) return this.noContainers();
-    return html`<ul class="containers">${levels.map((level) => this.container(level))}</ul>
-      <p><a class="button" href="#/collections">${texts.collections.title}</a></p>`;
+    return html`<div class="links">${this.tasks('waste')}
+        <a class="button" href="#/collections">${texts.collections.title}</a></div>
+      <ul class="containers">${levels.map((level) => this.container(level))}</ul>`;
   }
 
   noContainers() {
@@ -90,10 +102,14 @@ class Home extends Screen {
       { name: 'drain', title: texts.home.drain, body: this.drain() },
       { name: 'waste', title: texts.home.waste, body: this.waste() },
     ];
-    if (!mayReport(store.state.session)) return stations;
-    const link = (path, text) => html`<a class="button task" href="#/${path}">${text}</a>`;
+    const link = (path, text) => html`<a class="button wide" href="#/${path}">${text}</a>`;
+    const tasks = this.tasks('gas', 'button wide');
+    if (!mayReport(store.state.session)) {
+      return [...stations, { name: 'gas', title: texts.home.gasAndTools, body: tasks }];
+    }
     return [...stations,
-      { name: 'gas', title: texts.home.gas, body: html`${link('cylinders', texts.home.cylinders)}
+      { name: 'gas', title: texts.home.gasAndTools,
+        body: html`${tasks}${link('cylinders', texts.home.cylinders)}
           ${link('tools', texts.home.tools)}` },
       { name: 'papers',
         title: texts.home.papers,
@@ -109,11 +125,10 @@ class Home extends Screen {
   }
 
   render() {
-    const papers = mayReport(store.state.session);
     return html`<h1 tabindex="-1" class="unseen">${texts.home.title}</h1>
       ${alertLine(this.fault)}
       ${this.said()}
-      <ol class="bench ${papers ? 'with-papers' : ''}">
+      <ol class="bench">
         ${this.stations().map((station, index) => this.station(station, index + 1))}</ol>`;
   }
 }

@@ -1,5 +1,6 @@
 // The big keypad: digits in three columns, tapped or typed.
 import { html } from 'lit';
+import { decimalMark } from './decimal.js';
 import { keyOf } from './keys.js';
 import { texts } from '../texts.js';
 
@@ -14,7 +15,7 @@ function key(label, name, onKey, spoken) {
 export function keypad({ onKey, point }) {
   return html`<div class="keypad" role="group" aria-label=${texts.keypad.pad}>
     ${kDigits.map((digit) => key(digit, digit, onKey))}
-    ${point ? key('.', '.', onKey, texts.keypad.point) : html`<span></span>`}
+    ${point ? key(decimalMark(), '.', onKey, texts.keypad.point) : html`<span></span>`}
     ${key('0', '0', onKey)}
     ${key('⌫', 'back', onKey, texts.keypad.back)}
   </div>`;

@@ -1,14 +1,13 @@
 // A container's level: words first, and an outline bar that says the same.
 import { html, nothing, svg } from 'lit';
-import { grouped, joined } from './decimal.js';
+import { grouped } from './decimal.js';
 import { dayText } from './time.js';
-import { litres } from './units.js';
+import { kilograms, litres } from './units.js';
 import { texts } from '../texts.js';
 
 const kWidth = 300;
 
 const isNumber = (value) => typeof value === 'number';
-const kilograms = (mass) => joined(grouped(String(mass)), 'kg');
 
 /** What the container holds, counted as its stream is counted, of its working limit. */
 export function amountWords(level) {

@@ -4,13 +4,13 @@ import { Screen, alertLine, errorText } from './screen.js';
 import { get, post } from './api.js';
 import { entryLink } from './entries.js';
 import { momentText, monthText, withOffset } from './time.js';
-import { grouped, joined } from './decimal.js';
+import { plain } from './decimal.js';
+import { kilograms, shown } from './units.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
 import { texts } from '../texts.js';
 
-const kg = (number) => (number === null ? texts.closing.noFigure
-  : joined(grouped(String(number)), 'kg'));
+const kg = (number) => (number === null ? texts.closing.noFigure : kilograms(number));
 
 const kParts = ['arisen', 'collected', 'standing'];
 
@@ -19,7 +19,7 @@ const partText = (one, part) => {
   const [then, now] = [one[`${part}_kg`].then, one[`${part}_kg`].now];
   if (then !== now) return texts.closing.signedAndNow(texts.closing.parts[part], kg(then), kg(now));
   if (one[part].then === one[part].now) return null;
-  const counted = (number) => joined(grouped(String(number)), one.unit === 'ml' ? 'mL' : one.unit);
+  const counted = (number) => shown(plain(String(number)), one.unit);
   return texts.closing.signedAndNow(texts.closing.parts[part],
     counted(one[part].then), counted(one[part].now));
 };

@@ -9,8 +9,9 @@ import { alertLine } from './screen.js';
 import { keypad } from './keypad.js';
 import { texts } from '../texts.js';
 
-function cellText(column, text, things) {
-  if (column.type === 'quantity') return quantityText(column, text);
+function cellText(column, row, things) {
+  const text = row[column.name];
+  if (column.type === 'quantity') return quantityText(column, row);
   if (column.type === 'date') return dayText(text);
   return optionsOf(column, things).find(({ value }) => value === text)?.label ?? text;
 }
@@ -18,7 +19,7 @@ function cellText(column, text, things) {
 /** "Oil drum W1 · 62 000 mL": what of a row is given, in words. */
 export function rowText(list, row, things) {
   const given = list.columns.filter((column) => (row[column.name] ?? '') !== '')
-    .map((column) => cellText(column, row[column.name], things));
+    .map((column) => cellText(column, row, things));
   return given.join(' · ') || texts.rows.empty;
 }
 
@@ -86,6 +87,12 @@ export function rowPage(screen) {
     heeds: () => false,
     onSet: (name, value) => screen.setCell(name, value),
     onKey: (key) => screen.press(key),
+    onUnit: (field, unit) => screen.turnUnit(field, unit),
+    from: (name) => screen.others[name] ?? 0,
+    onOthers: (name, from) => {
+      screen.others = { ...screen.others, [name]: from };
+      screen.requestUpdate();
+    },
     onTurn: (name) => {
       screen.active = name;
       screen.requestUpdate();

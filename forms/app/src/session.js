@@ -1,5 +1,6 @@
 // Who is signed in, and the first look at the daemon.
 import { get, onSignedOut, post, request } from './api.js';
+import { showIn } from './shown-in.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -8,6 +9,7 @@ export const kIdleMs = 5 * 60 * 1000;
 
 async function fetchPeople() {
   const answer = await get('/people');
+  showIn(answer.shown_in);
   store.set({ people: answer.people, setupNeeded: Boolean(answer.setup_needed) });
 }
 

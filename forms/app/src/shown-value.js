@@ -2,10 +2,11 @@
 // write them, lists row by row.
 import { get } from './api.js';
 import { isWritten } from './draft.js';
-import { grouped, joined } from './decimal.js';
+import { grouped, plain } from './decimal.js';
 import { personName } from './session.js';
 import { thingName } from './form-data.js';
 import { dayText, monthText, withDays } from './time.js';
+import { shown, written } from './units.js';
 import { texts } from '../texts.js';
 
 const kCount = '1'; // the unit of what is only counted
@@ -36,8 +37,12 @@ export async function namesFor(...told) {
   return new Map((await Promise.all(asked)).flat());
 }
 
-const amount = ({ unit }, value) =>
-  joined(grouped(String(value)), unit.symbol === kCount ? '' : unit.symbol);
+const amount = ({ unit }, value) => (unit.symbol === kCount ? grouped(String(value))
+  : shown(plain(String(value)), unit));
+
+/** "read as 2900 psi": what was typed in another unit than the one it is kept in. */
+export const typedText = ({ value, unit }) =>
+  texts.cylinders.typed(written(plain(String(value)), unit));
 
 /** A thing by its name; where its id is what is told, by both. */
 function idText(field, value, values, names) {

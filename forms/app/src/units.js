@@ -1,22 +1,132 @@
-// Second way to read a quantity, shown beside what was tapped to catch a slipped decimal place.
-// Only exact decimal steps; everything else about units comes from the form's definition.
-import { grouped, joined, shift } from './decimal.js';
+// Units: which a field is typed in, what is shown of a recorded amount, and the same amount in a second
+// unit beside what was tapped, to catch a slipped decimal place or the wrong scale of a gauge. Exact
+// factors (NIST SP 811, appendix B; pound, inch and gallon by definition), so that only what is shown
+// is rounded. What is sent is what was typed, with its unit: the daemon converts it.
+import { grouped, joined, plain } from './decimal.js';
+import { shownIn } from './shown-in.js';
+import { texts } from '../texts.js';
 
-const kLarger = {
-  ml: { symbol: 'L', places: -3 },
-  g: { symbol: 'kg', places: -3 },
-  mm: { symbol: 'm', places: -3 },
+// [numerator, denominator, offset]: smallest units = (value × numerator + offset) / denominator.
+const kFactors = {
+  ml: [1000n, 1n], l: [1000000n, 1n], m3: [1000000000n, 1n],
+  fl_oz_us: [295735295625n, 10000000n], gal_us: [3785411784n, 1000n], ft3: [28316846592n, 1000n],
+  g: [1000n, 1n], kg: [1000000n, 1n], oz: [45359237n, 1600n], lb: [45359237n, 100n],
+  bar: [100000n, 1n], psi: [44482216152605n, 6451600000n],
+  k: [1000n, 1n], c: [1000n, 1n, 273150n], f: [5000n, 9n, 2298350n],
+  mm: [1000n, 1n], m: [1000000n, 1n], in: [25400n, 1n], ft: [304800n, 1n],
+  kg_m3: [1000n, 1n], lb_gal_us: [453592370000000n, 3785411784n],
 };
 
-/** "1250 mL = 1.25 L"; without a larger unit only "1250 psi". */
-export function echo(text, unit) {
-  const first = joined(grouped(text), unit.symbol);
-  const larger = kLarger[unit.id];
-  if (!larger) return first;
-  return `${first} = ${joined(grouped(shift(text, larger.places)), larger.symbol)}`;
+// What a stored unit may be typed in: the first is what a new form begins with.
+const kTyped = {
+  metric: { ml: ['ml', 'l'], l: ['l', 'ml'], kg: ['kg', 'g'], g: ['g', 'kg'], bar: ['bar', 'psi'] },
+  us: {
+    ml: ['fl_oz_us', 'gal_us', 'ml'], l: ['gal_us', 'l'], m3: ['ft3', 'm3'], kg: ['lb', 'kg'],
+    g: ['oz', 'g'], bar: ['psi', 'bar'], c: ['f', 'c'], mm: ['in', 'mm'], m: ['ft', 'm'],
+    kg_m3: ['lb_gal_us', 'kg_m3'],
+  },
+};
+
+// What stands beside what was typed in the unit it is stored in.
+const kBeside = {
+  metric: { ml: 'l', l: 'ml', g: 'kg', mm: 'm', bar: 'psi' },
+  us: { ml: 'gal_us', l: 'gal_us', g: 'oz', kg: 'lb', mm: 'in', bar: 'psi', c: 'f' },
+};
+
+const kGallonMl = 3785.411784;
+const kGallonsFrom = 20000; // a field of millilitres that usually reaches so far is typed in gallons
+const kExactPlaces = 6;
+const kTypedPlaces = 3; // as many as the daemon takes
+const kDigits = 5; // that are shown of what does not come out even
+const kEvenDigits = 8; // at most, of what does
+
+const sizeOf = (whole) => (whole < 0n ? -whole : whole);
+
+/** numerator / denominator, rounded to places, ties away from zero, as decimal text. */
+function rounded(numerator, denominator, places) {
+  const scaled = sizeOf(numerator) * 10n ** BigInt(places) * 2n + denominator;
+  const digits = String(scaled / (denominator * 2n)).padStart(places + 1, '0');
+  const point = digits.length - places;
+  const fraction = places ? `.${digits.slice(point)}` : '';
+  return plain(`${numerator < 0n ? '-' : ''}${digits.slice(0, point)}${fraction}`);
 }
 
-/** A volume in millilitres (JSON number) as litres: "84.312 L". */
-export function litres(volumeMl) {
-  return joined(grouped(shift(String(volumeMl), -3)), 'L');
+/** The value (decimal text) in another unit, as an exact fraction: [numerator, denominator]. */
+function inUnit(text, from, to) {
+  const [, fraction = ''] = text.split('.');
+  const value = BigInt(text.replace('.', ''));
+  const ten = 10n ** BigInt(fraction.length);
+  const [numerator, denominator, offset = 0n] = kFactors[from];
+  const [intoNumerator, intoDenominator, intoOffset = 0n] = kFactors[to];
+  return [(value * numerator + offset * ten) * intoDenominator - intoOffset * denominator * ten,
+    ten * denominator * intoNumerator];
 }
+
+/** How many places show so many digits of it. */
+function placesOf(numerator, denominator) {
+  const whole = sizeOf(numerator) / denominator;
+  if (whole > 0n) return Math.max(0, kDigits - String(whole).length);
+  return numerator === 0n ? 0 : kExactPlaces;
+}
+
+/** The value in another unit, as people read it: exact where it comes out even, else five digits. */
+export function converted(text, from, to) {
+  if (from === to) return text;
+  const [numerator, denominator] = inUnit(text, from, to);
+  const even = (sizeOf(numerator) * 10n ** BigInt(kExactPlaces)) % denominator === 0n;
+  const exact = rounded(numerator, denominator, kExactPlaces);
+  if (even && exact.replace(/\D/g, '').length <= kEvenDigits) return exact;
+  return rounded(numerator, denominator, placesOf(numerator, denominator));
+}
+
+/** The value in another unit if it can be sent as it is there; else "". */
+export function carried(text, from, to) {
+  const [numerator, denominator] = inUnit(text, from, to);
+  const even = (sizeOf(numerator) * 10n ** BigInt(kTypedPlaces)) % denominator === 0n;
+  return even ? rounded(numerator, denominator, kTypedPlaces) : '';
+}
+
+/** The units a quantity may be typed in, the usual one first. */
+export function typedUnits({ unit, normal, whole }) {
+  const all = kTyped[shownIn.units][unit.id] ?? [unit.id];
+  if (whole) return [unit.id];
+  const large = unit.id === 'ml' && (normal?.highest ?? 0) > kGallonsFrom;
+  return large && all.includes('gal_us') ? ['gal_us', 'fl_oz_us', 'ml'] : all;
+}
+
+/** What a unit is called: by its id, or as the form calls it. */
+export const symbolOf = (id, unit) => texts.units[id] ?? unit?.symbol ?? id;
+
+/** "62 mL": an amount with its unit, in whatever unit it is given. */
+export const written = (text, id, unit) => joined(grouped(text), symbolOf(id, unit));
+
+/** What a recorded amount is shown in. */
+function shownUnit(id, text) {
+  const usual = kTyped[shownIn.units][id]?.[0] ?? id;
+  const gallons = id === 'ml' && usual === 'fl_oz_us' && Math.abs(Number(text)) >= kGallonMl;
+  return gallons ? 'gal_us' : usual;
+}
+
+/** A recorded amount (decimal text, unit of the form or its id) in the units of the workshop. */
+export function shown(text, unit) {
+  const id = unit.id ?? unit;
+  const to = shownUnit(id, text);
+  return written(converted(text, id, to), to, unit);
+}
+
+/** "1250 mL = 1.25 L", "2900 psi = 199.95 bar": what was typed, in the unit it is kept in or, where it
+ *  was typed in that, in another; without another only "12 %". */
+export function echo(text, unit, typed = unit.id) {
+  const beside = typed === unit.id ? kBeside[shownIn.units][unit.id] : unit.id;
+  const first = written(text, typed, unit);
+  return beside ? `${first} = ${written(converted(text, typed, beside), beside, unit)}` : first;
+}
+
+/** A volume in millilitres (JSON number) as litres, or as the workshop measures. */
+export function litres(volumeMl) {
+  if (shownIn.units !== 'metric') return shown(plain(String(volumeMl)), 'ml');
+  return written(converted(plain(String(volumeMl)), 'ml', 'l'), 'l');
+}
+
+/** A mass in kilograms (JSON number) as the workshop measures. */
+export const kilograms = (mass) => shown(plain(String(mass)), 'kg');

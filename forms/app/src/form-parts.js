@@ -11,6 +11,7 @@ import { texts } from '../texts.js';
 const kShortLabel = 8; // characters that fit a third of a column
 const kThirdLabel = 16; // the same in a wide column, on two lines
 const kLongLabel = 40; // characters that do not fit half of one
+const kUsualDigits = 3; // of an end of the usual range in another unit
 const kLongMax = 3; // options of such at once
 const kOptionsMax = 13; // options of others at once
 
@@ -148,7 +149,7 @@ export function quantityButton(field, { values, faults, active, onTurn }) {
 function usual(field, unit) {
   const { lowest, highest } = field.normal ?? {};
   if (typeof lowest !== 'number' || typeof highest !== 'number') return '';
-  const say = (number) => converted(plain(String(number)), field.unit.id, unit);
+  const say = (number) => converted(plain(String(number)), field.unit.id, unit, kUsualDigits);
   return texts.entry.usual(grouped(say(lowest)), written(say(highest), unit, field.unit));
 }
 

@@ -38,6 +38,7 @@ const kGallonsFrom = 20000; // a field of millilitres that usually reaches so fa
 const kExactPlaces = 6;
 const kTypedPlaces = 3; // as many as the daemon takes
 const kDigits = 5; // that are shown of what does not come out even
+const kShownDigits = 4; // the same, of what is only read
 const kEvenDigits = 8; // at most, of what does
 
 const sizeOf = (whole) => (whole < 0n ? -whole : whole);
@@ -63,20 +64,22 @@ function inUnit(text, from, to) {
 }
 
 /** How many places show so many digits of it. */
-function placesOf(numerator, denominator) {
+function placesOf(numerator, denominator, digits) {
   const whole = sizeOf(numerator) / denominator;
-  if (whole > 0n) return Math.max(0, kDigits - String(whole).length);
-  return numerator === 0n ? 0 : kExactPlaces;
+  if (whole > 0n) return Math.max(0, digits - String(whole).length);
+  const nulls = kExactPlaces - String((sizeOf(numerator) * 10n ** BigInt(kExactPlaces)) / denominator)
+    .length;
+  return Math.min(kExactPlaces, nulls + digits);
 }
 
-/** The value in another unit, as people read it: exact where it comes out even, else five digits. */
-export function converted(text, from, to) {
+/** The value in another unit, as people read it: exact where it comes out even, else so many digits. */
+export function converted(text, from, to, digits = kDigits) {
   if (from === to) return text;
   const [numerator, denominator] = inUnit(text, from, to);
   const even = (sizeOf(numerator) * 10n ** BigInt(kExactPlaces)) % denominator === 0n;
   const exact = rounded(numerator, denominator, kExactPlaces);
   if (even && exact.replace(/\D/g, '').length <= kEvenDigits) return exact;
-  return rounded(numerator, denominator, placesOf(numerator, denominator));
+  return rounded(numerator, denominator, placesOf(numerator, denominator, digits));
 }
 
 /** The value in another unit if it can be sent as it is there; else "". */
@@ -94,8 +97,11 @@ export function typedUnits({ unit, normal, whole }) {
   return large && all.includes('gal_us') ? ['gal_us', 'fl_oz_us', 'ml'] : all;
 }
 
-/** What a unit is called: by its id, or as the form calls it. */
-export const symbolOf = (id, unit) => texts.units[id] ?? unit?.symbol ?? id;
+/** What a unit is called: by its id, or as the form calls it. Where all gallons are US gallons, just so. */
+export function symbolOf(id, unit) {
+  const short = shownIn.units === 'us' ? texts.usUnits[id] : undefined;
+  return short ?? texts.units[id] ?? unit?.symbol ?? id;
+}
 
 /** "62 mL": an amount with its unit, in whatever unit it is given. */
 export const written = (text, id, unit) => joined(grouped(text), symbolOf(id, unit));
@@ -111,7 +117,7 @@ function shownUnit(id, text) {
 export function shown(text, unit) {
   const id = unit.id ?? unit;
   const to = shownUnit(id, text);
-  return written(converted(text, id, to), to, unit);
+  return written(converted(text, id, to, kShownDigits), to, unit);
 }
 
 /** "1250 mL = 1.25 L", "2900 psi = 199.95 bar": what was typed, in the unit it is kept in or, where it

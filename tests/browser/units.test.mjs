@@ -1,0 +1,170 @@
+// Units and numbers as the workshop has them: what is typed in gallons or psi is sent as typed and shown
+// beside what is kept; a decimal comma is shown where the workshop writes one. The volume of a dip.
+import assert from 'node:assert/strict';
+import { after, before, describe, test } from 'node:test';
+import {
+  api, containerChoice, demo, launch, openTablet, personOf, screenFaults, signIn, tapNumber,
+} from './tablet.mjs';
+import { grouped } from '../../forms/app/src/decimal.js';
+import { differing } from '../../forms/app/src/beginnings.js';
+import { draftOf, submission } from '../../forms/app/src/draft.js';
+import { showIn } from '../../forms/app/src/shown-in.js';
+import { carried, converted, echo, litres, typedUnits } from '../../forms/app/src/units.js';
+
+const spaced = (text) => text.replaceAll('\u00a0', ' ').replaceAll('\u202f', ' ');
+const kUs = { units: 'us', number_format: 'comma' };
+const kMetric = { units: 'metric', number_format: 'point' };
+
+describe('conversions', () => {
+  after(() => showIn(kMetric));
+
+  // GNU units 2.22, `units -t -o %.10g "1.25 gallon" ml` and so on.
+  const kKnown = [['1.25', 'gal_us', 'ml', 4731.76473], ['1', 'fl_oz_us', 'ml', 29.57352956],
+    ['2900', 'psi', 'bar', 199.9479615], ['200', 'bar', 'psi', 2900.754755],
+    ['1', 'kg', 'lb', 2.204622622], ['1', 'in', 'mm', 25.4], ['1', 'ft3', 'm3', 0.02831684659],
+    ['1', 'lb_gal_us', 'kg_m3', 119.8264273], ['1', 'oz', 'g', 28.34952313], ['1', 'ft', 'm', 0.3048],
+    ['20', 'c', 'f', 68], ['-40', 'f', 'c', -40], ['37.5', 'c', 'f', 99.5]];
+
+  test('agree with GNU units to the digits that are shown', () => {
+    for (const [text, from, to, known] of kKnown) {
+      const shown = Number(converted(text, from, to));
+      assert.ok(Math.abs(shown - known) <= Math.abs(known) * 5e-5, `${text} ${from}: ${shown} ${to}`);
+    }
+  });
+
+  test('show what comes out even as it is, and five digits of the rest', () => {
+    assert.equal(converted('62.5', 'ml', 'l'), '0.0625');
+    assert.equal(converted('1', 'in', 'mm'), '25.4');
+    assert.equal(converted('1.25', 'gal_us', 'ml'), '4731.8');
+    assert.equal(converted('2900', 'psi', 'bar'), '199.95');
+    assert.equal(converted('0', 'bar', 'psi'), '0');
+  });
+
+  test('of small amounts show as many digits', () => {
+    assert.equal(converted('1', 'ml', 'fl_oz_us', 3), '0.0338');
+    assert.equal(converted('0.05', 'ml', 'fl_oz_us'), '0.001691');
+  });
+
+  test('carry digits into another unit only where nothing is lost', () => {
+    assert.equal(carried('1.5', 'l', 'ml'), '1500');
+    assert.equal(carried('1250', 'ml', 'l'), '1.25');
+    assert.equal(carried('1', 'psi', 'bar'), '');
+  });
+
+  test('stand beside what is typed, in the unit it is kept in', () => {
+    const ml = { id: 'ml', symbol: 'mL' };
+    const bar = { id: 'bar', symbol: 'bar' };
+    assert.equal(spaced(echo('1.25', ml, 'l')), '1.25 L = 1250 mL');
+    assert.equal(spaced(echo('200', bar)), '200 bar = 2900.8 psi');
+    assert.equal(spaced(echo('2900', bar, 'psi')), '2900 psi = 199.95 bar');
+    showIn(kUs);
+    assert.equal(spaced(echo('1.25', ml, 'gal_us')), '1,25 gal = 4731,8 mL');
+    assert.equal(spaced(litres(84312.5)), '22,27 gal');
+    assert.equal(grouped('12345.5'), '12\u202f345,5');
+    showIn(kMetric);
+  });
+
+  test('a small measure is typed in ounces, a drum in gallons', () => {
+    showIn(kUs);
+    const volume = (highest) => ({ unit: { id: 'ml' }, normal: { lowest: 0, highest } });
+    assert.equal(typedUnits(volume(5000))[0], 'fl_oz_us');
+    assert.equal(typedUnits(volume(210000))[0], 'gal_us');
+    showIn(kMetric);
+    assert.equal(typedUnits(volume(5000))[0], 'ml');
+  });
+
+  test('what the register has is not taken for gallons where gallons are typed', () => {
+    showIn(kUs);
+    const capacity = { name: 'capacity_l', type: 'quantity', unit: { id: 'l' } };
+    const form = { kind: 'register-change', fields: [capacity] };
+    const sent = (values) => submission(form, values, { confirmed: [] }).fields;
+    const standing = draftOf(form.fields, { capacity_l: 205 });
+    assert.deepEqual(sent(standing), { capacity_l: 205 });
+    assert.deepEqual(sent(differing({ ...standing, capacity_l: '60' }, standing)), { capacity_l: 60 });
+    assert.deepEqual(sent(differing(standing, standing)), {});
+    assert.deepEqual(sent({ capacity_l: '54' }), { capacity_l: { value: 54, unit: 'gal_us' } });
+    showIn(kMetric);
+  });
+});
+
+describe('on the tablet', () => {
+  let browser;
+  before(async () => {
+    browser = await launch();
+  });
+  after(() => browser?.close());
+
+  /** A tablet of a workshop that measures so. */
+  async function measuring(shownIn) {
+    const tablet = await openTablet(browser, { serviceWorkers: 'block' });
+    await tablet.page.route('**/api/v1/people', async (route) => {
+      const response = await route.fetch();
+      route.fulfill({ response, json: { ...await response.json(), shown_in: shownIn } });
+    });
+    await signIn(tablet, personOf('technician'));
+    return tablet;
+  }
+
+  async function open(tablet, kind) {
+    await tablet.page.goto(`${demo.address}/#/record/${kind}`);
+    await tablet.page.locator('.form').waitFor();
+  }
+
+  test('a volume is typed in litres as well; the digits go along', async () => {
+    const tablet = await measuring(kMetric);
+    const { page } = tablet;
+    await open(tablet, 'oil-drained');
+    await tapNumber(tablet, '1250');
+    await page.locator('button.number-unit').tap();
+    assert.equal(await page.locator('.number-value').textContent(), '1.25');
+    assert.equal(spaced(await page.locator('.echo').textContent()), '1.25 L = 1250 mL');
+    assert.deepEqual(await screenFaults(tablet), []);
+    await tablet.context.close();
+  });
+
+  test('a shop that measures in US units types and reads them, and the book keeps its own', async () => {
+    const tablet = await measuring(kUs);
+    const { page } = tablet;
+    assert.match(await page.locator('[data-level="w1"]').textContent(), /\d,\d+\sgal of/);
+    await open(tablet, 'oil-drained');
+    await containerChoice(page, 0).tap();
+    for (const name of ['fluid', 'measured_by', 'contamination']) {
+      await page.locator(`[data-field="${name}"] .choice`).first().tap();
+    }
+    await tapNumber(tablet, '2,1');
+    assert.equal(spaced(await page.locator('.echo').textContent()), '2,1 fl oz = 62,104 mL');
+    assert.match(await page.locator('.number-label').textContent(), /fl\soz/);
+    assert.deepEqual(await screenFaults(tablet), []);
+    await page.locator('.save').tap();
+    await page.locator('.saved', { hasText: 'In the book' }).waitFor();
+    const { entries } = await api(tablet, `/entries?kind=oil-drained&from=${
+      new Date(Date.now() - 86400000).toISOString().slice(0, 10)}&limit=200`);
+    const entry = entries.at(-1);
+    assert.deepEqual(entry.as_read.volume_ml, { value: 2.1, unit: 'fl_oz_us' });
+    assert.equal(entry.fields.volume_ml, 62.104);
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await page.getByText('is struck out by').waitFor();
+    await page.goto(`${demo.address}/#/entry/${entry.seq}`);
+    await page.getByText(/read as 2,1\sfl\soz/).waitFor();
+    await tablet.context.close();
+  });
+
+  test('of a dip the volume that follows is offered, and taken only by a tap', async () => {
+    const tablet = await measuring(kMetric);
+    const { page } = tablet;
+    await open(tablet, 'level-reading');
+    await page.locator('.choice:has(input[value="w1"])').tap();
+    await page.locator('.choice:has(input[value="dip"])').tap();
+    await tapNumber(tablet, '300');
+    const follows = page.locator('.dip');
+    await follows.waitFor();
+    // A cylinder of 571.5 mm, filled to 300 mm: pi/4 d² h = 76.956 L.
+    assert.match(spaced(await follows.textContent()), /^\s*76 95\d mL by its inside measures/);
+    assert.equal(await page.locator('[data-field="volume_ml"] b').textContent(), 'not given');
+    assert.deepEqual(await screenFaults(tablet), []);
+    await follows.tap();
+    assert.match(spaced(await page.locator('[data-field="volume_ml"] b').textContent()), /^76 95\d mL$/);
+    assert.equal(await follows.count(), 0);
+    await tablet.context.close();
+  });
+});

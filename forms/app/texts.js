@@ -119,7 +119,7 @@ export const texts = {
     choose: 'Please choose.', enter: 'Please enter a number.', write: 'Please fill in.',
     nothing: 'tap the digits',
     otherUnit: (unit, other) => `${unit}: type in ${other} instead`,
-    next: 'Go on', previous: 'Go back',
+    next: 'Next page', previous: 'Page before',
     others: (count) => (count === 1 ? 'Show 1 other' : `Show ${count} others`),
     cautions: 'Before you start', allCautions: 'Read all cautions', cautionsBack: 'Back',
     leave: 'Back to the bench',

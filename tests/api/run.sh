@@ -20,10 +20,9 @@ fi
 work=$(realpath "$work")
 
 # The packages go into copies, so that the source tree stays as it is; the tests of the tablet page
-# read parts of the app beside them.
+# read parts of the app beside them, and build it with its texts in marks.
 mkdir -p "$work/tests" "$work/forms"
-cp -r "$top/forms/app" "$work/forms/app"
-for folder in tests/browser tests/api; do
+for folder in forms/app tests/browser tests/api; do
   cp -r "$top/$folder" "$work/$folder"
   rm -rf "$work/$folder/node_modules"
   (cd "$work/$folder" && npm ci --no-audit --no-fund --loglevel=error)

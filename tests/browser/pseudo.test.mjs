@@ -212,7 +212,7 @@ async function record(page) {
   await page.locator('.save').tap();
 }
 
-test('the pages around an entry: faults, lines, points, the second tap, the bar, no answer', async () => {
+test('the pages around an entry, from faults to no answer', async () => {
   const tablet = await openPseudo();
   const { page } = tablet;
   const look = (where) => clean(tablet, where);

@@ -128,6 +128,12 @@ export function overflow(page) {
   });
 }
 
+/** Turns the pages of a form until what is looked for is there. */
+export async function turnTo(page, wanted) {
+  await page.locator('.form').waitFor();
+  while (!await wanted.count()) await page.locator('.next').tap();
+}
+
 /** A waste container that takes oil: the nth of those the form offers. */
 export function containerChoice(page, index) {
   return page.locator('[data-field="container"] .choice').nth(index);

@@ -16,7 +16,8 @@ const kBesideItems = 3;
 // What is tapped where the first option would ask for more, or say that something is wrong.
 const kBetter = {
   contamination: 'none', bin_act: 'added', counted: 'yes', damage: 'none', damage_found: 'no',
-  event_type: 'near-miss', pressure_state: 'released', about: 'finding', from_container: 'w2', to_container: 'w1',
+  event_type: 'near-miss', pressure_state: 'released', about: 'finding', from_container: 'w2',
+  to_container: 'w1',
   reading_method: 'dip', stage: 'planned', tested_class: 'container', inspected_class: 'tool',
 };
 // What a kind can be about, where it is not the first that is offered.
@@ -130,7 +131,8 @@ class Hand {
   due() {
     const { form, values } = this;
     const item = (field) => kInspections.includes(form.kind) && isChoice(field, values);
-    return pageFields(form, values, 'main').find((field) => !(field.name in values) && !this.passed.has(field.name)
+    return pageFields(form, values, 'main').find((field) => !(field.name in values)
+      && !this.passed.has(field.name)
       && (isAsked(form, field, values) || item(field) || this.oneOf(field)));
   }
 

@@ -172,7 +172,9 @@ export class Entry extends Screen {
   }
 
   updated() {
-    const paged = this.loaded && ['main', 'more'].includes(this.page);
+    // What a fault takes of the page moves no field to another one.
+    const faulty = this.fault || Object.values(this.faults).some(Boolean);
+    const paged = this.loaded && !faulty && ['main', 'more'].includes(this.page);
     if (paged && this.steps.fit(this.fields(this.page), this.step)) this.requestUpdate();
   }
 

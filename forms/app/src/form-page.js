@@ -78,14 +78,14 @@ function previousButton(screen) {
     @click=${() => screen.turnTo(screen.page, screen.step - 1)}>${texts.entry.previous}</button>`;
 }
 
-/** What can be read or added besides, in the first and the last step. */
+/** What can be read or added besides; on the first page all of it, on the last what is added. */
 function asides(screen) {
   if (screen.page === 'more') {
     return html`<button class="button" type="button" @click=${() => screen.turnTo('main')}>
       ${texts.entry.backToForm}</button>`;
   }
   return html`${screen.step === 0 ? cautionsButton(screen) : nothing}
-    ${screen.isLastStep() ? html`${moreButton(screen)}${filesButton(screen)}` : nothing}`;
+    ${screen.step === 0 || screen.isLastStep() ? html`${moreButton(screen)}${filesButton(screen)}` : nothing}`;
 }
 
 function saveButton(screen, session) {

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, describe, test } from 'node:test';
 import {
-  api, button, demo, launch, openTablet, personOf, screenFaults, signIn, tapNumber,
+  api, button, demo, launch, openTablet, personOf, screenFaults, signIn, tapNumber, turnTo,
 } from './tablet.mjs';
 
 /** A picture of one grey pixel (PNG). */
@@ -58,6 +58,7 @@ describe('a file with an entry', () => {
     await button(page, 'Certificate (1)').waitFor();
     await page.locator('[data-field="cylinder"] .choice').first().tap();
     await tapNumber(tablet, '150');
+    await turnTo(page, page.locator('.save'));
     await page.locator('.save').tap();
     const bar = page.locator('.saved', { hasText: 'In the book, no.' });
     await bar.waitFor();

@@ -74,6 +74,7 @@ describe('a form', () => {
   test('keeps what is typed, the keypad and the button that records in sight', async () => {
     for (const kind of ['cylinder-check', 'gas-use', 'transfer']) {
       await open(kind);
+      await turnTo(page, page.locator('.keypad'));
       for (const part of ['.number-line', '.keypad', '.save, .next']) {
         assert.ok(await within(page.locator(part)), `${kind} ${part}`);
       }
@@ -116,6 +117,7 @@ describe('a form', () => {
     await page.locator('.saved').waitFor();
     await open('action-closed');
     await choose('about', 'Event');
+    await turnTo(page, field('event'));
     await field('event').locator('.choice', { hasText: 'A jug slipped at bench 1' }).waitFor();
   });
 

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import {
-  api, button, launch, openTablet, personOf, screenFaults, signIn, tapNumber,
+  api, button, launch, openTablet, personOf, screenFaults, signIn, tapNumber, turnTo,
 } from './tablet.mjs';
 
 const kId = `plan-${Date.now() % 1e7}`;
@@ -36,7 +36,9 @@ describe('a list of a form', () => {
   after(() => browser?.close());
 
   test('begins without a line', async () => {
-    await page.getByRole('button', { name: 'Containers no line' }).tap();
+    const opener = page.getByRole('button', { name: 'Containers no line' });
+    await turnTo(page, opener);
+    await opener.tap();
     await page.getByText('There is no line yet.').waitFor();
     assert.deepEqual(await screenFaults(tablet), []);
     await button(page, 'Add a line').tap();

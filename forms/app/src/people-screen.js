@@ -1,0 +1,200 @@
+// People who sign in: a manager adds them, sets a new PIN, and ends or gives back their access. Below
+// stand the changes that were made and the sign-ins that were refused.
+import { html, nothing } from 'lit';
+import { Screen, alertLine, errorText } from './screen.js';
+import { get, post, put } from './api.js';
+import { mayEnter, refreshPeople } from './session.js';
+import { momentText } from './time.js';
+import { onClock, workshopZone } from './zone.js';
+import { store } from './store.js';
+import { texts } from '../texts.js';
+
+const kShown = 10; // of each list until more are asked for
+
+class People extends Screen {
+  static needsSession = true;
+
+  asking = null; // what is being filled in: {what: 'add' | 'pin' | 'active', id, …values}
+
+  fault = '';
+
+  done = '';
+
+  all = {}; // lists that are shown whole
+
+  fetch() {
+    if (!mayEnter(store.state.session)) return null;
+    return this.load(async () => {
+      [this.accounts, this.zone] = await Promise.all([get('/people/accounts'), workshopZone()]);
+    });
+  }
+
+  ask(asking) {
+    Object.assign(this, { asking, fault: '', done: '' });
+    this.requestUpdate();
+    this.updateComplete.then(() => this.querySelector('.asked-now input')?.focus());
+  }
+
+  nameOf(id) {
+    return this.accounts.people.find((person) => person.id === id)?.name
+      ?? texts.accounts.others[id] ?? texts.people.unknown(id);
+  }
+
+  /** Sends a change, says what was done, and shows the lists as they are then. */
+  send(work, done) {
+    return this.once(async () => {
+      this.fault = '';
+      try {
+        await work();
+        await Promise.all([this.fetch(), refreshPeople()]);
+        Object.assign(this, { asking: null, done });
+      } catch (error) {
+        const said = error.errors?.map(({ detail }) => texts.problem.sentence(detail)).join(' ');
+        this.fault = said || errorText(error);
+      }
+    });
+  }
+
+  save() {
+    const { what, id, name, role, pin, again, active } = this.asking;
+    const told = texts.accounts;
+    if (what === 'active') {
+      const done = (active ? told.activated : told.deactivated)(this.nameOf(id));
+      return this.send(() => put(`/people/${id}/active`, { active }), done);
+    }
+    if (pin !== again) {
+      this.fault = texts.setup.pinDiffers;
+      this.requestUpdate();
+      return null;
+    }
+    if (what === 'pin') {
+      return this.send(() => put(`/people/${id}/pin`, { pin: pin ?? '' }), told.newPin(this.nameOf(id)));
+    }
+    if (!role) {
+      this.fault = told.chooseRole;
+      this.requestUpdate();
+      return null;
+    }
+    return this.send(() => post('/people', { name: name ?? '', role, pin: pin ?? '' }),
+      told.added(name));
+  }
+
+  fill(name, value) {
+    this.asking = { ...this.asking, [name]: value };
+    this.requestUpdate();
+  }
+
+  input(name, label, type = 'text') {
+    return html`<label class="written"><span>${label}</span>
+      <input type=${type} name=${name} autocomplete=${type === 'password' ? 'new-password' : 'off'}
+        inputmode=${type === 'password' ? 'numeric' : nothing} maxlength="80"
+        @input=${(event) => this.fill(name, event.target.value)}></label>`;
+  }
+
+  pins() {
+    return html`${this.input('pin', texts.setup.pin, 'password')}
+      ${this.input('again', texts.setup.pinAgain, 'password')}`;
+  }
+
+  roles() {
+    return html`<fieldset class="group"><legend>${texts.accounts.role}</legend>
+      <div class="choices across-3">${Object.entries(texts.roles).map(([role, label]) => html`
+        <label class="choice"><input type="radio" name="role" value=${role}
+          .checked=${this.asking.role === role} @change=${() => this.fill('role', role)}>
+          <span class="choice-face"><b>${label}</b><small>${texts.accounts.roles[role]}</small></span>
+        </label>`)}</div></fieldset>`;
+  }
+
+  /** The part in which something is filled in, with its two buttons. */
+  asked(fields, save) {
+    return html`<form class="asked-now" @submit=${(event) => {
+      event.preventDefault();
+      this.save();
+    }}>${fields}${alertLine(this.fault)}
+      <div class="links"><button class="button" type="button" @click=${() => this.ask(null)}>
+        ${texts.kept.leave}</button>
+      <button class="button primary" type="submit" ?disabled=${this.busy}>${save}</button></div>
+    </form>`;
+  }
+
+  acts({ id, name, active }) {
+    const told = texts.accounts;
+    const { what, id: asked } = this.asking ?? {};
+    if (asked === id && what === 'pin') return this.asked(this.pins(), told.setPin(name));
+    if (asked === id) {
+      return this.asked(html`<p class="heed">${active ? told.ends(name) : told.givesBack(name)}</p>`,
+        active ? told.deactivate(name) : told.activate(name));
+    }
+    return html`<div class="links">
+      ${active ? html`<button class="button" @click=${() => this.ask({ what: 'pin', id })}>
+        ${told.pin}</button>` : nothing}
+      <button class="button" @click=${() => this.ask({ what: 'active', id, active: !active })}>
+        ${active ? told.end : told.giveBack}</button></div>`;
+  }
+
+  person(one) {
+    return html`<li class="note account" data-account=${one.id}><h3>${one.name}</h3>
+      <p>${[texts.roles[one.role], one.active ? '' : texts.accounts.inactive].filter(Boolean)
+    .join(' · ')}</p>${this.acts(one)}</li>`;
+  }
+
+  adding() {
+    const told = texts.accounts;
+    if (this.asking?.what !== 'add') {
+      return html`<p><button class="button primary" @click=${() => this.ask({ what: 'add' })}>
+        ${told.add}</button></p>`;
+    }
+    return html`<section class="block"><h2>${told.add}</h2>
+      ${this.asked(html`${this.input('name', told.name)}${this.roles()}${this.pins()}`, told.save)}
+    </section>`;
+  }
+
+  moment(at) {
+    return momentText(onClock(at, this.zone));
+  }
+
+  change({ at, by, person, what, device }) {
+    const told = texts.accounts;
+    const say = told.changes[what] ?? told.otherChange;
+    return [this.moment(at), say(this.nameOf(person), device ?? '', what), told.by(this.nameOf(by))]
+      .join(' · ');
+  }
+
+  refusal({ at, person, reason }) {
+    const told = texts.accounts;
+    return [this.moment(at), person ? this.nameOf(person) : told.nobody,
+      told.reasons[reason] ?? reason].join(' · ');
+  }
+
+  list(name, lines) {
+    const told = texts.accounts[name];
+    const newest = [...lines].sort((a, b) => Date.parse(b.at) - Date.parse(a.at));
+    const shown = this.all[name] ? newest : newest.slice(0, kShown);
+    return html`<section data-list=${name}><h2>${told.title}</h2>
+      ${lines.length ? nothing : html`<p>${told.none}</p>`}
+      <ol class="plain-list">${shown.map((line) => html`<li>${name === 'changed' ? this.change(line)
+    : this.refusal(line)}</li>`)}</ol>
+      ${shown.length < lines.length ? html`<button class="button" @click=${() => {
+    this.all = { ...this.all, [name]: true };
+    this.requestUpdate();
+  }}>${told.more(lines.length - shown.length)}</button>` : nothing}</section>`;
+  }
+
+  render() {
+    const told = texts.accounts;
+    if (!mayEnter(store.state.session)) {
+      return html`<h1 tabindex="-1">${told.title}</h1><p>${told.managersOnly}</p>`;
+    }
+    if (!this.loaded) return this.waiting(told.title, () => this.fetch());
+    const { people, changes, refusals } = this.accounts;
+    return html`<h1 tabindex="-1">${told.title}</h1>
+      <p>${told.lead}</p>
+      ${this.done ? html`<p class="note" role="status">${this.done}</p>` : nothing}
+      ${this.adding()}
+      <ul class="due accounts">${people.map((one) => this.person(one))}</ul>
+      ${this.list('changed', changes)}
+      ${this.list('refused', refusals)}`;
+  }
+}
+
+customElements.define('bw-people', People);

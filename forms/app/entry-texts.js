@@ -43,9 +43,46 @@ export const entryTexts = {
 
   recorded: {
     title: 'What was recorded',
-    lead: (days) => `What happened in the last ${days} days, what was recorded last first.`,
-    none: 'Nothing was recorded in these days.',
+    none: 'Nothing of this is in the book.',
+    shown: (count, day, all) => `${count === 1 ? '1 entry' : `${count} entries`}, back to ${day}; `
+      + `what happened last stands first.${all ? ' There is no more.' : ''}`,
     corrected: 'Corrected', more: 'Show more',
+    table: 'Save all of it as a table (CSV)',
+  },
+
+  filter: {
+    title: 'Show only', any: 'all',
+    kind: 'Kind', thing: 'Thing', person: 'Recorded by', from: 'From this day', to: 'To this day',
+  },
+
+  csv: {
+    name: (day) => `entries-${day}.csv`,
+    withoutPin: 'without a PIN',
+    columns: ['No.', 'Happened', 'Recorded', 'Kind', 'In short', 'By', 'Signed', 'State', 'Reason',
+      'As it was recorded', 'As it stands now', 'Leaf hash (SHA-256)'],
+  },
+
+  head: {
+    title: 'The head of the book',
+    lead: 'Every entry is a leaf of one tree, and its root depends on each of them. Whoever has '
+      + 'written down size and root can tell later whether anything before was altered.',
+    size: 'Entries in the book', root: 'Root of the tree (SHA-256, base64)',
+    leaf: 'Leaf hash of this entry (SHA-256)',
+    open: 'Its leaf hash, and the head of the book',
+    of: (number) => `What the book has of no. ${number}`,
+    means: 'This shows what the workshop computer says now; it does not prove by itself that the '
+      + 'entry is in the tree.',
+    howTitle: 'To check it',
+    how: ['Write down or print the size and the root today, and keep them outside of the workshop.',
+      'Later have the whole book written out: benchwarden export --to FOLDER. Its file '
+        + 'entries.jsonl holds every entry as it is hashed, one a line; the leaf hash is SHA-256 of '
+        + 'a zero byte and the line. The tree over as many lines as you wrote down (RFC 9162) must '
+        + 'have the root you wrote down.',
+      'Read that folder into an empty one: benchwarden import --book FOLDER --data NEW. Every byte '
+        + 'is checked on the way, and the tree is made anew.',
+      'benchwarden verify --data NEW checks every stored byte once more and names the first entry '
+        + 'that does not fit.'],
+    limit: 'It shows whether what stands in the book was altered since, not whether it was true.',
   },
 
   kept: {

@@ -12,6 +12,7 @@ import { namesFor } from './shown-value.js';
 import { onClock, workshopZone } from './zone.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
+import './book-head.js';
 import { texts } from '../texts.js';
 
 class EntryPage extends Screen {
@@ -135,6 +136,8 @@ class EntryPage extends Screen {
       <div class="screen ${struck ? 'struck-out' : ''}">${this.body()}</div>
       ${this.elsewhere()}
       ${this.acts()}
+      ${mayReport(store.state.session) ? html`<bw-head class="screen"
+        .entry=${this.entry}></bw-head>` : nothing}
       <p><a class="button" href="#/recorded">${texts.recorded.title}</a></p>`;
   }
 }

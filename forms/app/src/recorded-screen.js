@@ -1,62 +1,105 @@
-// What was recorded lately, the newest first: the way to an entry whose number nobody knows.
-import { html } from 'lit';
-import { Screen } from './screen.js';
-import { allEntries, get } from './api.js';
-import { isStruckOut } from './draft.js';
-import { signedBy, standing } from './entries.js';
-import { namesFor, summary } from './shown-value.js';
-import { daysBefore, momentText } from './time.js';
+// What was recorded, the newest first, for any period and by kind, thing and person: the way to an
+// entry whose number nobody knows, and to a table of what was found.
+import { html, nothing } from 'lit';
+import { Screen, alertLine, errorText } from './screen.js';
+import { EntryPager, entriesOf } from './entry-pager.js';
+import { csvOf, save } from './entries-csv.js';
+import { entryRow, toldOf } from './entry-row.js';
+import { filterChoices, filterFields } from './entry-filter.js';
+import { dayText, localDay } from './time.js';
 import { texts } from '../texts.js';
 
-const kDays = 7; // shown at first, and added with each tap
-const kRows = 60; // shown at most until more are asked for
+const kRows = 60; // shown at first, and added with each tap
 
 class Recorded extends Screen {
   static needsSession = true;
 
-  days = kDays;
+  filter = {}; // what of the book is shown; its address may name a thing
 
   rows = kRows;
 
+  fault = '';
+
   fetch() {
+    this.filter = { subject: this.subject };
     return this.load(async () => {
-      const found = await allEntries(`from=${daysBefore(new Date(), this.days)}`);
-      const kinds = [...new Set(found.map(({ kind }) => kind))];
-      const forms = await Promise.all(kinds.map((kind) => get(`/forms/${kind}`)));
-      this.forms = new Map(forms.map((form) => [form.kind, form]));
-      this.names = await namesFor(...found.map((entry) =>
-        [this.forms.get(entry.kind), entry.fields]));
-      this.entries = found.reverse();
+      [this.choices] = await Promise.all([filterChoices(), this.look()]);
     });
   }
 
-  row(entry) {
-    const state = isStruckOut(entry) ? texts.cylinders.struckOut
-      : entry.corrections.length && texts.recorded.corrected;
-    const form = this.forms.get(entry.kind);
-    const about = summary(form, standing(entry), this.names);
-    const words = [momentText(entry.occurred_at), signedBy(entry), state].filter(Boolean);
-    return html`<li><a class="button recorded" href=${`#/entry/${entry.seq}`}>
-      <b>${form.title}</b><span>${about}</span><span>${words.join(' · ')}</span>
-      <span>${texts.entryPage.number(entry.seq)}</span></a></li>`;
+  /** Looks for what the filter says; an answer that comes after another look began is dropped. */
+  async look() {
+    const pager = new EntryPager(this.filter);
+    this.pager = pager;
+    this.rows = kRows;
+    await pager.more(kRows);
+    const told = await toldOf(pager.found);
+    if (this.pager === pager) this.told = told;
+  }
+
+  again(work) {
+    return this.once(async () => {
+      this.fault = '';
+      try {
+        await work();
+      } catch (error) {
+        this.fault = errorText(error);
+      }
+    });
+  }
+
+  async set(name, value) {
+    this.filter = { ...this.filter, [name]: value };
+    this.told = null;
+    this.requestUpdate();
+    const asked = this.filter;
+    try {
+      this.fault = '';
+      await this.look();
+    } catch (error) {
+      if (asked === this.filter) this.fault = errorText(error);
+    }
+    this.requestUpdate();
   }
 
   more() {
-    if (this.entries.length > this.rows) this.rows += kRows;
-    else this.days += kDays;
-    this.requestUpdate();
-    return this.once(() => this.fetch());
+    return this.again(async () => {
+      this.rows += kRows;
+      await this.pager.more(this.rows - this.pager.found.length);
+      this.told = await toldOf(this.pager.found, this.told);
+    });
+  }
+
+  table() {
+    return this.again(async () => {
+      const entries = await entriesOf(this.filter);
+      save(texts.csv.name(localDay(new Date())), csvOf(entries, await toldOf(entries)));
+    });
+  }
+
+  list() {
+    const told = texts.recorded;
+    if (this.fault) return alertLine(this.fault);
+    if (!this.told) return html`<p role="status">${texts.loading}</p>`;
+    const { found, done } = this.pager;
+    const shown = found.slice(0, this.rows);
+    return html`
+      <p role="status">${shown.length ? told.shown(shown.length, dayText(shown.at(-1).occurred_at),
+    done && shown.length === found.length) : told.none}</p>
+      <ol class="due">${shown.map((entry) => entryRow(entry, this.told))}</ol>
+      <div class="links">${done && shown.length === found.length ? nothing
+    : html`<button class="button" ?disabled=${this.busy} @click=${() => this.more()}>
+        ${told.more}</button>`}
+      <button class="button" ?disabled=${this.busy} @click=${() => this.table()}>
+        ${told.table}</button></div>`;
   }
 
   render() {
     const told = texts.recorded;
     if (!this.loaded) return this.waiting(told.title, () => this.fetch());
     return html`<h1 tabindex="-1">${told.title}</h1>
-      <p>${told.lead(this.days)}</p>
-      ${this.entries.length ? '' : html`<p>${told.none}</p>`}
-      <ol class="due">${this.entries.slice(0, this.rows).map((entry) => this.row(entry))}</ol>
-      <p><button class="button" ?disabled=${this.busy} @click=${() => this.more()}>
-        ${told.more}</button></p>`;
+      ${filterFields(this.choices, this.filter, (name, value) => this.set(name, value))}
+      ${this.list()}`;
   }
 }
 

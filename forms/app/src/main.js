@@ -1,2 +1,5 @@
 // Starts the page: every element registers itself.
+import { applySettings } from './settings.js';
 import './app.js';
+
+applySettings();

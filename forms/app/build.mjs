@@ -1,5 +1,6 @@
 // Builds the tablet page: node build.mjs OUTPUT_DIRECTORY [--pseudo]
-// Writes index.html, app.js and app.css there. The same sources give the same bytes.
+// Writes index.html, app.js, app.css and charts.js, which is fetched with the first chart, there. The
+// same sources give the same bytes.
 // With --pseudo every text is set in marks and made longer: what stands on a screen outside the marks
 // is wording that stands in code, and what does not fit has no room for a longer language.
 import { build } from 'esbuild';
@@ -24,6 +25,9 @@ await build({
   entryPoints: { app: 'src/main.js' },
   outdir: output,
   bundle: true,
+  // What is imported where it is needed becomes a file of its own, under its own name.
+  splitting: true,
+  chunkNames: '[name]',
   minify: true,
   format: 'esm',
   target: ['es2021'],

@@ -1,6 +1,8 @@
 // Every sentence and word of the tablet page's own. What a form says (labels, options, units,
 // cautions) and what the daemon answers comes from there and is shown as it is.
+import { calculationTexts } from './calculation-texts.js';
 import { entryTexts } from './entry-texts.js';
+import { officeTexts } from './office-texts.js';
 import { ruleTexts } from './rule-texts.js';
 import { numberWords, unitWords } from './number-words.js';
 
@@ -209,7 +211,9 @@ export const texts = {
     close: 'Close', show: 'Show the entry',
   },
 
+  ...calculationTexts,
   ...entryTexts,
+  ...officeTexts,
   ...ruleTexts,
 
   report: {
@@ -217,7 +221,7 @@ export const texts = {
     pick: 'Month', paper: 'Paper', a4: 'A4', letter: 'US Letter',
     forMonth: (month) => `Report for ${month}`,
     kinds: { pdf: 'PDF', html: 'Web page', csv: 'Table (CSV)', json: 'Data (JSON)' },
-    preview: 'A preview; nothing is recorded.',
+    preview: 'Looking at it and printing it records nothing.', print: 'Print',
     issue: (name) => `Issue as ${name}`,
     issueHint: 'Issuing keeps this report as it is now and records in the book that it was made.',
     issued: (seq) => `Issued, no. ${seq} in the book`,

@@ -17,8 +17,15 @@ import './recorded-screen.js';
 import './kept-screen.js';
 import './report-screen.js';
 import './import-screen.js';
+import './levels-screen.js';
+import './book-head.js';
+import './office-screen.js';
+import './people-screen.js';
+import './settings-screen.js';
+import './tablets-screen.js';
 import './history-screens.js';
 import './collections-screen.js';
+import './calculations-screen.js';
 import './due-screen.js';
 import './findings-screen.js';
 import './register-screen.js';
@@ -32,12 +39,29 @@ function histories(of, thing) {
     : html`<bw-things class="screen" .of=${of}></bw-things>`;
 }
 
+function calculations(name) {
+  return name ? html`<bw-calculation class="screen" .name=${name}></bw-calculation>`
+    : html`<bw-calculations class="screen"></bw-calculations>`;
+}
+
+function levels(container) {
+  return container ? html`<bw-level class="screen" .container=${container}></bw-level>`
+    : html`<bw-levels class="screen"></bw-levels>`;
+}
+
 const kScreens = {
+  calculations,
+  levels,
+  head: () => html`<bw-head class="screen"></bw-head>`,
+  office: () => html`<bw-office class="screen"></bw-office>`,
+  people: () => html`<bw-people class="screen"></bw-people>`,
+  tablets: () => html`<bw-tablets class="screen"></bw-tablets>`,
+  'this-tablet': () => html`<bw-settings class="screen"></bw-settings>`,
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,
   entry: (number) => html`<bw-entry-page class="screen" .number=${Number(number)}></bw-entry-page>`,
   correct: (number) => html`<bw-correct class="screen" .seq=${Number(number)}></bw-correct>`,
-  recorded: () => html`<bw-recorded class="screen"></bw-recorded>`,
+  recorded: (subject) => html`<bw-recorded class="screen" .subject=${subject}></bw-recorded>`,
   kept: () => html`<bw-kept class="screen"></bw-kept>`,
   register: (address) => html`<bw-register class="screen" .address=${address}></bw-register>`,
   collections: () => html`<bw-collections class="screen"></bw-collections>`,

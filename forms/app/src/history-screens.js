@@ -4,10 +4,12 @@ import { html, nothing } from 'lit';
 import { Screen } from './screen.js';
 import { checkRow } from './check-row.js';
 import { forecastText, summary } from './course.js';
+import { historyChart } from './history-charts.js';
 import { get } from './api.js';
 import { reportLinks } from './report-screen.js';
 import { thingName } from './form-data.js';
 import { namesFor } from './shown-value.js';
+import './chart.js';
 import { texts } from '../texts.js';
 
 /** Of a screen of lists: its classes with the report of each; the first path of its addresses. */
@@ -72,6 +74,7 @@ class History extends Screen {
       const forms = await Promise.all(kinds.map((kind) => get(`/forms/${kind}`)));
       this.forms = new Map(kinds.map((kind, i) => [kind, forms[i]]));
       this.names = await this.fetchNames(forms);
+      this.chart = historyChart(thingName(this.history.subject), this.history);
     });
   }
 
@@ -93,6 +96,7 @@ class History extends Screen {
       ${summary(checks)}
       ${forecast && thingClass === 'gauge' ? html`<p class="forecast">${forecastText(forecast)}</p>`
     : nothing}
+      ${this.chart ? html`<bw-chart .spec=${this.chart}></bw-chart>` : nothing}
       ${checks.length ? nothing : html`<p>${texts.cylinders.noChecks}</p>`}
       ${checks.length > 1 ? html`<p class="quiet">${texts.cylinders.newestFirst}</p>` : nothing}
       <ol class="checks">${[...checks].reverse().map((check) =>

@@ -5,6 +5,7 @@ import { isBeyond, levelBar, levelFacts, levelPhrases, phrases } from './level-b
 import { get } from './api.js';
 import { countText } from './findings.js';
 import { go } from './route.js';
+import { todo } from './home-todo.js';
 import { mayEnter, mayRecord, mayReport } from './session.js';
 import { refreshLevels } from './record.js';
 import { store } from './store.js';
@@ -38,15 +39,18 @@ class Home extends Screen {
   }
 
   async judge() {
-    this.findings = (await get('/findings')).findings;
+    const reads = mayReport(store.state.session);
+    const [{ findings }, due] = await Promise.all([get('/findings'), reads ? get('/due') : null]);
+    Object.assign(this, { findings, due });
     this.requestUpdate();
   }
 
-  /** How much is due or beyond a limit, in words. */
+  /** How much is due or beyond a limit, in words, and the way to the pages beside the bench. */
   said() {
-    if (!this.findings) return nothing;
-    return html`<p class="said"><a class="button" href="#/findings">
-      ${texts.findings.link(countText(this.findings))}</a></p>`;
+    return html`<p class="said links">
+      ${this.findings ? html`<a class="button" href="#/findings">
+        ${texts.findings.link(countText(this.findings))}</a>` : nothing}
+      <a class="button" href="#/office">${texts.office.link}</a></p>`;
   }
 
   /** The buttons of what is recorded at a station. */
@@ -83,7 +87,8 @@ class Home extends Screen {
     const levels = store.state.levels.filter((level) => !level.retired);
     if (!levels.length) return this.noContainers();
     return html`<div class="links">${this.tasks('waste')}
-        <a class="button" href="#/collections">${texts.collections.title}</a></div>
+        <a class="button" href="#/collections">${texts.collections.title}</a>
+        <a class="button" href="#/levels">${texts.levels.title}</a></div>
       <ul class="containers">${levels.map((level) => this.container(level))}</ul>`;
   }
 
@@ -128,6 +133,7 @@ class Home extends Screen {
     return html`<h1 tabindex="-1" class="unseen">${texts.home.title}</h1>
       ${alertLine(this.fault)}
       ${this.said()}
+      ${mayReport(store.state.session) ? todo(this.findings, this.due) : nothing}
       <ol class="bench">
         ${this.stations().map((station, index) => this.station(station, index + 1))}</ol>`;
   }

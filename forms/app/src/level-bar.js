@@ -9,11 +9,17 @@ const kWidth = 300;
 
 const isNumber = (value) => typeof value === 'number';
 
-/** What the container holds, counted as its stream is counted, of its working limit. */
-export function amountWords(level) {
+/** What the container holds and its working limit, counted as its stream is counted, each null where
+ *  it is not known; `say` writes such an amount with its unit. */
+export function amountOf(level) {
   const byMass = level.stream?.counted_by === 'mass';
-  const [amount, limit, say] = byMass ? [level.mass_kg, level.working_limit_kg, kilograms]
-    : [level.volume_ml, level.working_limit_ml, litres];
+  return byMass ? { amount: level.mass_kg, limit: level.working_limit_kg, say: kilograms }
+    : { amount: level.volume_ml, limit: level.working_limit_ml, say: litres };
+}
+
+/** The same in words. */
+export function amountWords(level) {
+  const { amount, limit, say } = amountOf(level);
   if (!isNumber(amount)) return texts.level.unknown;
   return isNumber(limit) ? texts.level.of(say(amount), say(limit)) : say(amount);
 }

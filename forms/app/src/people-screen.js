@@ -133,7 +133,7 @@ class People extends Screen {
   }
 
   person(one) {
-    return html`<li class="note account" data-account=${one.id}><h3>${one.name}</h3>
+    return html`<li class="note account" data-account=${one.id}><h2>${one.name}</h2>
       <p>${[texts.roles[one.role], one.active ? '' : texts.accounts.inactive].filter(Boolean)
     .join(' · ')}</p>${this.acts(one)}</li>`;
   }

@@ -11,11 +11,19 @@ import { texts } from '../texts.js';
 
 const kMonths = 15;
 
-/** Links to a report in its four forms; `query` names the month or the subject. */
+/** Opens the web page of a report beside this one and the print dialogue of it. */
+function print(address) {
+  const page = window.open(address, '_blank');
+  page?.addEventListener('load', () => page.print());
+}
+
+/** A report to look at in its four forms, and to print; `query` names the month or the subject. */
 export function reportLinks(name, query, paper) {
+  const address = (kind) => `/api/v1/reports/${name}.${kind}?${query}&paper=${paper}`;
   return html`<div class="links">${Object.entries(texts.report.kinds).map(([kind, label]) => html`
-    <a class="button" target="_blank" rel="noopener"
-      href=${`/api/v1/reports/${name}.${kind}?${query}&paper=${paper}`}>${label}</a>`)}</div>`;
+    <a class="button" target="_blank" rel="noopener" href=${address(kind)}>${label}</a>`)}
+    <button class="button" @click=${() => print(address('html'))}>${texts.report.print}</button>
+  </div>`;
 }
 
 function radio(name, value, label, chosen, onChange) {

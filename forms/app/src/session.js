@@ -7,7 +7,8 @@ import { texts } from '../texts.js';
 /** Milliseconds without a touch after which the next person has to sign in. */
 export const kIdleMs = 5 * 60 * 1000;
 
-async function fetchPeople() {
+/** Fetches who is entered. */
+export async function refreshPeople() {
   const answer = await get('/people');
   showIn(answer.shown_in);
   store.set({ people: answer.people, setupNeeded: Boolean(answer.setup_needed) });
@@ -32,7 +33,7 @@ export async function start() {
     if (store.state.session) store.set({ session: null, note: texts.problem.signedOut });
   });
   fetchEmergency();
-  await fetchPeople();
+  await refreshPeople();
   try {
     await afterSignIn(await get('/session'));
   } catch (error) {
@@ -53,7 +54,7 @@ export async function signOut(note = '') {
   store.set({ session: null, saved: null, note });
   try {
     await request('DELETE', '/session');
-    await fetchPeople();
+    await refreshPeople();
   } catch (error) {
     if (error.status !== 401) store.set({ note: texts.problem.noAnswer });
   }
@@ -62,7 +63,7 @@ export async function signOut(note = '') {
 /** Enters the first manager with the code from the console. */
 export async function setUp(code, name, pin) {
   await post('/setup', { code, name, pin });
-  await fetchPeople();
+  await refreshPeople();
   store.set({ note: texts.setup.done(name) });
 }
 

@@ -3,6 +3,7 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { get, post, request } from './api.js';
+import { inBlocks } from './blocks.js';
 import { mayEnter, mayReport, personName } from './session.js';
 import { momentText } from './time.js';
 import { onClock, workshopZone } from './zone.js';
@@ -102,7 +103,7 @@ class Tablets extends Screen {
 
   tablet(one) {
     const told = texts.tablets;
-    return html`<li class="note account" data-tablet=${one.id}><h3>${one.name}</h3>
+    return html`<li class="note account" data-tablet=${one.id}><h2>${one.name}</h2>
       <p>${told.paired(this.moment(one.paired_at), personName(one.paired_by))}
         ${one.last_seen_at ? told.seen(this.moment(one.last_seen_at)) : nothing}</p>
       ${one.ended_at ? html`<p><b>${told.ended(this.moment(one.ended_at))}</b></p>` : nothing}
@@ -115,8 +116,8 @@ class Tablets extends Screen {
     return html`<section class="pairing-step"><h3>${told.firstTrust}</h3>
       <p>${told.trustLead}</p>
       ${qrCode(qr, told.opens(address))}
-      <p class="address">${address}</p>
-      ${print ? html`<p>${told.compare}</p><p class="address">${print}</p>` : nothing}</section>`;
+      <p class="address">${inBlocks(address)}</p>
+      ${print ? html`<p>${told.compare}</p><p class="address">${inBlocks(print)}</p>` : nothing}</section>`;
   }
 
   pairingPart() {
@@ -128,7 +129,7 @@ class Tablets extends Screen {
         <section class="pairing-step"><h3>${setUp ? told.thenPair : told.scan}</h3>
           <p>${told.scanLead}</p>
           ${qrCode(qr, told.opens(address))}
-          <p>${told.orWrite}</p><p class="address">${address.replace(/#.*$/, '')}</p>
+          <p>${told.orWrite}</p><p class="address">${inBlocks(address.replace(/#.*$/, ''))}</p>
           <p class="code">${code}</p></section></div>
       <button class="button" @click=${() => {
     this.turn({ pairing: null });

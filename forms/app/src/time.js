@@ -30,6 +30,9 @@ export function dayText(moment) {
   return joined(day, texts.months[month - 1], year);
 }
 
+/** The same of a count of seconds, by this tablet's clock. */
+export const secondText = (second) => dayText(localDay(new Date(second * 1000)));
+
 /** A sentence of the daemon with its days as people write them. */
 export const withDays = (sentence) => sentence.replace(/\b\d{4}-\d\d-\d\d\b/g, dayText);
 

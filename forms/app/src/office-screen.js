@@ -1,0 +1,35 @@
+// The office: every page that is not of the daily work at the bench, in groups by what it is for.
+import { html, nothing } from 'lit';
+import { Screen } from './screen.js';
+import { mayEnter, mayReport } from './session.js';
+import { store } from './store.js';
+import { texts } from '../texts.js';
+
+// Each page by its address; `for` says who opens it, everybody without.
+const kGroups = [
+  { name: 'now', pages: ['findings', 'due', 'levels', 'collections'] },
+  { name: 'histories', pages: ['cylinders', 'tools', 'recorded'] },
+  { name: 'papers', may: mayReport, pages: ['waste-month', 'kept', 'head'] },
+  { name: 'things', may: mayReport, pages: ['register', 'rules'] },
+  { name: 'manage', may: mayEnter, pages: ['people', 'tablets', 'own-rules', 'import'] },
+  { name: 'tools', pages: ['calculations', 'this-tablet'] },
+];
+
+class Office extends Screen {
+  static needsSession = true;
+
+  group({ name, pages, may }) {
+    if (may && !may(store.state.session)) return nothing;
+    return html`<section class="block" data-group=${name}><h2>${texts.office.groups[name]}</h2>
+      ${pages.map((page) => html`<a class="button described" href=${`#/${page}`}>
+        <b>${texts.office.pages[page][0]}</b><small>${texts.office.pages[page][1]}</small></a>`)}
+      </section>`;
+  }
+
+  render() {
+    return html`<h1 tabindex="-1">${texts.office.title}</h1>
+      <div class="blocks">${kGroups.map((group) => this.group(group))}</div>`;
+  }
+}
+
+customElements.define('bw-office', Office);

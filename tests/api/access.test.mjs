@@ -34,7 +34,7 @@ describe('a person entered on the machine', () => {
     assert.equal(json.role, 'technician');
     const [cookie] = headers['set-cookie'];
     assert.match(cookie,
-      /^benchwarden_session=[\w-]+; HttpOnly; SameSite=Strict; Path=\/; Max-Age=\d+$/);
+      /^benchwarden_session=[\w-]+; HttpOnly; SameSite=Strict; Path=\/; Max-Age=\d+; Secure$/);
     const who = await call('GET', kSession, { as: json });
     const { token, expires_at, ...rest } = json;
     const { expires_at: later, ...again } = who.json;

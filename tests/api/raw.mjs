@@ -44,7 +44,7 @@ function parsed(bytes) {
  */
 export async function exchange(method, path, parts) {
   const { hostname, port } = new URL(demo.address);
-  const socket = tls.connect({ ...kHere, port: Number(port), servername: hostname });
+  const socket = tls.connect({ host: kHere, port: Number(port), servername: hostname });
   const started = Date.now();
   const received = [];
   let last = 0;

@@ -6,7 +6,7 @@ import { dirname } from 'node:path';
 
 const kTimeoutMs = 60000;
 /** Whatever name the daemon goes by in the workshop's network, it runs on this machine. */
-export const kHere = { host: '127.0.0.1' };
+export const kHere = '127.0.0.1';
 
 function readDemo() {
   const path = process.env.BENCHWARDEN_DEMO;
@@ -42,8 +42,8 @@ export function send(method, path, { body, headers = {}, address = demo.address 
   }
   return new Promise((resolve, reject) => {
     const { request: begin } = url.protocol === 'https:' ? https : http;
-    const request = begin(url, { ...kHere, servername: url.hostname, method, headers: all,
-      agent: false });
+    const request = begin(url, { hostname: kHere, servername: url.hostname, method,
+      headers: all, agent: false });
     request.setTimeout(kTimeoutMs, () => request.destroy(new Error(`${method} ${path}: silence`)));
     request.on('error', reject);
     request.on('response', (response) => {

@@ -114,7 +114,8 @@ class Secure(Network):
         self.assertNotIn("{", page)
         self.assertNotIn("<script", page)
         for path in ("api/v1/health", "api/v1/people", "app.js"):
-            self.assertIn('"status":404', self.curl(f"http://127.0.0.1:{self.set_up}/{path}").stdout)
+            missing = self.curl(f"http://127.0.0.1:{self.set_up}/{path}").stdout
+            self.assertIn('"status":404', missing)
         head = self.curl(f"http://127.0.0.1:{self.set_up}/benchwarden.crt", "--head").stdout
         self.assertIn("application/x-x509-ca-cert", head)
         self.assertIn("attachment", head)
@@ -142,7 +143,7 @@ class Secure(Network):
         self.assertIn("permitted subtree violation", self.verdict("bank.example").stdout)
 
     def verdict(self, host):
-        """What others say of a certificate for `host`, made with the stolen key of the authority."""
+        """What others say of a certificate for `host`, made with the key of the authority."""
         stolen = self.data / "tls/authority.pem"
         forged = self.place / "forged.crt"
         request = self.place / "forged.csr"

@@ -61,8 +61,8 @@ TEST(HostList, KnowsAnAddressAsABrowserNamesIt) {
 
 TEST(HostList, OnEveryAddressTakesAnyButNoOtherName) {
   const HostList hosts({"shop.local"}, 8417, HostAddresses::kAny);
-  for (const std::string host : {"shop.local:8417", "192.168.1.20:8417", "192.168.1.20",
-                                 "[fd00::5]:8417", "[fd00::5]"}) {
+  for (const std::string host :
+       {"shop.local:8417", "192.168.1.20:8417", "192.168.1.20", "[fd00::5]:8417", "[fd00::5]"}) {
     EXPECT_TRUE(hosts.contains(host)) << host;
   }
   for (const std::string host : {"192.168.1.20:80", "evil.example:8417", "1.2.3.4.evil.example",

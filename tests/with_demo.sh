@@ -39,16 +39,16 @@ END
 "$binary" serve --config "$data/serve.toml" --data "$data" >"$log" 2>&1 &
 daemon=$!
 trap 'kill -KILL "$daemon" 2>/dev/null || true' EXIT
-address=
 set_up=
 for _ in $(seq 600); do
-  address=$(sed -n 's/^Benchwarden .* on \(https:[^ ]*\)$/\1/p' "$log")
   set_up=$(sed -n 's/^Set up .* or \(http:[^ ]*\)$/\1/p' "$log")
   [ -z "$set_up" ] || break
   kill -0 "$daemon" 2>/dev/null || { cat "$log" >&2; fail "the daemon ended at once"; }
   sleep 0.1
 done
-[ -n "$set_up" ] || fail "the daemon did not say its addresses"
+# The line with the set-up address comes after the one with the app's.
+address=$(sed -n 's/^Benchwarden .* on \(https:[^ ]*\)$/\1/p' "$log")
+[ -n "$address" ] && [ -n "$set_up" ] || fail "the daemon did not say its addresses"
 sed -i "s|http://127.0.0.1:0|$address|" "$data/demo.json"
 
 # The authority is trusted as a tablet is told to, and nothing else is let through.

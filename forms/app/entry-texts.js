@@ -68,7 +68,7 @@ export const entryTexts = {
       + 'written down size and root can tell later whether anything before was altered.',
     size: 'Entries in the book', root: 'Root of the tree (SHA-256, base64)',
     leaf: 'Leaf hash of this entry (SHA-256)',
-    open: 'Its leaf hash, and the head of the book',
+    open: 'Its leaf hash',
     of: (number) => `What the book has of no. ${number}`,
     means: 'This shows what the workshop computer says now; it does not prove by itself that the '
       + 'entry is in the tree.',

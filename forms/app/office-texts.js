@@ -80,8 +80,8 @@ export const officeTexts = {
   todo: {
     title: 'What needs doing',
     over: (count) => (count ? `Beyond a limit: ${count}` : 'Nothing is found beyond a limit'),
-    soon: (count, days) => (count ? `Due within ${days} days: ${count}`
-      : `Nothing is due within ${days} days`),
+    soon: (count, days) => (count ? `Due by now or within ${days} days: ${count}`
+      : `Nothing else is due within ${days} days`),
     more: (count) => `and ${count} more`,
   },
 

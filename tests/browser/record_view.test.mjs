@@ -11,6 +11,7 @@ const kSizes = [[{ width: 1280, height: 800 }, 'light'], [{ width: 800, height: 
   [{ width: 390, height: 844 }, 'light']];
 const spaced = (text) => text.replaceAll('\u00a0', ' ').replaceAll('\u202f', ' ');
 const kDay = 86400000;
+const kLong = { timeout: 60000 }; // the daemon reckons every week of a course anew
 const dayBefore = (days) => new Date(Date.now() - days * kDay).toISOString().slice(0, 10);
 
 let browser;
@@ -56,7 +57,7 @@ for (const [viewport, colorScheme] of kSizes) {
       assert.equal(await page.locator('[data-level]').count(), inUse.length);
       await clean(tablet);
       await page.locator('[data-level="w2"] a').tap();
-      await page.locator('.drawing canvas').waitFor();
+      await page.locator('.drawing canvas').waitFor(kLong);
       assert.ok(await colours(page) > 3);
       assert.match(await page.locator('.drawing').getAttribute('aria-label'), /^What Bench oil W2 held/);
       await clean(tablet);
@@ -69,7 +70,7 @@ for (const [viewport, colorScheme] of kSizes) {
         .find(({ container }) => container === 'w2');
       assert.ok(spaced(await rows.nth(1).textContent()).includes(`${then.volume_ml / 1000} L`));
       await button(page, 'Show 13 more weeks').tap();
-      await rows.nth(26).waitFor();
+      await rows.nth(26).waitFor(kLong);
     });
 
     test('the forecast is said in sentences with both bands', async () => {
@@ -87,18 +88,18 @@ for (const [viewport, colorScheme] of kSizes) {
 
     test('a cylinder shows its content with every loss that was found', async () => {
       await page.goto(`${demo.address}/#/cylinders/n2`);
-      await page.locator('.drawing canvas').waitFor();
+      await page.locator('.drawing canvas').waitFor(kLong);
       assert.ok(await colours(page) > 3);
       await page.locator('.key-list').getByText('loss beyond uncertainty found here').waitFor();
       await clean(tablet);
       await page.goto(`${demo.address}/#/cylinders/n1`);
-      await page.locator('.drawing canvas').waitFor();
+      await page.locator('.drawing canvas').waitFor(kLong);
       assert.equal(await page.getByText('loss beyond uncertainty found here').count(), 0);
     });
 
     test('a gauge shows its errors between the limits of its class; a tool has no chart', async () => {
       await page.goto(`${demo.address}/#/tools/gauge/g2`);
-      await page.locator('.drawing canvas').waitFor();
+      await page.locator('.drawing canvas').waitFor(kLong);
       assert.ok(await colours(page) > 3);
       assert.match(await page.locator('figcaption').textContent(), /5 checks from/);
       await clean(tablet);
@@ -140,6 +141,7 @@ for (const [viewport, colorScheme] of kSizes) {
 
     test('an entry shows its leaf hash and the head of the book, and calls it no proof', async () => {
       await page.goto(`${demo.address}/#/entry/7`);
+      await page.getByRole('link', { name: 'Its leaf hash' }).tap();
       const { entries } = await api(tablet, '/entries?cursor=6&limit=1');
       const head = await api(tablet, '/book/checkpoint');
       await page.getByText(head.root).waitFor();
@@ -188,7 +190,7 @@ test('where the drawing cannot be fetched, words and table say the same', async 
   const { page } = tablet;
   await page.route('**/charts.js', (route) => route.abort());
   await page.goto(`${demo.address}/#/levels/w1`);
-  await page.getByText('The drawing cannot be fetched now.').waitFor();
+  await page.getByText('The drawing cannot be fetched now.').waitFor(kLong);
   assert.equal(await page.locator('.figures tbody tr').count(), 14);
   assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
   await tablet.context.close();
@@ -205,7 +207,7 @@ test('an inspector opens any history within three taps', async () => {
     tablet.taps = 0;
     await tablet.tap(page.getByRole('link', { name: link }));
     await tablet.tap(page.locator(row).first());
-    await page.locator(seen).first().waitFor();
+    await page.locator(seen).first().waitFor(kLong);
     assert.ok(tablet.taps <= 3, link);
   }
   await tablet.context.close();
@@ -226,14 +228,35 @@ test('a report is opened with the print dialogue of its web page', async () => {
   await tablet.context.close();
 });
 
-for (const path of ['', 'findings', 'levels/w2', 'cylinders/n2', 'entry/7', 'recorded',
+test('a chart that is dark on the screen is drawn in ink on paper', async () => {
+  const tablet = await signedIn('inspector', { colorScheme: 'dark' });
+  const { page } = tablet;
+  await page.goto(`${demo.address}/#/cylinders/n2`);
+  await page.locator('.drawing canvas').waitFor(kLong);
+  const darkest = () => page.locator('.drawing canvas').evaluate((canvas) => {
+    const { data } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height);
+    let least = 255 * 3;
+    for (let i = 0; i < data.length; i += 4) {
+      if (data[i + 3] === 255) least = Math.min(least, data[i] + data[i + 1] + data[i + 2]);
+    }
+    return least;
+  });
+  assert.ok(await darkest() > 0);
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  await page.waitForTimeout(200);
+  assert.equal(await darkest(), 0);
+  await tablet.context.close();
+});
+
+for (const path of ['', 'findings', 'levels/w2', 'cylinders/n2', 'entry/7', 'head/7', 'recorded',
   'collections', 'calculations/unit', 'head']) {
   test(`on paper the page "${path}" is black on white, with nothing to tap`, async () => {
     const tablet = await signedIn('inspector', { colorScheme: 'dark', isMobile: false });
     const { page } = tablet;
     await page.goto(`${demo.address}/#/${path}`);
     await page.locator('main h1').waitFor();
-    await page.waitForFunction(() => !document.querySelector('main').innerText.includes('Fetching'));
+    await page.waitForFunction(() => !document.querySelector('main').innerText.includes('Fetching'),
+    null, kLong);
     await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
     await page.setViewportSize({ width: 661, height: 900 }); // the text area of A4
     assert.equal((await overflow(page)).across, 0);

@@ -52,7 +52,7 @@ function levels(container) {
 const kScreens = {
   calculations,
   levels,
-  head: () => html`<bw-head class="screen"></bw-head>`,
+  head: (number) => html`<bw-head class="screen" .number=${Number(number)}></bw-head>`,
   office: () => html`<bw-office class="screen"></bw-office>`,
   people: () => html`<bw-people class="screen"></bw-people>`,
   tablets: () => html`<bw-tablets class="screen"></bw-tablets>`,

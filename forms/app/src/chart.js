@@ -4,7 +4,10 @@ import { html, nothing, svg } from 'lit';
 import { Screen } from './screen.js';
 import { texts } from '../texts.js';
 
-const kDark = window.matchMedia('(prefers-color-scheme: dark)');
+// With each of these the style sheet has other colours: a drawing has to be made anew.
+const kLooks = ['(prefers-color-scheme: dark)', 'print'].map((query) => window.matchMedia(query));
+
+let part = null; // the drawing code, once it was fetched
 
 const kSamples = {
   solid: svg`<path class="key-line" d="M0 10h48"></path><circle class="key-dot" cx="24" cy="10" r="4">
@@ -25,11 +28,11 @@ class Chart extends Screen {
   connectedCallback() {
     super.connectedCallback();
     this.anew = () => this.paint();
-    kDark.addEventListener('change', this.anew);
+    for (const look of kLooks) look.addEventListener('change', this.anew);
   }
 
   disconnectedCallback() {
-    kDark.removeEventListener('change', this.anew);
+    for (const look of kLooks) look.removeEventListener('change', this.anew);
     this.take?.();
     this.take = null;
     super.disconnectedCallback();
@@ -39,14 +42,20 @@ class Chart extends Screen {
     if (changes.has('spec')) this.paint();
   }
 
-  async paint() {
-    const { spec } = this;
-    try {
-      const { draw } = await import('./charts.js');
-      const host = this.querySelector('.drawing');
-      if (spec !== this.spec || !host) return;
+  /** At once when the code is here, so that paper gets what it should. */
+  paint() {
+    const host = this.querySelector('.drawing');
+    if (!part) this.fetchPart();
+    else if (host) {
       this.take?.();
-      this.take = draw(host, spec);
+      this.take = part.draw(host, this.spec);
+    }
+  }
+
+  async fetchPart() {
+    try {
+      part = await import('./charts.js');
+      if (this.isConnected) this.paint();
     } catch {
       this.fault = true;
       this.requestUpdate();

@@ -12,7 +12,6 @@ import { namesFor } from './shown-value.js';
 import { onClock, workshopZone } from './zone.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
-import './book-head.js';
 import { texts } from '../texts.js';
 
 class EntryPage extends Screen {
@@ -136,9 +135,9 @@ class EntryPage extends Screen {
       <div class="screen ${struck ? 'struck-out' : ''}">${this.body()}</div>
       ${this.elsewhere()}
       ${this.acts()}
-      ${mayReport(store.state.session) ? html`<bw-head class="screen"
-        .entry=${this.entry}></bw-head>` : nothing}
-      <p><a class="button" href="#/recorded">${texts.recorded.title}</a></p>`;
+      <p class="links"><a class="button" href="#/recorded">${texts.recorded.title}</a>
+        ${mayReport(store.state.session) ? html`<a class="button" href=${`#/head/${this.number}`}>
+          ${texts.head.open}</a>` : nothing}</p>`;
   }
 }
 

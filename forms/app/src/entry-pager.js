@@ -43,10 +43,11 @@ export class EntryPager {
     return from && begin < from ? from : begin;
   }
 
-  /** Looks further back until there are `count` more, or no more. */
+  /** Looks further back until there are more than `count` further ones, or no more at all: so it is
+   *  known whether any stand beyond them. */
   async more(count) {
     const wanted = this.found.length + count;
-    while (!this.done && this.found.length < wanted) {
+    while (!this.done && this.found.length <= wanted) {
       const from = this.nextFrom();
       const span = await entriesOf(this.filter, from, this.to);
       this.found.push(...span.sort(later));

@@ -10,9 +10,11 @@ const kSoonDays = 31;
 const dayAfter = (day, days) =>
   new Date(Date.parse(`${day}T12:00:00Z`) + days * 86400000).toISOString().slice(0, 10);
 
-/** What is due within the next weeks and is no finding already. */
-function coming({ today, items }) {
-  return items.filter(({ day }) => day >= today && day <= dayAfter(today, kSoonDays));
+/** What is due within the next weeks or has passed undone, and does not stand beyond a limit already. */
+function coming({ today, items }, over) {
+  const known = new Set(over.map(({ rule, subject }) => `${rule} ${subject}`));
+  return items.filter(({ day, rule, subject }) =>
+    day <= dayAfter(today, kSoonDays) && !known.has(`${rule} ${subject}`));
 }
 
 function some(list, row, path) {
@@ -32,7 +34,7 @@ export function todo(findings, due) {
   if (!findings || !due) return nothing;
   const told = texts.todo;
   const over = findings.filter(({ severity }) => severity === 'over');
-  const soon = coming(due);
+  const soon = coming(due, over);
   return html`<section class="todo" aria-label=${told.title}>
     <div data-todo="over"><h2>${told.over(over.length)}</h2>
       ${over.length ? some(over, overLine, 'findings') : nothing}</div>

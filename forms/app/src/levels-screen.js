@@ -1,7 +1,7 @@
 // Levels over time: every container with when it is likely full, and a page of each with its course,
 // its forecast, and what was recorded about it.
 import { html, nothing } from 'lit';
-import { Screen } from './screen.js';
+import { Screen, alertLine, errorText } from './screen.js';
 import { allEntries, get } from './api.js';
 import { amountOf, levelBar, levelPhrases, phrases } from './level-bar.js';
 import { courseOf, forecastSentences, levelChart, weeklyLevels } from './level-course.js';
@@ -66,29 +66,50 @@ class Level extends Screen {
 
   weeks = kWeeks;
 
+  course = null; // comes later than the rest: the daemon reckons each week anew
+
+  courseFault = '';
+
   fetch() {
     return this.load(async () => {
-      const { levels, as_of: asOf, book_size: size } = await get('/levels');
-      this.level = levels.find(({ container }) => container === this.container);
+      const now = await get('/levels');
+      this.level = now.levels.find(({ container }) => container === this.container);
       if (!this.level) return;
-      const now = Date.parse(asOf);
-      const from = daysBefore(new Date(now), this.weeks * kDaysAWeek);
+      const from = daysBefore(new Date(now.as_of), this.weeks * kDaysAWeek);
       const subject = encodeURIComponent(`container/${this.container}`);
-      const [weekly, entries] = await Promise.all([
-        weeklyLevels(this.weeks, now, knownFor(size)),
-        allEntries(`subject=${subject}&from=${from}`)]);
-      this.course = courseOf(this.container, [...weekly, { at: asOf, levels }]);
+      const entries = await allEntries(`subject=${subject}&from=${from}`);
       this.entries = entries.reverse();
       this.told = await toldOf(entries);
-      const taken = entries.filter(takesAway).map(({ occurred_at: at }) => at);
-      this.chart = this.course.length
-        ? levelChart(this.level, this.course, taken, now / 1000) : null;
+      this.fetchCourse(now);
     });
+  }
+
+  async fetchCourse({ as_of: asOf, book_size: size, levels }) {
+    try {
+      const now = Date.parse(asOf);
+      const weekly = await weeklyLevels(this.weeks, now, knownFor(size));
+      const course = courseOf(this.container, [...weekly, { at: asOf, levels }]);
+      const taken = this.entries.filter(takesAway).map(({ occurred_at: at }) => at);
+      this.chart = course.length ? levelChart(this.level, course, taken, now / 1000) : null;
+      this.course = course;
+    } catch (error) {
+      this.courseFault = errorText(error);
+    }
+    this.requestUpdate();
   }
 
   more() {
     this.weeks += kWeeks;
     return this.once(() => this.fetch());
+  }
+
+  drawing() {
+    if (!this.course) {
+      return this.courseFault ? alertLine(this.courseFault)
+        : html`<p role="status">${texts.loading}</p>`;
+    }
+    return this.chart ? html`<bw-chart .spec=${this.chart}></bw-chart>${this.table()}`
+      : html`<p>${texts.levels.noCourse}</p>`;
   }
 
   table() {
@@ -110,8 +131,7 @@ class Level extends Screen {
       <p>${phrases(levelPhrases(this.level))}</p>
       <p>${forecastSentences(this.level).join(' ')}</p>
       <p class="quiet">${told.basis}</p>
-      ${this.chart ? html`<bw-chart .spec=${this.chart}></bw-chart>${this.table()}`
-    : html`<p>${told.noCourse}</p>`}
+      ${this.drawing()}
       <p><button class="button" ?disabled=${this.busy} @click=${() => this.more()}>
         ${told.more(kWeeks)}</button></p>
       <section><h2>${told.entries}</h2>

@@ -243,8 +243,10 @@ test('a chart that is dark on the screen is drawn in ink on paper', async () => 
   });
   assert.ok(await darkest() > 0);
   await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
-  await page.waitForTimeout(200);
-  assert.equal(await darkest(), 0);
+  for (let tries = 0; await darkest() > 0; tries += 1) {
+    assert.ok(tries < 50, 'the chart was not drawn anew');
+    await page.waitForTimeout(100);
+  }
   await tablet.context.close();
 });
 
@@ -264,10 +266,10 @@ for (const path of ['', 'findings', 'levels/w2', 'cylinders/n2', 'entry/7', 'hea
       const shown = (name) => [...document.querySelectorAll(name)]
         .filter((one) => one.getClientRects().length).map((one) => one.textContent.trim());
       const { color, backgroundColor } = getComputedStyle(document.body);
-      return { color, backgroundColor, taps: shown('nav a, nav button, button, select, input') };
+      return { color, backgroundColor, taps: shown('nav a, button, .filter select, .filter input') };
     });
     assert.deepEqual(seen, { color: 'rgb(0, 0, 0)', backgroundColor: 'rgb(255, 255, 255)',
-      taps: path.startsWith('calculations') ? seen.taps : [] });
+      taps: [] });
     await tablet.context.close();
   });
 }

@@ -66,7 +66,7 @@ describe('an entry without a PIN', () => {
     assert.deepEqual(await shown(id), [false, receipt.seq, 'not-mine']);
     const { occurred_at: when } = await read(`/api/v1/entries/${id}`);
     const report = `/api/v1/reports/waste-month.json?month=${when.slice(0, 7)}`;
-    const inQuality = async (list) => (await read(report)).quality[list]
+    const inQuality = async (list) => (await read(report)).data_quality[list]
       .find(({ entry }) => entry === seq);
     assert.equal((await inQuality('disowned')).confirmed_by, receipt.seq);
     assert.equal(await inQuality('unconfirmed'), undefined);

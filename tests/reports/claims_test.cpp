@@ -68,7 +68,7 @@ TEST(ReportedClaims, AreToldByCorrectionsToo) {
 TEST(ReportedClaims, ShowInTheFiguresForMachines) {
   const ClaimedMonth month;
   const base::Json json = waste_month_json(month.figures);
-  const base::Json* quality = json.find("quality");
+  const base::Json* quality = json.find("data_quality");
   const base::Json& open = quality->find("unconfirmed")->array()->at(0);
   EXPECT_TRUE(open.find("authorship")->is_null());
   EXPECT_TRUE(open.find("confirmed_by")->is_null());

@@ -76,6 +76,8 @@ class PlainFold {
         tallies::Amendment amendment;
         amendment.seq = entry.seq;
         amendment.recorded_at = entry.recorded_at;
+        amendment.person_verified = entry.signature.person_verified;
+        amendment.sent_by = sent_by(entry);
         amendment.target_seq = target.seq;
         amendment.target_occurred_at = target.content.occurred_at.instant;
         amendment.struck = forms::strikes_out(entry.content);
@@ -121,10 +123,18 @@ class PlainFold {
     if (!content || forms::strikes_out(correction.content)) return std::nullopt;
     return forms::merged(catalog_, *content, correction.content);
   }
+  static tallies::SentBy sent_by(const entries::Entry& entry) {
+    return {entry.signature.device.value_or(""), entry.content.device_seq};
+  }
+
   [[nodiscard]] tallies::Posting posting(const entries::Entry& entry,
                                          const entries::Content& content) const {
-    return {entry.seq, entry.content.occurred_at.instant, entry.recorded_at,
-            entry.signature.person_verified, forms::effects_of(catalog_, content)};
+    return {entry.seq,
+            entry.content.occurred_at.instant,
+            entry.recorded_at,
+            entry.signature.person_verified,
+            forms::effects_of(catalog_, content),
+            sent_by(entry)};
   }
 
   const forms::Catalog& catalog_;

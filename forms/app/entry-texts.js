@@ -37,8 +37,6 @@ export const entryTexts = {
     nothing: 'Nothing is changed yet.',
     stays: 'Both stay in the book: what was recorded, and this correction with its reason.',
     save: (name) => `Record the correction as ${name}`,
-    noAnswer: (text) => `${text} It is not known whether the correction is in the book. Record it `
-      + 'once more: it can stand in the book only once.',
   },
 
   recorded: {

@@ -4,6 +4,7 @@ import { calculationTexts } from './calculation-texts.js';
 import { entryTexts } from './entry-texts.js';
 import { officeTexts } from './office-texts.js';
 import { ruleTexts } from './rule-texts.js';
+import { tabletTexts } from './tablet-texts.js';
 import { numberWords, unitWords } from './number-words.js';
 
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
@@ -21,6 +22,7 @@ export const texts = {
 
   problem: {
     noAnswer: 'No answer from the workshop computer.',
+    notKept: (text) => `This browser could not keep it: ${text} Nothing was recorded.`,
     tryAgain: 'Try again',
     signedOut: 'Please sign in again.',
     plain: (status) => `The workshop computer refused this (${status}).`,
@@ -45,6 +47,11 @@ export const texts = {
     pinTitle: (name) => `PIN of ${name}`,
     digits: (count) => ['Tap the digits', '1 digit'][count] ?? `${count} digits`,
     enter: 'Sign in', other: 'Somebody else',
+    tablet: (name) => `This tablet is ${name}.`,
+    unpaired: 'This browser is not paired as a tablet of the workshop.',
+    away: 'The workshop computer is out of reach: no PIN can be checked now.',
+    nobodyNew: 'The workshop computer is out of reach. Who was signed in can go on; somebody else can '
+      + 'begin once it answers, or on a paired tablet.',
     nobody: 'Nobody can sign in yet.',
     wrong: 'Wrong PIN.',
     wait: (seconds) => `Too many wrong PINs. Try again in ${seconds} s.`,
@@ -193,20 +200,14 @@ export const texts = {
     change: 'Change it',
   },
 
-  pending: {
-    title: 'Not known whether this is in the book',
-    lead: 'No answer came from the workshop computer. Send the same entry once more: it can stand '
-      + 'in the book only once.',
-    waiting: 'One entry has no answer yet.',
-    open: 'Show it',
-    again: 'Send it again', back: 'Leave it for now',
-  },
-
   saved: {
     inBook: (seq) => `In the book, no. ${seq}`,
     undo: 'Undo', undoWithin: (seconds) => `${seconds} s`,
     reason: 'undone at once',
     undone: (seq, by) => `No. ${seq} is struck out by no. ${by}`,
+    onTablet: 'On this tablet, not in the book yet',
+    undoneHere: 'Undone; both come into the book',
+    strikeOut: 'Strike-out',
     undoFailed: (detail) => `Not struck out: ${detail}`,
     close: 'Close', show: 'Show the entry',
   },
@@ -215,6 +216,7 @@ export const texts = {
   ...entryTexts,
   ...officeTexts,
   ...ruleTexts,
+  ...tabletTexts,
 
   report: {
     title: 'Monthly waste report',

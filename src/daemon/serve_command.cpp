@@ -1,6 +1,11 @@
+#include <algorithm>
+#include <array>
+#include <cassert>
 #include <csignal>
 #include <iostream>
 #include <string>
+#include <string_view>
+#include <utility>
 
 #include "daemon/front.h"
 #include "daemon/open_workshop.h"
@@ -33,13 +38,31 @@ void wait_for_end(const sigset_t& signals, workshop::LiveState& live, const Fron
   }
 }
 
+constexpr std::array<std::pair<std::string_view, const char*>, 5> kAppTypes{{
+    {".html", "text/html; charset=utf-8"},
+    {".js", "text/javascript; charset=utf-8"},
+    {".css", "text/css; charset=utf-8"},
+    {".svg", "image/svg+xml"},
+    {".webmanifest", "application/manifest+json"},
+}};
+
+const char* app_type_of(std::string_view path) {
+  const auto found = std::find_if(kAppTypes.begin(), kAppTypes.end(),
+                                  [&](const auto& type) { return path.ends_with(type.first); });
+  assert(found != kAppTypes.end());  // a new kind of file in the app needs its type here
+  return found->second;
+}
+
+/// Every file of the app by its name, the page itself as "/". All are asked about each time, so
+/// that a browser never joins files of two builds.
 http::StaticFiles app_files(const DataFileSet& files) {
+  constexpr std::string_view kFolder = "app";
   http::StaticFiles served;
   for (const base::DataFile& file : files.all()) {
-    if (file.path == "app/index.html") served["/"] = {file.bytes, "text/html; charset=utf-8"};
-    if (file.path == "app/app.js")
-      served["/app.js"] = {file.bytes, "text/javascript; charset=utf-8"};
-    if (file.path == "app/app.css") served["/app.css"] = {file.bytes, "text/css; charset=utf-8"};
+    if (!file.path.starts_with("app/")) continue;
+    std::string path(file.path.substr(kFolder.size()));
+    if (path == "/index.html") path = "/";
+    served[path] = {file.bytes, app_type_of(file.path)};
   }
   return served;
 }

@@ -9,12 +9,13 @@ namespace benchwarden::http {
 namespace {
 
 /// Scripts, styles and data from here only, nothing inline, no frame around us. The trusted-types
-/// policy is the one the app's template library registers.
+/// policies are the one the app's template library registers, and the app's own, which names the
+/// script of its service worker.
 constexpr const char* kContentSecurityPolicy =
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
     "connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; "
     "object-src 'none'; form-action 'self'; frame-ancestors 'none'; "
-    "require-trusted-types-for 'script'; trusted-types lit-html";
+    "require-trusted-types-for 'script'; trusted-types lit-html benchwarden-worker";
 
 const HeaderFields& usual_fields() {
   // same-origin and not no-referrer: with the latter a form POST names "null" as its Origin.

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import {
-  api, button, containerChoice, demo, launch, openTablet, personOf, screenFaults, signIn, tapNumber,
+  api, button, containerChoice, demo, launch, openTablet, outboxSays, personOf, screenFaults, signIn, tapNumber,
 } from './tablet.mjs';
 
 let browser;
@@ -115,12 +115,15 @@ for (const colorScheme of ['light', 'dark']) {
       await tapNumber(tablet, '20');
       await page.route('**/api/v1/entries', (route) => route.abort());
       await page.locator('.save').tap();
-      await page.getByText('Not known whether this is in the book').waitFor();
-      await clean(tablet);
-      await button(page, 'Leave it for now').tap();
-      await page.locator('.saved').waitFor();
+      await page.locator('.saved', { hasText: 'On this tablet' }).waitFor();
+      await clean(tablet, { scrolls: true });
+      await outboxSays(page, '1 on this tablet');
+      await page.locator('.outbox-link').tap();
+      await page.locator('[data-row]').waitFor();
       await clean(tablet, { scrolls: true });
       await page.unroute('**/api/v1/entries');
+      await button(page, 'Send now').tap();
+      await outboxSays(page, 'All in the book');
     });
 
     test('the papers of a manager', async () => {

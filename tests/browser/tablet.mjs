@@ -85,8 +85,8 @@ export async function tapNumber(tablet, text) {
 }
 
 /** Opens the page and signs in by taps only. */
-export async function signIn(tablet, person) {
-  await tablet.page.goto(demo.address);
+export async function signIn(tablet, person, address = demo.address) {
+  await tablet.page.goto(address);
   await tablet.page.locator('button.person', { hasText: person.name }).tap();
   await tapNumber(tablet, person.pin);
   await button(tablet.page, 'Sign in').tap();
@@ -99,6 +99,27 @@ export async function api(tablet, path) {
   if (!response.ok()) throw new Error(`GET ${path}: ${response.status()}`);
   return response.json();
 }
+
+/** Records a drain, into `container` or like the one before; returns when the form is left. */
+export async function recordDrain(tablet, volume, container = '') {
+  const { page } = tablet;
+  await page.getByRole('button', { name: 'Oil drained' }).tap();
+  await page.locator('.form').waitFor();
+  if (container) {
+    await page.locator('[data-field="container"] .choice', { hasText: container }).tap();
+  }
+  for (const field of ['container', 'fluid', 'measured_by', 'contamination']) {
+    const group = page.locator(`[data-field="${field}"]`);
+    if (!await group.locator('input:checked').count()) await group.locator('.choice').first().tap();
+  }
+  await tapNumber(tablet, String(volume));
+  await page.locator('.save').tap();
+  await page.locator('.bench').waitFor();
+}
+
+/** Waits until the header says so of what is on this tablet. */
+export const outboxSays = (page, words) =>
+  page.locator('.outbox-link').getByText(words, { exact: true }).waitFor();
 
 /** What axe-core finds, as short lines. */
 export async function axeFindings(page) {

@@ -1,8 +1,15 @@
 // The one place that talks to the daemon. Every answer is either a value, a Refusal (the daemon
 // said no, in its own words) or NoAnswer (nobody knows whether the request arrived).
 
+import { isKept, keepAnswer, keptAnswer } from './answers.js';
+import { noteDate } from './clock.js';
+import { noteAnswer, noteSilence } from './reach.js';
+import { store } from './store.js';
+
 const kRoot = '/api/v1';
 const kTimeoutMs = 15000;
+const kKeptTimeoutMs = 6000; // where a kept answer stands in
+const kAwayTimeoutMs = 2000; // the same, while nothing answers anyway
 const kFileTimeoutMs = 130000; // a little more than the daemon gives a file to arrive
 
 /** The kinds of file that an entry may carry. */
@@ -20,13 +27,18 @@ export class Refusal extends Error {
 }
 
 /** No answer, or one that does not tell whether the request was carried out; `problem` is what
- *  the daemon said about it, if anything. */
+ *  the daemon said about it, if anything. `reached`: it answered, but with a fault of its own. */
 export class NoAnswer extends Error {
-  constructor(reason, problem = null) {
+  constructor(reason, { reached = false, problem = null, retryAfterS = null } = {}) {
     super(reason);
+    this.reached = reached;
     this.problem = problem;
+    this.retryAfterS = retryAfterS;
   }
 }
+
+/** True when the daemon is out of reach. */
+export const isAway = (error) => error instanceof NoAnswer && !error.reached;
 
 const listeners = new Set();
 
@@ -40,11 +52,16 @@ async function send(method, path, body, { type = 'application/json', timeoutMs =
   const timer = setTimeout(() => controller.abort(), timeoutMs);
   const headers = { Accept: 'application/json' };
   if (method !== 'GET') headers['Content-Type'] = type;
+  const sentMs = Date.now();
   try {
     const options = { method, headers, body, signal: controller.signal, cache: 'no-store' };
     const response = await fetch(kRoot + path, options);
-    return { response, text: await response.text() };
+    noteDate(response.headers.get('Date'), sentMs, Date.now());
+    const text = await response.text();
+    noteAnswer();
+    return { response, text };
   } catch (error) {
+    noteSilence();
     throw new NoAnswer(String(error));
   } finally {
     clearTimeout(timer);
@@ -65,13 +82,37 @@ export async function request(method, path, body, options = {}) {
   const { response, text } = await send(method, path, body, options);
   const value = parsed(text);
   if (response.ok) return value;
-  if (response.status >= 500) throw new NoAnswer(`status ${response.status}`, value);
-  const retryAfter = Number(response.headers.get('Retry-After')) || null;
+  const retryAfterS = Number(response.headers.get('Retry-After')) || null;
+  if (response.status >= 500) {
+    throw new NoAnswer(`status ${response.status}`, { reached: true, problem: value, retryAfterS });
+  }
   if (response.status === 401) listeners.forEach((listener) => listener());
-  throw new Refusal(response.status, value ?? { status: response.status }, retryAfter);
+  throw new Refusal(response.status, value ?? { status: response.status }, retryAfterS);
 }
 
-export const get = (path) => request('GET', path);
+/** Without a PIN nobody is signed in, and what only such people are told was kept before. */
+const standsIn = (error) => isAway(error)
+  || (error.status === 401 && Boolean(store.state.session?.claimed));
+
+/** Does `work`, whose result is kept under `key`; while the daemon is out of reach, what was kept. */
+export async function remembered(key, work) {
+  try {
+    const value = await work();
+    await keepAnswer(key, value);
+    return value;
+  } catch (error) {
+    if (!standsIn(error)) throw error;
+    return keptAnswer(key, error);
+  }
+}
+
+/** The answer; of paths that are kept the last one, while the daemon is out of reach. */
+export function get(path) {
+  if (!isKept(path)) return request('GET', path);
+  const timeoutMs = store.state.away ? kAwayTimeoutMs : kKeptTimeoutMs;
+  return remembered(path, () => request('GET', path, undefined, { timeoutMs }));
+}
+
 export const put = (path, value) => request('PUT', path, JSON.stringify(value));
 export const post = (path, value) => request('POST', path, JSON.stringify(value));
 

@@ -3,8 +3,10 @@ import { html, nothing } from 'lit';
 import { keyed } from 'lit/directives/keyed.js';
 import { Screen, errorText, alertLine } from './screen.js';
 import { go, route } from './route.js';
-import { kIdleMs, signOut, start } from './session.js';
+import { kIdleMs, noteTouch, signOut, start } from './session.js';
+import { outboxLink } from './outbox-screen.js';
 import { store } from './store.js';
+import { clockText } from './time.js';
 import { texts } from '../texts.js';
 import './setup-screen.js';
 import './sign-in-screen.js';
@@ -32,6 +34,8 @@ import './register-screen.js';
 import './rules-screen.js';
 import './pack-screen.js';
 import './emergency-screen.js';
+import './pair-screen.js';
+import './authorship-screen.js';
 import './saved-bar.js';
 
 function histories(of, thing) {
@@ -59,6 +63,7 @@ const kScreens = {
   'this-tablet': () => html`<bw-settings class="screen"></bw-settings>`,
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,
+  mend: (id) => html`<bw-entry class="screen" .mending=${id}></bw-entry>`,
   entry: (number) => html`<bw-entry-page class="screen" .number=${Number(number)}></bw-entry-page>`,
   correct: (number) => html`<bw-correct class="screen" .seq=${Number(number)}></bw-correct>`,
   recorded: (subject) => html`<bw-recorded class="screen" .subject=${subject}></bw-recorded>`,
@@ -76,13 +81,27 @@ const kScreens = {
   tools: (id) => histories('tools', id),
 };
 
+// Screens for anybody, also before the first look at the daemon.
+const kOpen = {
+  emergency: () => html`<bw-emergency class="screen"></bw-emergency>`,
+  outbox: () => html`<bw-outbox class="screen"></bw-outbox>`,
+  pair: () => html`<bw-pair class="screen"></bw-pair>`,
+};
+
+const kTouchKeptMs = 10000; // how exactly it is kept over a reload when the tablet was touched
+
 class App extends Screen {
   connectedCallback() {
     super.connectedCallback();
     this.shown = null;
-    this.moved = () => this.requestUpdate();
+    this.touchedAt = Date.now();
+    this.moved = () => {
+      store.state.asOf = null; // the next screen says how old what it shows is
+      this.requestUpdate();
+    };
     this.touched = () => this.restartIdle();
     window.addEventListener('hashchange', this.moved);
+    document.addEventListener('visibilitychange', () => this.lockIfIdle());
     for (const name of ['pointerdown', 'keydown']) window.addEventListener(name, this.touched);
     this.begin();
   }
@@ -98,27 +117,37 @@ class App extends Screen {
   }
 
   restartIdle() {
+    if (Date.now() - this.touchedAt > kTouchKeptMs) noteTouch();
+    this.touchedAt = Date.now();
     clearTimeout(this.idle);
-    this.idle = setTimeout(() => {
-      if (store.state.session) signOut();
-    }, kIdleMs);
+    this.idle = setTimeout(() => this.lockIfIdle(), kIdleMs);
+  }
+
+  /** A tablet that was asleep does not count the time; its clock tells. */
+  lockIfIdle() {
+    if (store.state.session && Date.now() - this.touchedAt >= kIdleMs) signOut();
   }
 
   next() {
-    store.state.drafts = {};
     go('');
     signOut();
   }
 
   /** What to draw, with a key that changes when it is another screen. */
   screen() {
-    const { started, session, setupNeeded } = store.state;
+    const { started, session, setupNeeded, asking, unconfirmed } = store.state;
     const { name, argument } = route();
-    if (name === 'emergency') return [name, html`<bw-emergency class="screen"></bw-emergency>`];
+    if (Object.hasOwn(kOpen, name)) return [name, kOpen[name]()];
     if (this.fault) return ['fault', this.faultPage()];
     if (!started) return ['start', html`<p class="screen">${texts.loading}</p>`];
     if (setupNeeded) return ['setup', html`<bw-setup class="screen"></bw-setup>`];
     if (!session) return ['sign-in', html`<bw-sign-in class="screen"></bw-sign-in>`];
+    if (asking) {
+      return ['asking', html`<bw-sign-in class="screen" .person=${asking}></bw-sign-in>`];
+    }
+    if (unconfirmed.length) {
+      return ['authorship', html`<bw-authorship class="screen"></bw-authorship>`];
+    }
     const draw = kScreens[name] ?? kScreens.home;
     return [`${name}/${argument}`, draw(argument)];
   }
@@ -133,8 +162,30 @@ class App extends Screen {
     const [key, screen] = this.screen();
     this.key = key;
     return html`${this.header()}
+      ${this.confirmBar()}
       <main id="content">${keyed(key, screen)}</main>
       ${store.state.session ? html`<bw-saved></bw-saved>` : nothing}`;
+  }
+
+  /** After a name was taken from the list, once the daemon can check the PIN. */
+  confirmBar() {
+    const { session, away, asking, people } = store.state;
+    if (!session?.claimed || away || asking) return nothing;
+    const person = people.find(({ id }) => id === session.person);
+    return html`<aside class="note confirm-bar"><p role="status">${texts.claimed.back}</p>
+      <button class="button primary" @click=${() => store.set({ asking: person })}>
+        ${texts.claimed.confirm}</button></aside>`;
+  }
+
+  /** Who is signed in, and what there is to know of it. */
+  who() {
+    const { session, away, asOf } = store.state;
+    const notes = [away && (asOf ? texts.away.since(clockText(asOf)) : texts.away.short),
+      session?.claimed && texts.claimed.note].filter(Boolean);
+    const role = session && texts.roles[session.role];
+    return html`<p class="who ${notes.length ? 'told' : ''}">${session ? html`<b>${session.name}</b>` : nothing}
+      ${notes.length ? notes.map((text) => html`<span role="status">${text}</span>`)
+    : html`<span>${role}</span>`}</p>`;
   }
 
   header() {
@@ -149,11 +200,11 @@ class App extends Screen {
           aria-current=${here === 'due' ? 'page' : 'false'}>${texts.header.due}</a>` : nothing}
         <a class="button" href="#/emergency"
           aria-current=${here === 'emergency' ? 'page' : 'false'}>${texts.header.emergency}</a>
+        ${outboxLink(here)}
         ${session ? html`<button class="button" @click=${() => this.next()}>
           ${texts.header.next}</button>` : nothing}
       </nav>
-      <p class="who">${session ? html`<b>${session.name}</b>
-        <span>${texts.roles[session.role]}</span>` : nothing}</p>
+      ${this.who()}
     </header>`;
   }
 

@@ -3,6 +3,7 @@ import { html, nothing } from 'lit';
 import { Screen } from './screen.js';
 import { get } from './api.js';
 import { dayText, withDays } from './time.js';
+import { keepDraft } from './drafts.js';
 import { entryLinks } from './entries.js';
 import { go } from './route.js';
 import { unitSaid } from './draft.js';
@@ -20,7 +21,7 @@ function amount(load, name) {
 
 /** A draft of the form with these values, opened to be completed. */
 function open(values) {
-  store.state.drafts[`${store.state.session.person}/collection`] = values;
+  keepDraft(`${store.state.session.person}/collection`, values);
   go('record/collection');
 }
 

@@ -1,12 +1,13 @@
 // An entry corrected: its own form, filled with what stands; sent is what differs, with the reason.
 import { html } from 'lit';
 import { Entry } from './entry-screen.js';
-import { NoAnswer, post } from './api.js';
-import { alertLine, errorText } from './screen.js';
+import { alertLine } from './screen.js';
 import { changesBetween } from './corrections.js';
 import { entryByNumber, standing } from './entries.js';
 import { draftOf, filesOf, unfinishedLists } from './draft.js';
+import { draftAt, dropDraft } from './drafts.js';
 import { formData } from './form-data.js';
+import { submit } from './outbox.js';
 import { refreshLevels } from './record.js';
 import { go } from './route.js';
 import { store } from './store.js';
@@ -37,7 +38,7 @@ class Correct extends Entry {
       this.recent = []; // what stands is offered, nothing else
       this.names = await namesFor([this.form, stands]);
       this.before = draftOf(this.form.fields, stands);
-      this.values = store.state.drafts[this.draftKey] ?? this.before;
+      this.values = draftAt(this.draftKey) ?? this.before;
       this.turnTo('main');
     });
   }
@@ -45,10 +46,6 @@ class Correct extends Entry {
   /** What cannot be corrected is not asked. */
   fields(page) {
     return super.fields(page).filter(({ fixed }) => !fixed);
-  }
-
-  pending() {
-    return null;
   }
 
   changes() {
@@ -86,7 +83,6 @@ class Correct extends Entry {
     return this.record();
   }
 
-  /** The same correction keeps its id, so that one without an answer can be sent again. */
   record() {
     this.reasonFault = this.reason.trim() ? '' : texts.entryPage.why;
     if (this.reasonFault) {
@@ -96,8 +92,8 @@ class Correct extends Entry {
     this.attempt ??= { id: uuid7(), occurredAt: withOffset(new Date()), confirmed: [] };
     return this.once(async () => {
       try {
-        await post('/entries', this.body());
-        delete store.state.drafts[this.draftKey];
+        await submit(this.body(), { title: this.title(), line: this.reason.trim() });
+        dropDraft(this.draftKey);
         await refreshLevels();
         go(`entry/${this.seq}`);
       } catch (error) {
@@ -107,11 +103,6 @@ class Correct extends Entry {
   }
 
   refused(error) {
-    if (error instanceof NoAnswer) {
-      this.reasonFault = texts.correct.noAnswer(errorText(error));
-      this.turnTo('why');
-      return;
-    }
     super.refused(error);
     this.reasonFault = error.errors?.find(({ pointer }) => pointer === '/reason')?.detail ?? '';
     if (this.reasonFault) this.turnTo('why');

@@ -12,6 +12,9 @@ const kHappened = '@happened';
 /** The moment that was chosen; "" while it is the one of recording. */
 export const happenedAt = (values) => values[kHappened] ?? '';
 
+/** The values as of something that happened at this moment. */
+export const withMoment = (values, moment) => ({ ...values, [kHappened]: moment });
+
 /** The button of the form that opens the page. */
 export function earlierButton(screen) {
   if (screen.fixedMoment) return nothing;

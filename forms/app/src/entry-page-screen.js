@@ -2,9 +2,10 @@
 // correct it and to strike it out.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { get, post } from './api.js';
+import { get } from './api.js';
 import { correctionFacts, entryFacts } from './entry-facts.js';
 import { entryByNumber, entryLink, signedBy, strikeOutOf } from './entries.js';
+import { submit } from './outbox.js';
 import { mayReport } from './session.js';
 import { refreshLevels } from './record.js';
 import { momentText, withOffset } from './time.js';
@@ -58,8 +59,9 @@ class EntryPage extends Screen {
     return this.once(async () => {
       this.fault = '';
       try {
-        await post('/entries', { id, kind: 'correction', occurred_at: withOffset(new Date()),
-          corrects: this.entry.id, reason: reason.trim(), fields: { action: 'struck-out' } });
+        await submit({ id, kind: 'correction', occurred_at: withOffset(new Date()),
+          corrects: this.entry.id, reason: reason.trim(), fields: { action: 'struck-out' } },
+        { title: texts.saved.strikeOut, line: this.form.title });
         this.striking = null;
         await Promise.all([this.fetch(), refreshLevels()]);
       } catch (error) {

@@ -1,10 +1,9 @@
-// The pages an entry can turn to besides its form: cautions, something unusual, no answer.
+// The pages an entry can turn to besides its form: cautions, something unusual, a draft.
 import { html } from 'lit';
 import { isGiven } from './draft.js';
 import { caution, optionsOf } from './form-parts.js';
 import { echo, symbolOf, written } from './units.js';
 import { finished } from './decimal.js';
-import { go } from './route.js';
 import { texts } from '../texts.js';
 
 /** All cautions of the form, in full. */
@@ -70,18 +69,4 @@ export function resumePage(screen) {
       <button class="button primary" @click=${() => screen.turnTo('main')}>
         ${texts.resume.goOn}</button>
     </div></div>`;
-}
-
-/** No answer came: the same entry can be sent again, unchanged. */
-export function pendingPage(screen, { body, about }) {
-  return html`<div class="ask">
-    <h1 tabindex="-1">${texts.pending.title}</h1>
-    <p class="asked">${about.line}</p>
-    <p role="alert">${texts.pending.lead}</p>
-    <div class="actions across">
-      <button class="button" @click=${() => go('')}>${texts.pending.back}</button>
-      <button class="button primary save" ?disabled=${screen.busy}
-        @click=${() => screen.send(body, about)}>${texts.pending.again}</button>
-    </div>
-  </div>`;
 }

@@ -1,7 +1,7 @@
 // One form as a page: choices left and right, the keypad in the middle, one button that records.
 import { html, nothing } from 'lit';
 import { alertLine, errorText } from './screen.js';
-import { NoAnswer, get, sendFile } from './api.js';
+import { Refusal, get, sendFile } from './api.js';
 import { filesPage, kFileBytesMax } from './attachments.js';
 import { TypedKeys } from './keypad.js';
 import { finished, isDecimal } from './decimal.js';
@@ -18,12 +18,14 @@ import { formPage } from './form-page.js';
 import { FormPages } from './form-pages.js';
 import { pointsPage } from './points-page.js';
 import { listPage, rowPage } from './row-editor.js';
-import { cautionsPage, confirmPage, pendingPage, resumePage } from './entry-pages.js';
-import { earlierPage, happenedAt } from './earlier.js';
+import { cautionsPage, confirmPage, resumePage } from './entry-pages.js';
+import { draftAt, dropDraft, keepDraft, leaveDraft, wasLeft } from './drafts.js';
+import { earlierPage, happenedAt, withMoment } from './earlier.js';
 import { go, route } from './route.js';
 import { mayRecord } from './session.js';
 import { pressed } from './keys.js';
 import { record } from './record.js';
+import { rowOf } from './outbox.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
 import { withOffset } from './time.js';
@@ -41,6 +43,8 @@ export class Entry extends FormPages {
   page = 'main'; // main, more, list, row, cautions, files, earlier, confirm, resume
 
   values = {};
+
+  mending = null; // id of a row of the outbox that needs attention, and what it is then
 
   preset = {}; // what the address gives, not asked for
 
@@ -67,22 +71,33 @@ export class Entry extends FormPages {
   /** A draft is kept when the form is left. After a session that ended half-way and a look at the
    *  emergency page it goes on; otherwise it is offered, so that no finding is chosen beforehand. */
   disconnectedCallback() {
-    const { drafts, left, session } = store.state;
-    const away = session && route().name !== 'emergency' && !this.pending();
-    if (away) left[this.draftKey] = drafts[this.draftKey];
+    if (store.state.session && route().name !== 'emergency') leaveDraft(this.draftKey);
     super.disconnectedCallback();
   }
 
   fetch() {
+    if (this.mending) return this.load(() => this.mend());
+    return this.load(() => this.fetchForm());
+  }
+
+  async fetchForm() {
     const { person } = store.state.session;
     Object.assign(this, opened(this.address));
     if (this.kind === 'register-change' && !this.preset.act) return go('register');
-    this.draftKey = `${person}/${this.address}`;
-    return this.load(async () => {
-      Object.assign(this, await formData(this.kind, person, this.preset));
-      await this.fetchThing();
-      this.begin();
-    });
+    this.draftKey = `${person}/${this.mending ? `mend/${this.mending.id}` : this.address}`;
+    Object.assign(this, await formData(this.kind, person, this.preset));
+    await this.fetchThing();
+    return this.begin();
+  }
+
+  /** Opens what the daemon refused when nobody looked: its values, and what spoke against them. */
+  async mend() {
+    this.mending = await rowOf(this.mending);
+    if (!this.mending) return go('outbox');
+    const { about, status, problem } = this.mending;
+    this.address = about.address;
+    await this.fetchForm();
+    return this.refused(new Refusal(status, problem));
   }
 
   /** What the register has of the thing that is changed or retired. */
@@ -94,20 +109,19 @@ export class Entry extends FormPages {
   }
 
   begin() {
-    const { drafts, left } = store.state;
-    const draft = drafts[this.draftKey];
+    const draft = draftAt(this.draftKey);
     this.values = draft ?? this.startValues();
-    this.turnTo(draft && left[this.draftKey] === draft ? 'resume' : 'main');
-    delete left[this.draftKey];
+    this.turnTo(draft && wasLeft(this.draftKey) && !this.mending ? 'resume' : 'main');
   }
 
   startValues() {
+    if (this.mending) return withMoment(this.mending.draft, this.mending.body.occurred_at);
     const { form, things, recent, last } = this;
     return { ...beginning(form, things, recent, last), ...this.standing, ...this.preset };
   }
 
   startAnew() {
-    delete store.state.drafts[this.draftKey];
+    dropDraft(this.draftKey);
     this.values = this.startValues();
     this.turnTo('main');
   }
@@ -182,7 +196,7 @@ export class Entry extends FormPages {
   change(values) {
     this.values = values;
     this.attempt = null;
-    store.state.drafts[this.draftKey] = this.values;
+    keepDraft(this.draftKey, values);
     this.requestUpdate();
   }
 
@@ -209,7 +223,7 @@ export class Entry extends FormPages {
   press(key) {
     if (!this.loaded || !['main', 'more', 'row', 'points'].includes(this.page)) return;
     const name = this.number()?.name;
-    if (!name || this.pending() || this.busy) return;
+    if (!name || this.busy) return;
     const inRow = ['row', 'points'].includes(this.page);
     const standing = (inRow ? this.cells() : this.values)[name];
     const before = this.replace && key !== 'back' && key !== 'sign' ? '' : standing;
@@ -225,14 +239,6 @@ export class Entry extends FormPages {
     this.values = { ...this.values, ...unitSaid(name, unit) };
     this.set(name, text);
     this.replace = true;
-  }
-
-  /** The entry sent without an answer, if it is this person's and of this form. */
-  pending() {
-    const { pending, session } = store.state;
-    const mine = pending && pending.person === session.person
-      && pending.about.address === this.address;
-    return mine ? pending : null;
   }
 
   demand() {
@@ -272,10 +278,11 @@ export class Entry extends FormPages {
     this.send(this.body());
   }
 
-  send(body, about = this.about()) {
+  send(body) {
     return this.once(async () => {
       try {
-        await record(body, about);
+        const replaces = this.mending?.id ?? null;
+        await record(body, this.about(), { draft: this.values, replaces });
         this.leave();
       } catch (error) {
         this.refused(error);
@@ -284,7 +291,6 @@ export class Entry extends FormPages {
   }
 
   refused(error) {
-    if (error instanceof NoAnswer) return;
     const { byField, confirm, general } = sortFaults(error.errors ?? []);
     const hidden = Object.keys(byField).filter((name) => !this.fields('main')
       .concat(this.fields('more')).some((field) => field.name === name.split('/')[0]));
@@ -310,13 +316,15 @@ export class Entry extends FormPages {
     const value = number && echo(finished(this.values[number.name]), number.unit,
       unitIn(this.values, number));
     const line = [value, name].filter(Boolean).join(' · ');
-    return { line: this.preset.act || !line ? this.title() : line, address: this.address,
+    return { title: this.title(), line: this.preset.act || !line ? this.title() : line,
+      address: this.address,
       container: thing?.thing_class === 'container' ? this.values[thing.name] : null };
   }
 
   leave() {
-    delete store.state.drafts[this.draftKey];
-    go(this.preset.act ? `register/${this.preset.thing_class}` : '');
+    dropDraft(this.draftKey);
+    if (this.mending) return go('outbox');
+    return go(this.preset.act ? `register/${this.preset.thing_class}` : '');
   }
 
   render() {
@@ -326,8 +334,6 @@ export class Entry extends FormPages {
         <a class="button" href="#/">${texts.entry.leave}</a>`;
     }
     if (!this.loaded) return this.waiting(texts.home.title, () => this.fetch());
-    const pending = this.pending();
-    if (pending) return pendingPage(this, pending);
     if (this.page === 'resume') return resumePage(this);
     if (this.page === 'list') return listPage(this);
     if (this.page === 'row') return rowPage(this);

@@ -2,9 +2,10 @@
 // why one stands for now.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { get, post } from './api.js';
+import { get } from './api.js';
 import { entryByNumber, recordedBy, standing } from './entries.js';
 import { findingItem, kSeverities } from './findings.js';
+import { submit } from './outbox.js';
 import { withOffset } from './time.js';
 import { uuid7 } from './uuid.js';
 import { store } from './store.js';
@@ -45,9 +46,10 @@ class Findings extends Screen {
     return this.once(async () => {
       this.fault = '';
       try {
-        await post('/entries', { id: this.id, kind: 'finding-acknowledged',
+        await submit({ id: this.id, kind: 'finding-acknowledged',
           occurred_at: withOffset(new Date()),
-          fields: { finding: this.key, reason_given: this.reason } });
+          fields: { finding: this.key, reason_given: this.reason } },
+        { title: texts.findings.acknowledge, line: this.reason });
         this.key = null;
         await this.fetch();
       } catch (error) {

@@ -1,6 +1,6 @@
 // Fetches what a form needs besides its definition: the things that can be chosen, and what was
 // recorded last, so that a value can be offered again.
-import { allEntries, get } from './api.js';
+import { allEntries, get, remembered } from './api.js';
 import { amountWords, isBeyond } from './level-bar.js';
 import { arranged, isStruckOut, isWritten } from './draft.js';
 import { personName } from './session.js';
@@ -91,8 +91,8 @@ export async function formData(kind, person, preset = {}) {
   const things = {};
   for (const thingClass of classes) things[thingClass] = await choices(thingClass, form);
   for (const { source } of form.fields.map((field) => field.chosen_from).filter(Boolean)) {
-    things[source] = await standing(source);
+    things[source] = await remembered(`standing/${source}`, () => standing(source));
   }
-  const recent = await recentEntries(kind);
+  const recent = await remembered(`recent/${kind}`, () => recentEntries(kind));
   return { form, things, recent, last: newest(recent, person) };
 }

@@ -2,13 +2,14 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { isBeyond, levelBar, levelFacts, levelPhrases, phrases } from './level-bar.js';
-import { get } from './api.js';
+import { get, isAway } from './api.js';
 import { countText } from './findings.js';
 import { go } from './route.js';
 import { todo } from './home-todo.js';
 import { mayEnter, mayRecord, mayReport } from './session.js';
 import { refreshLevels } from './record.js';
 import { store } from './store.js';
+import { clockText } from './time.js';
 import { texts } from '../texts.js';
 
 // Kinds of entry a person can record at a station; their titles come from the forms.
@@ -31,7 +32,9 @@ class Home extends Screen {
   connectedCallback() {
     super.connectedCallback();
     const failed = (error) => {
-      this.fault = errorText(error);
+      // That nothing answers, or that no PIN was given, stands on every page.
+      const known = isAway(error) || store.state.session?.claimed;
+      if (!known) this.fault = errorText(error);
       this.requestUpdate();
     };
     refreshLevels().catch(failed);
@@ -89,7 +92,14 @@ class Home extends Screen {
     return html`<div class="links">${this.tasks('waste')}
         <a class="button" href="#/collections">${texts.collections.title}</a>
         <a class="button" href="#/levels">${texts.levels.title}</a></div>
+      ${this.age()}
       <ul class="containers">${levels.map((level) => this.container(level))}</ul>`;
+  }
+
+  /** Levels that were kept are not those of now. */
+  age() {
+    const { away, asOf } = store.state;
+    return away && asOf ? html`<p class="quiet">${texts.away.levels(clockText(asOf))}</p>` : nothing;
   }
 
   noContainers() {

@@ -2,12 +2,13 @@
 // and lift them, and for inspectors.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { get, post } from './api.js';
+import { get } from './api.js';
 import { applies, sortFaults } from './draft.js';
 import { entryLink, entryLinks } from './entries.js';
 import { sourceText } from './findings.js';
 import { writtenField } from './form-parts.js';
 import { dayText, withOffset } from './time.js';
+import { submit } from './outbox.js';
 import { mayReport } from './session.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
@@ -60,8 +61,8 @@ class Kept extends Screen {
     this.entryId ??= uuid7();
     return this.once(async () => {
       try {
-        await post('/entries', { id: this.entryId, kind: 'hold', occurred_at: withOffset(new Date()),
-          fields });
+        await submit({ id: this.entryId, kind: 'hold', occurred_at: withOffset(new Date()), fields },
+          { title: this.form.title, line: values.authority ?? '' });
         this.turn({});
         await this.fetch();
       } catch (error) {

@@ -1,8 +1,9 @@
 // The closing of a month: its state, and for the manager the button that signs its figures.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { get, post } from './api.js';
+import { get } from './api.js';
 import { entryLink } from './entries.js';
+import { submit } from './outbox.js';
 import { momentText, monthText, withOffset } from './time.js';
 import { plain } from './decimal.js';
 import { kilograms, shown } from './units.js';
@@ -55,7 +56,7 @@ class Closing extends Screen {
     });
   }
 
-  /** What is sent again is what was sent: the entry is made once for the figures that are shown. */
+  /** The entry is made once for the figures that are shown. */
   submission() {
     const { figures_digest: digest, book_size: size } = this.figures;
     const fields = { month: this.month, figures_digest: digest, book_size: size };
@@ -68,7 +69,9 @@ class Closing extends Screen {
       this.fault = '';
       try {
         this.entry ??= this.submission();
-        await post('/entries', this.entry);
+        await submit(this.entry, { title: texts.closing.title(monthText(this.month)),
+          line: this.statement.trim() });
+        this.entry = null;
         await this.fetchFigures();
       } catch (error) {
         this.fault = error.errors?.map(({ detail }) => detail).join(' ') || errorText(error);

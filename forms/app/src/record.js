@@ -1,6 +1,7 @@
-// Sends entries and strikes them out again. An entry without an answer is kept and sent again as
-// it was, with the same id, so that it can stand in the book only once.
-import { NoAnswer, get, post } from './api.js';
+// Records entries of forms and strikes them out again, and tells the bar what became of them.
+import { isAway, get } from './api.js';
+import { submit } from './outbox.js';
+import { onOutcome } from './sender.js';
 import { store } from './store.js';
 import { withOffset } from './time.js';
 import { uuid7 } from './uuid.js';
@@ -14,28 +15,21 @@ export async function refreshLevels() {
   try {
     store.set({ levels: (await get('/levels')).levels });
   } catch (error) {
-    if (!(error instanceof NoAnswer)) throw error;
+    if (!isAway(error)) throw error;
   }
 }
 
-/** Records `body`; `about` is {line, container, address}: what the bar says, and where the form is.
- *  Throws Refusal or NoAnswer. */
-export async function record(body, about) {
-  const { person } = store.state.session;
-  let receipt;
-  try {
-    receipt = await post('/entries', body);
-  } catch (error) {
-    store.set({ pending: error instanceof NoAnswer ? { person, body, about } : null });
-    throw error;
-  }
-  const saved = { id: body.id, seq: receipt.seq, findings: receipt.findings,
-    until: Date.now() + kUndoMs, ...about };
-  store.set({ pending: null, saved });
+/** Records `body`; `about` is {title, line, container, address}: what the bar says, and where the
+ *  form is; `kept` what outbox.js keeps with it. Throws the daemon's refusal. */
+export async function record(body, about, kept) {
+  const receipt = await submit(body, about, kept);
+  store.set({ saved: { id: body.id, seq: receipt?.seq ?? null, findings: receipt?.findings ?? [],
+    until: Date.now() + kUndoMs, ...about } });
   await refreshLevels();
 }
 
-/** Strikes out what the bar shows. The strike-out keeps its id when it has to be sent again. */
+/** Strikes out what the bar shows. What is on this tablet only is not taken back: both are sent, so
+ *  that the book and the numbers of this tablet tell what was done. */
 export async function undo(saved) {
   saved.strikeOut ??= {
     id: uuid7(),
@@ -45,7 +39,17 @@ export async function undo(saved) {
     reason: texts.saved.reason,
     fields: { action: 'struck-out' },
   };
-  const receipt = await post('/entries', saved.strikeOut);
-  store.set({ saved: { ...saved, undoneBy: receipt.seq } });
+  const about = { title: texts.saved.strikeOut, line: saved.line };
+  const receipt = await submit(saved.strikeOut, about);
+  store.set({ saved: { ...store.state.saved, undone: true, undoneBy: receipt?.seq ?? null } });
   await refreshLevels();
 }
+
+// What the bar shows may come into the book later.
+onOutcome(({ id, receipt }) => {
+  const { saved } = store.state;
+  if (!saved || !receipt) return;
+  if (saved.id === id) {
+    store.set({ saved: { ...saved, seq: receipt.seq, findings: receipt.findings } });
+  } else if (saved.strikeOut?.id === id) store.set({ saved: { ...saved, undoneBy: receipt.seq } });
+});

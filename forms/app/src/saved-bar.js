@@ -1,11 +1,11 @@
 // The bar after recording: the number in the book, the container's level now, Undo for a while.
-// It also tells when an entry has no answer yet.
+// What is on this tablet only can be undone as well.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { entryLink } from './entries.js';
 import { findingLine } from './findings.js';
 import { levelPhrases, phrases } from './level-bar.js';
-import { go, route } from './route.js';
+import { route } from './route.js';
 import { store } from './store.js';
 import { undo } from './record.js';
 import { texts } from '../texts.js';
@@ -44,6 +44,7 @@ class Saved extends Screen {
   }
 
   level(saved) {
+    if (!saved.seq) return nothing; // what stands there does not count it
     const level = store.state.levels.find((one) => one.container === saved.container);
     return level ? html`<p>${texts.level.now(level.name)}
       ${phrases(levelPhrases(level))}</p>` : nothing;
@@ -51,7 +52,7 @@ class Saved extends Screen {
 
   /** What the rules say about what the entry names. */
   findings(saved) {
-    const told = (saved.undoneBy ? [] : saved.findings ?? [])
+    const told = (saved.undone ? [] : saved.findings)
       .filter((one) => one.severity !== 'note');
     const rest = told.length - kFindingsShown;
     return html`${told.slice(0, kFindingsShown).map(findingLine)}
@@ -61,35 +62,33 @@ class Saved extends Screen {
   undoButton(saved) {
     const left = Math.ceil((saved.until - Date.now()) / 1000);
     // Once Undo was tapped it stays until it is answered, so that it can be sent again.
-    if (saved.undoneBy || (left <= 0 && !saved.strikeOut)) return nothing;
+    if (saved.undone || (left <= 0 && !saved.strikeOut)) return nothing;
     const seconds = left > 0 ? texts.saved.undoWithin(left) : '';
     return html`<button class="button primary" ?disabled=${this.busy}
       @click=${() => this.undo(saved)}>${texts.saved.undo}
       <span aria-hidden="true">${seconds}</span></button>`;
   }
 
+  title({ seq, undone, undoneBy }) {
+    const told = texts.saved;
+    if (undone) return seq && undoneBy ? told.undone(seq, undoneBy) : told.undoneHere;
+    return seq ? told.inBook(seq) : told.onTablet;
+  }
+
   recorded(saved) {
-    const title = saved.undoneBy ? texts.saved.undone(saved.seq, saved.undoneBy)
-      : texts.saved.inBook(saved.seq);
     return html`<aside class="saved">
-      <div role="status"><p><b>${title}</b> · ${saved.line}</p>${this.level(saved)}
+      <div role="status"><p><b>${this.title(saved)}</b> · ${saved.line}</p>${this.level(saved)}
         ${this.findings(saved)}${alertLine(this.fault)}</div>
       ${this.undoButton(saved)}
-      ${entryLink(saved.seq, texts.saved.show)}
+      ${saved.seq ? entryLink(saved.seq, texts.saved.show) : nothing}
       <button class="button" @click=${() => store.set({ saved: null })}>
         ${texts.saved.close}</button>
     </aside>`;
   }
 
   render() {
-    const { saved, pending, session } = store.state;
-    const here = route();
-    if (pending && pending.person === session.person && here.name !== 'record') {
-      return html`<aside class="saved"><p role="alert">${texts.pending.waiting}</p>
-        <button class="button primary" @click=${() => go(`record/${pending.about.address}`)}>
-          ${texts.pending.open}</button></aside>`;
-    }
-    return saved && kPlaces.includes(here.name) ? this.recorded(saved) : nothing;
+    const { saved } = store.state;
+    return saved && kPlaces.includes(route().name) ? this.recorded(saved) : nothing;
   }
 }
 

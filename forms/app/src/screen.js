@@ -1,7 +1,7 @@
 // What every screen has in common: light DOM (one stylesheet, labels and checks work across), and
 // a redraw when the store changes.
 import { LitElement, html, nothing } from 'lit';
-import { NoAnswer } from './api.js';
+import { NoAnswer, isAway } from './api.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -10,6 +10,7 @@ export function errorText(error) {
   const { detail, title } = error.problem ?? {};
   if (detail || title) return texts.problem.sentence(detail || title);
   if (error instanceof NoAnswer) return texts.problem.noAnswer;
+  if (error instanceof DOMException) return texts.problem.notKept(error.message);
   return texts.problem.plain(error.status ?? error.message);
 }
 
@@ -27,7 +28,12 @@ export class Screen extends LitElement {
 
   connectedCallback() {
     super.connectedCallback();
-    this.redraw = () => this.requestUpdate();
+    this.redraw = () => {
+      this.requestUpdate();
+      if (!this.lacking || store.state.away) return;
+      this.lacking = false;
+      this.fetch();
+    };
     store.addEventListener('change', this.redraw);
     this.fetch();
   }
@@ -65,7 +71,8 @@ export class Screen extends LitElement {
       await work();
       this.loaded = true;
     } catch (error) {
-      this.loadFault = errorText(error);
+      this.lacking = isAway(error); // fetched by itself when the daemon answers again
+      this.loadFault = this.lacking ? texts.away.needed : errorText(error);
     }
     this.requestUpdate();
   }

@@ -1,11 +1,22 @@
-// Who is signed in, and the first look at the daemon.
-import { get, onSignedOut, post, request } from './api.js';
+// Who is at the tablet, and the first look at the daemon. A session is one of the daemon's, opened
+// with a PIN, or `claimed`: a name taken from the list while the daemon was out of reach.
+import { get, isAway, onSignedOut, post } from './api.js';
+import { beginOutbox } from './outbox.js';
+import { endLeft, leaveSession } from './leaving.js';
+import { kReach } from './reach.js';
+import { lookDevice } from './device.js';
+import { lookUnconfirmed } from './authorship.js';
+import { recallDrafts } from './drafts.js';
+import { recallOffset } from './clock.js';
+import { factOf, setFact } from './vault.js';
+import { provide } from './provision.js';
 import { showIn } from './shown-in.js';
 import { store } from './store.js';
+import { wake } from './sender.js';
 import { texts } from '../texts.js';
 
 /** Milliseconds without a touch after which the next person has to sign in. */
-export const kIdleMs = 5 * 60 * 1000;
+export const kIdleMs = 3 * 60 * 1000;
 
 /** Fetches who is entered. */
 export async function refreshPeople() {
@@ -24,40 +35,95 @@ async function fetchEmergency() {
 
 async function afterSignIn(session) {
   const [forms, levels] = await Promise.all([get('/forms'), get('/levels')]);
-  store.set({ session, note: '', forms: forms.forms, levels: levels.levels });
+  await setFact('session', session);
+  await noteTouch();
+  store.set({ session, asking: null, note: '', forms: forms.forms, levels: levels.levels });
+  wake();
+  if (!store.state.away) provide();
 }
+
+export const noteTouch = () => setFact('touched', Date.now());
+
+/** The session of before the page was loaded anew, unless it was left alone for too long. */
+async function keptSession() {
+  const [session, touched] = await Promise.all([factOf('session'), factOf('touched')]);
+  return Date.now() - touched < kIdleMs ? session : null;
+}
+
+async function resume() {
+  if (await factOf('leaving')) return;
+  const kept = await keptSession();
+  try {
+    const { person, name, role } = await get('/session');
+    await afterSignIn({ person, name, role, claimed: false });
+  } catch (error) {
+    if (error.status === 401 && !kept?.claimed) return;
+    if (error.status !== 401 && !isAway(error)) throw error;
+    if (kept) await afterSignIn(kept);
+  }
+}
+
+/** The daemon answers again: is the session that went on meanwhile still one? */
+async function check() {
+  const { session } = store.state;
+  await lookDevice();
+  if (session && !session.claimed) await get('/session');
+}
+
+function watch() {
+  onSignedOut(() => {
+    const { session } = store.state;
+    if (!session || session.claimed) return;
+    setFact('session', null);
+    store.set({ session: null, note: texts.problem.signedOut });
+  });
+  kReach.addEventListener('back', () => check().catch(() => {}));
+}
+
+let watching = false;
 
 /** Looks who is entered and whether a session is still open. Throws what api.js throws. */
 export async function start() {
-  onSignedOut(() => {
-    if (store.state.session) store.set({ session: null, note: texts.problem.signedOut });
-  });
+  if (!watching) {
+    await Promise.all([recallOffset(), recallDrafts(), beginOutbox()]);
+    watch();
+    watching = true;
+  }
   fetchEmergency();
   await refreshPeople();
-  try {
-    await afterSignIn(await get('/session'));
-  } catch (error) {
-    if (error.status !== 401) throw error;
-  }
+  await lookDevice();
+  await resume();
   store.set({ started: true });
+  wake();
 }
 
-/** Signs in; throws the refusal in the daemon's words. */
+/** Signs in; throws the refusal in the daemon's words. What was made before goes first, under the
+ *  name it was made in. */
 export async function signIn(person, pin) {
+  await wake();
+  await endLeft(true);
   const { name, role } = await post('/session', { person, pin });
-  await afterSignIn({ person, name, role });
+  await afterSignIn({ person, name, role, claimed: false });
   if (!store.state.emergency) fetchEmergency();
+  await lookUnconfirmed();
 }
 
-/** Ends the session here at once, and on the daemon as soon as it answers. */
+/** True when a person can go on without a PIN, which nobody could check. */
+export const mayClaim = () => store.state.away && store.state.device !== null;
+
+/** Takes a name from the list. */
+export async function claim({ id, name, role }) {
+  await afterSignIn({ person: id, name, role, claimed: true });
+}
+
+/** Ends the session here at once, and on the daemon as soon as it answers and has its rows. */
 export async function signOut(note = '') {
-  store.set({ session: null, saved: null, note });
-  try {
-    await request('DELETE', '/session');
-    await refreshPeople();
-  } catch (error) {
-    if (error.status !== 401) store.set({ note: texts.problem.noAnswer });
-  }
+  const { session } = store.state;
+  store.set({ session: null, asking: null, saved: null, unconfirmed: [], note });
+  await setFact('session', null);
+  if (session.claimed) return;
+  await leaveSession(session.person);
+  if (!store.state.away) await refreshPeople().catch(() => {});
 }
 
 /** Enters the first manager with the code from the console. */

@@ -1,8 +1,9 @@
 // Who is at the bench: a short list of names, then the PIN.
 import { html, nothing } from 'lit';
+import { isAway } from './api.js';
 import { Screen, alertLine, errorText } from './screen.js';
 import { TypedKeys, keypad } from './keypad.js';
-import { signIn } from './session.js';
+import { claim, mayClaim, signIn } from './session.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -10,6 +11,7 @@ const kPinMax = 12;
 
 /** Why nobody was let in. */
 function refusalText(error) {
+  if (isAway(error)) return texts.signIn.away;
   if (error.status === 403) return texts.signIn.wrong;
   if (error.status !== 429) return errorText(error);
   return error.retryAfterS ? texts.signIn.wait(error.retryAfterS) : texts.signIn.lockedOut;
@@ -42,7 +44,7 @@ class SignIn extends Screen {
     this.person = person;
     this.pin = '';
     this.fault = '';
-    store.set({ note: '' });
+    store.set({ note: '', asking: null });
     this.updateComplete.then(() => this.querySelector('h1').focus());
   }
 
@@ -66,6 +68,16 @@ class SignIn extends Screen {
     });
   }
 
+  /** What this browser is to the workshop. */
+  tablet() {
+    const { device, away } = store.state;
+    const told = texts.signIn;
+    if (device) return html`<p class="quiet">${told.tablet(device.name)}</p>`;
+    return html`<p class="quiet">${told.unpaired}</p>
+      ${away ? html`<p class="note">${told.nobodyNew}</p>` : html`<p>
+        <a class="button" href="#/pair">${texts.pair.title}</a></p>`}`;
+  }
+
   list() {
     const { people, note } = store.state;
     return html`<h1 tabindex="-1">${texts.signIn.title}</h1>
@@ -74,11 +86,35 @@ class SignIn extends Screen {
       <ul class="people">${people.map((person) => html`<li>
         <button class="button person" @click=${() => this.choose(person)}>
           <b>${person.name}</b><span>${texts.roles[person.role] ?? person.role}</span>
-        </button></li>`)}</ul>`;
+        </button></li>`)}</ul>
+      ${this.tablet()}`;
+  }
+
+  /** Nobody can check the PIN now: the name is taken from the list, and that is said. */
+  claimPage() {
+    const told = texts.claimed;
+    return html`<div class="ask"><h1 tabindex="-1">${told.title(this.person.name)}</h1>
+      <p>${told.lead}</p><p class="heed">${told.caution}</p>
+      ${alertLine(this.fault)}
+      <div class="actions across">
+        <button class="button" @click=${() => this.choose(null)}>${texts.signIn.other}</button>
+        <button class="button primary save" ?disabled=${this.busy} @click=${() => this.claim()}>
+          ${told.goOn(this.person.name)}</button></div></div>`;
+  }
+
+  claim() {
+    return this.once(async () => {
+      try {
+        await claim(this.person);
+      } catch (error) {
+        this.fault = errorText(error);
+      }
+    });
   }
 
   render() {
     if (!this.person) return this.list();
+    if (mayClaim()) return this.claimPage();
     const length = this.pin.length;
     return html`<div class="pin">
       <div class="pin-side">

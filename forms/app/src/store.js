@@ -3,7 +3,12 @@
 class Store extends EventTarget {
   state = {
     started: false, // the first look at the daemon is done
-    session: null, // {person, name, role}
+    away: false, // the daemon does not answer
+    asOf: null, // the moment of the oldest kept answer that is shown, in Unix milliseconds
+    device: null, // {id, name} of a paired tablet
+    session: null, // {person, name, role, claimed}
+    asking: null, // the person whose PIN is asked while a claimed session goes on
+    unconfirmed: [], // entries in the person's name that were recorded without a PIN
     people: [],
     setupNeeded: false,
     forms: [], // summaries of GET /forms
@@ -11,9 +16,8 @@ class Store extends EventTarget {
     emergency: null,
     note: '', // a sentence for the sign-in screen
     saved: null, // the last entry recorded here, for the bar with Undo
-    pending: null, // an entry sent without an answer: {person, body, values}
-    drafts: {}, // "person/kind" -> values, of forms that are not recorded yet
-    left: {}, // the same, as far as they were left for another screen
+    rows: [], // of the outbox
+    drafts: {}, // "person/address" -> {values, left}, of forms that are not recorded yet
   };
 
   set(change) {

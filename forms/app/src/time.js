@@ -41,6 +41,12 @@ export function momentText(moment) {
   return `${dayText(moment)}, ${moment.slice(11, 16)}`;
 }
 
+/** "09:33" on this tablet's clock. */
+export function clockText(unixMs) {
+  const date = new Date(unixMs);
+  return `${two(date.getHours())}:${two(date.getMinutes())}`;
+}
+
 /** The last `count` months as "YYYY-MM", newest first. */
 export function lastMonths(date, count) {
   return Array.from({ length: count }, (_, back) => {

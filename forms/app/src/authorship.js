@@ -1,0 +1,28 @@
+// Entries that were recorded in somebody's name without a PIN, and what that person says of them.
+import { get } from './api.js';
+import { submit } from './outbox.js';
+import { store } from './store.js';
+import { uuid7 } from './uuid.js';
+import { withOffset } from './time.js';
+import { texts } from '../texts.js';
+
+/** What is not confirmed yet of the person who is signed in. A page that cannot be told of it now
+ *  is told with the next sign-in. */
+export async function lookUnconfirmed() {
+  try {
+    const { entries } = await get('/entries/unconfirmed');
+    const { session } = store.state;
+    store.set({ unconfirmed: entries.filter(({ person }) => person === session?.person) });
+  } catch {
+    store.set({ unconfirmed: [] });
+  }
+}
+
+/** Records of the entries with these numbers whether they are the person's. */
+export async function confirmEntries(numbers, authorship) {
+  const rows = numbers.map((number) => ({ entry_number: number }));
+  await submit({ id: uuid7(), kind: 'entries-confirmed', occurred_at: withOffset(new Date()),
+    fields: { confirmed_entries: rows, authorship } }, { title: texts.authorship.title, line: '' });
+  const { unconfirmed } = store.state;
+  store.set({ unconfirmed: unconfirmed.filter(({ seq }) => !numbers.includes(seq)) });
+}

@@ -1,0 +1,35 @@
+// Forms that are begun and not recorded, under the person who began them; they outlive a reload.
+import { store } from './store.js';
+import { vault } from './vault.js';
+
+/** A draft that cannot be kept in the browser is still here until the page is loaded anew. */
+function write(work) {
+  vault().then(work).catch((error) => console.warn('draft not kept', error));
+}
+
+export const draftAt = (key) => store.state.drafts[key]?.values;
+
+/** True when the form was left for another screen since the draft was changed. */
+export const wasLeft = (key) => Boolean(store.state.drafts[key]?.left);
+
+function put(key, draft) {
+  store.state.drafts[key] = draft;
+  write((db) => db.put('drafts', draft, key));
+}
+
+export const keepDraft = (key, values) => put(key, { values, left: false });
+
+export function leaveDraft(key) {
+  if (draftAt(key)) put(key, { values: draftAt(key), left: true });
+}
+
+export function dropDraft(key) {
+  delete store.state.drafts[key];
+  write((db) => db.delete('drafts', key));
+}
+
+export async function recallDrafts() {
+  const db = await vault();
+  const [keys, drafts] = await Promise.all([db.getAllKeys('drafts'), db.getAll('drafts')]);
+  store.state.drafts = Object.fromEntries(keys.map((key, index) => [key, drafts[index]]));
+}

@@ -1,0 +1,100 @@
+// What was made on this tablet and is not in the book yet, each entry with its state, and what can
+// be done about one that the daemon refused. Readable without signing in: the file is a last resort.
+import { html, nothing } from 'lit';
+import { Screen, alertLine } from './screen.js';
+import { counts, drop, saveRows, sendAgain } from './outbox.js';
+import { wake } from './sender.js';
+import { store } from './store.js';
+import { clockText, momentText } from './time.js';
+import { texts } from '../texts.js';
+
+/** The state of the outbox in a few words. */
+export function stateText() {
+  const { waiting, attention } = counts();
+  if (attention) return texts.outbox.attention(attention);
+  return waiting ? texts.outbox.waiting(waiting) : texts.outbox.none;
+}
+
+/** The way to the page, with the state on it. */
+export function outboxLink(here) {
+  const { attention } = counts();
+  return html`<a class="button outbox-link ${attention ? 'heeded' : ''}" href="#/outbox"
+    aria-current=${here === 'outbox' ? 'page' : 'false'}><span role="status">${stateText()}</span></a>`;
+}
+
+/** What the daemon said of it, in sentences. */
+function said({ status, problem }) {
+  const details = (problem?.errors ?? []).map(({ detail }) => texts.problem.sentence(detail));
+  if (details.length) return details;
+  const { detail, title } = problem ?? {};
+  return [detail || title ? texts.problem.sentence(detail || title) : texts.problem.plain(status)];
+}
+
+class Outbox extends Screen {
+  dropping = null; // id of the row about which it is asked once more
+
+  ask(id) {
+    this.dropping = id;
+    this.requestUpdate();
+  }
+
+  drop(id) {
+    this.dropping = null;
+    return this.once(() => drop(id));
+  }
+
+  acts(row) {
+    const told = texts.outbox;
+    if (store.state.session?.person !== row.person) return html`<p>${told.whose(row.name)}</p>`;
+    if (this.dropping === row.id) {
+      return html`<p class="heed" role="alert">${told.dropCaution}</p><div class="links">
+        <button class="button" @click=${() => this.ask(null)}>${told.keep}</button>
+        <button class="button primary" @click=${() => this.drop(row.id)}>
+          ${told.dropYes(store.state.session.name)}</button></div>`;
+    }
+    return html`<div class="links">
+      ${row.draft ? html`<a class="button primary" href=${`#/mend/${row.id}`}>${told.mend}</a>`
+    : nothing}
+      <button class="button" ?disabled=${this.busy} @click=${() => this.once(() =>
+    sendAgain(row.id))}>${told.again}</button>
+      <button class="button" @click=${() => this.ask(row.id)}>${told.drop}</button></div>`;
+  }
+
+  row(row) {
+    const told = texts.outbox;
+    const refused = row.state === 'attention';
+    const { title, line } = row.about;
+    return html`<li class="note ${refused ? 'heeded' : ''}" data-row=${row.id}>
+      <h3>${title}</h3>
+      ${line && line !== title ? html`<p>${line}</p>` : nothing}
+      <p class="quiet">${momentText(row.body.occurred_at)} ·
+        ${row.claimed ? texts.claimed.name(row.name) : row.name}</p>
+      <p><b>${refused ? told.states.attention : told.states.waiting}</b></p>
+      ${refused ? html`${said(row).map(alertLine)}${this.acts(row)}` : nothing}</li>`;
+  }
+
+  lead() {
+    const { rows, away, asOf } = store.state;
+    const told = texts.outbox;
+    if (!rows.length) return html`<p>${told.allIn}</p>`;
+    return html`<p>${away ? told.leadAway : told.lead}</p>
+      ${asOf ? html`<p class="quiet">${texts.away.asOf(clockText(asOf))}</p>` : nothing}
+      <div class="links"><button class="button" ?disabled=${this.busy}
+        @click=${() => this.once(wake)}>${told.now}</button>
+      <button class="button" @click=${saveRows}>${told.save}</button></div>
+      <p class="quiet">${told.saveHelp}</p>`;
+  }
+
+  render() {
+    const { rows, session } = store.state;
+    const first = rows.filter(({ state }) => state === 'attention');
+    const rest = rows.filter(({ state }) => state !== 'attention');
+    return html`<h1 tabindex="-1">${texts.outbox.title}</h1>
+      <p role="status"><b>${stateText()}</b></p>
+      ${this.lead()}
+      <ul class="due">${[...first, ...rest].map((row) => this.row(row))}</ul>
+      <p><a class="button" href="#/">${session ? texts.entry.leave : texts.outbox.back}</a></p>`;
+  }
+}
+
+customElements.define('bw-outbox', Outbox);

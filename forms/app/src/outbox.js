@@ -1,0 +1,100 @@
+// The one way out for entries. An entry is kept on this tablet first, then sent; it is taken from
+// here when the book has it. What the daemon refuses while its form waits is the form's to show;
+// what it refuses later stays here, for somebody's attention.
+import { Refusal } from './api.js';
+import { clockOffsetMs } from './clock.js';
+import { withFollowers } from './outcome.js';
+import { allRows, alterRow, dropRows, releaseRow, replaceRow, rowOf, storeRow } from './rows.js';
+import { beginSending, onOutcome, onRest, tell, wake } from './sender.js';
+import { saveAs } from './save-file.js';
+import { store } from './store.js';
+
+const kAnswerMs = 4000; // a form waits so long for the book
+const kAwayMs = 1000; // the same, while the daemon is out of reach
+
+const waiters = new Map(); // id of the row -> what to call with its outcome
+
+/** The rows as screens show them; drawn anew whenever they change. */
+export async function refresh() {
+  store.set({ rows: await allRows() });
+}
+
+/** {waiting, attention}: how many. */
+export function counts() {
+  const { rows } = store.state;
+  const attention = rows.filter(({ state }) => state === 'attention').length;
+  return { waiting: rows.length - attention, attention };
+}
+
+/** What becomes of a row within the time a person waits; null when that is not known by then. */
+function outcome(id) {
+  return new Promise((resolve) => {
+    const done = (result) => {
+      clearTimeout(timer);
+      waiters.delete(id);
+      resolve(result);
+    };
+    const timer = setTimeout(done, store.state.away ? kAwayMs : kAnswerMs, null);
+    waiters.set(id, done);
+  });
+}
+
+function newRow(body, about, draft) {
+  const { person, name, claimed = false } = store.state.session;
+  return { id: body.id, state: 'waiting', person, name, claimed, body, about, draft,
+    offset: clockOffsetMs() };
+}
+
+/** Keeps the entry and sends it. Returns the receipt, or null when it is on this tablet only for
+ *  now. Throws the daemon's Refusal: then nothing of it is left here, but for a row that `replaces`
+ *  one which needs attention; that one goes on needing it. `about`: {title, line, address}, what
+ *  people know it by; `draft`: the values its form can be opened with. */
+export async function submit(body, about, { draft = null, replaces = null } = {}) {
+  const row = newRow(body, about, draft);
+  if (replaces === null) await storeRow(row);
+  else await replaceRow(replaces, row);
+  const answer = outcome(row.id);
+  await refresh();
+  wake();
+  const result = await answer;
+  if (result?.status && replaces === null) await releaseRow(row.id);
+  await refresh();
+  if (result?.status) throw new Refusal(result.status, result.problem);
+  return result?.receipt ?? null;
+}
+
+/** Sends a row that needs attention as it is: what spoke against it may have passed. */
+export async function sendAgain(id) {
+  await alterRow(id, { state: 'waiting', status: null, problem: null });
+  await refresh();
+  await wake();
+}
+
+/** Drops a row that needs attention, and what would have corrected it. */
+export async function drop(id) {
+  await dropRows(withFollowers(await allRows(), id));
+  tell({ id });
+  await refresh();
+}
+
+export { rowOf };
+
+/** All rows as a file, for when nothing else helps. */
+export function saveRows() {
+  const text = JSON.stringify({ app: 'benchwarden', saved_at: new Date().toISOString(),
+    device: store.state.device, rows: store.state.rows }, null, 2);
+  saveAs(`entries-${new Date().toISOString().slice(0, 10)}.json`, text);
+}
+
+export async function beginOutbox() {
+  onOutcome((result) => {
+    waiters.get(result.id)?.(result);
+    refresh();
+  });
+  onRest(() => {
+    for (const done of waiters.values()) done(null);
+  });
+  document.addEventListener('visibilitychange', refresh); // another tab may have kept more
+  await refresh();
+  beginSending();
+}

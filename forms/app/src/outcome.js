@@ -1,0 +1,59 @@
+// What the daemon's answer means for a row of the outbox. No page, no network.
+
+// Says nothing about the entry: it is sent again.
+const kAgain = [401, 408, 425, 429];
+
+/** "accepted", "again" or "refused" of a status and the problem that came with it. */
+export function outcomeOf(status, problem = null) {
+  if (status >= 200 && status < 300) return 'accepted';
+  if (status >= 500 || kAgain.includes(status)) return 'again';
+  // The same id with other content will be so for ever; any other conflict passes.
+  if (status === 409 && !String(problem?.type).endsWith('id-conflict')) return 'again';
+  return 'refused';
+}
+
+const kBytesMax = 48000; // of one request; the daemon takes 64 KiB
+const kRowsMax = 20;
+
+/** The first rows that go in one request. A correction never goes with what it corrects: it is not
+ *  to be refused for the fault of the other. */
+export function firstBatch(rows, most = kRowsMax) {
+  const batch = [];
+  let bytes = 0;
+  for (const row of rows) {
+    bytes += JSON.stringify(row.body).length + 200;
+    const follows = batch.some(({ id }) => id === row.body.corrects);
+    if (batch.length && (follows || bytes > kBytesMax || batch.length >= most)) break;
+    batch.push(row);
+  }
+  return batch;
+}
+
+/** Rows that wait for nothing but the daemon: not what corrects a row that needs attention. */
+export function ready(rows) {
+  const held = new Set(rows.filter(({ state }) => state === 'attention').map(({ id }) => id));
+  return rows.filter((row) => {
+    const goes = row.state === 'waiting' && !held.has(row.body.corrects);
+    if (!goes) held.add(row.id);
+    return goes;
+  });
+}
+
+/** The row and all rows that correct it. */
+export function withFollowers(rows, id) {
+  const found = [id];
+  for (const row of rows) if (found.includes(row.body.corrects)) found.push(row.id);
+  return found;
+}
+
+/** The submission as it is sent. Where the browser is no paired tablet, an entry is in the name of
+ *  who is signed in, and there is no sequence. */
+export function sentBody(row, paired, offsetMs) {
+  const body = { ...row.body };
+  const offset = row.offset ?? offsetMs;
+  if (offset !== null) body.clock_offset_ms = offset;
+  if (row.device_seq !== null) body.device_seq = row.device_seq;
+  if (paired) body.person = row.person;
+  if (row.claimed) body.claimed = true;
+  return body;
+}

@@ -1,0 +1,89 @@
+// The rows of the outbox, and the numbers of this tablet's own sequence. Numbers run from 1 without
+// a gap: a row gets one in the transaction that stores it, and the number of a row that was taken
+// out before the book had it goes to the next row. Only what a person drops for good leaves a gap,
+// since the book is to show that.
+import { vault } from './vault.js';
+
+async function change(work) {
+  const db = await vault();
+  const transaction = db.transaction(['rows', 'facts'], 'readwrite', { durability: 'strict' });
+  const rows = transaction.objectStore('rows');
+  const result = await work(rows, transaction.objectStore('facts'));
+  await transaction.done;
+  return result;
+}
+
+/** The next number of the sequence and what the sequence is then. */
+export function numbered({ last, spare }) {
+  if (!spare.length) return { number: last + 1, numbers: { last: last + 1, spare } };
+  const number = Math.min(...spare);
+  return { number, numbers: { last, spare: spare.filter((one) => one !== number) } };
+}
+
+const kNoNumbers = { last: 0, spare: [] };
+
+async function takeNumber(facts) {
+  if (!await facts.get('device')) return null;
+  const { number, numbers } = numbered(await facts.get('numbers') ?? kNoNumbers);
+  await facts.put(numbers, 'numbers');
+  return number;
+}
+
+/** Keeps a row; on a paired tablet it gets the next number. Only then is anything sent. */
+export const storeRow = (row) => change(async (rows, facts) => {
+  const stored = { ...row, device_seq: await takeNumber(facts) };
+  stored.order = await rows.add(stored);
+  return stored;
+});
+
+const keyOf = (rows, id) => rows.index('id').getKey(id);
+
+/** Puts other content in the place of a row: it keeps its number. */
+export const replaceRow = (id, row) => change(async (rows) => {
+  const before = await rows.index('id').get(id);
+  if (!before) return null;
+  const { order, device_seq: number } = before;
+  const stored = { ...row, order, device_seq: number };
+  await rows.put(stored);
+  return stored;
+});
+
+export const alterRow = (id, alteration) => change(async (rows) => {
+  const before = await rows.index('id').get(id);
+  if (before) await rows.put({ ...before, ...alteration });
+});
+
+/** The book has it. */
+export const removeRow = (id) => change(async (rows) => {
+  const key = await keyOf(rows, id);
+  if (key !== undefined) await rows.delete(key);
+});
+
+/** Takes out what the daemon refused while the form waited: its number is the next row's. */
+export const releaseRow = (id) => change(async (rows, facts) => {
+  const row = await rows.index('id').get(id);
+  if (!row) return;
+  await rows.delete(row.order);
+  if (row.device_seq === null) return;
+  const { last, spare } = await facts.get('numbers') ?? kNoNumbers;
+  await facts.put({ last, spare: [...spare, row.device_seq] }, 'numbers');
+});
+
+/** Drops rows for good; their numbers stay open. */
+export const dropRows = (ids) => change(async (rows) => {
+  for (const id of ids) {
+    const key = await keyOf(rows, id);
+    if (key !== undefined) await rows.delete(key);
+  }
+});
+
+/** A pairing begins its own sequence. */
+export const beginSequence = (device) => change(async (_, facts) => {
+  await facts.put(device, 'device');
+  await facts.put(kNoNumbers, 'numbers');
+});
+
+/** All rows, the oldest first. */
+export const allRows = async () => (await vault()).getAll('rows');
+
+export const rowOf = async (id) => (await vault()).getFromIndex('rows', 'id', id);

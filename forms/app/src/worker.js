@@ -1,0 +1,41 @@
+// The service worker that keeps the app's own files, so that the app starts without the daemon.
+// Browsers have it only where the connection is encrypted or of this machine.
+import { store } from './store.js';
+
+const kPath = '/sw.js';
+const kLookMs = 60 * 60 * 1000;
+
+/** The one address a script of ours may be registered by; see the daemon's content policy. */
+function address() {
+  const policy = window.trustedTypes?.createPolicy('benchwarden-worker',
+    { createScriptURL: () => kPath });
+  return policy?.createScriptURL(kPath) ?? kPath;
+}
+
+/** A newer app takes over only while nobody is signed in, and then whole: the page is loaded anew,
+ *  so that no file of one stands beside one of the other. */
+function takeOver(registration) {
+  if (registration.waiting && !store.state.session) registration.waiting.postMessage('take-over');
+}
+
+function watch(registration) {
+  let controlled = Boolean(navigator.serviceWorker.controller);
+  navigator.serviceWorker.addEventListener('controllerchange', () => {
+    if (controlled) location.reload();
+    controlled = true;
+  });
+  const look = () => takeOver(registration);
+  registration.addEventListener('updatefound', () =>
+    registration.installing?.addEventListener('statechange', look));
+  store.addEventListener('change', look);
+  setInterval(() => registration.update().catch(() => {}), kLookMs);
+}
+
+export async function startWorker() {
+  if (!navigator.serviceWorker) return;
+  try {
+    watch(await navigator.serviceWorker.register(address(), { updateViaCache: 'none' }));
+  } catch (error) {
+    console.warn('the app is not kept', error); // it works all the same, with the daemon
+  }
+}

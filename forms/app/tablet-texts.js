@@ -1,0 +1,75 @@
+// The sentences about the tablet itself: what waits on it, what it is, who it is used by, and what
+// can be done while the workshop computer is out of reach.
+
+export const tabletTexts = {
+  away: {
+    short: 'workshop computer out of reach',
+    since: (time) => `out of reach, as of ${time}`,
+    asOf: (time) => `What is shown from the book is as of ${time}.`,
+    levels: (time) => `As of ${time}; what was recorded since is not counted here.`,
+    needed: 'This page needs the workshop computer, which is out of reach now. Entries can still be '
+      + 'recorded: they stay on this tablet until it answers.',
+  },
+
+  outbox: {
+    title: 'What is on this tablet',
+    none: 'All in the book',
+    waiting: (count) => `${count} on this tablet`,
+    attention: (count) => (count === 1 ? '1 needs attention' : `${count} need attention`),
+    allIn: 'Everything that was recorded on this tablet is in the book.',
+    lead: 'These entries are on this tablet and not in the book yet. They are sent by themselves.',
+    leadAway: 'The workshop computer is out of reach. These entries are kept on this tablet, also '
+      + 'when it is switched off, and are sent by themselves once the computer answers.',
+    now: 'Send now',
+    save: 'Save to a file',
+    saveHelp: 'The file is a last resort, if this tablet has to be given away or repaired. It does '
+      + 'not put anything into the book.',
+    states: { waiting: 'On this tablet, not in the book yet',
+      attention: 'Needs attention: the workshop computer did not take it' },
+    whose: (name) => `${name} can mend or drop it after signing in.`,
+    mend: 'Mend it', again: 'Send it again as it is', drop: 'Drop it',
+    dropCaution: 'It will not come into the book. The list of devices shows the manager that an '
+      + 'entry of this tablet is missing.',
+    keep: 'Keep it', dropYes: (name) => `Drop it as ${name}`,
+    back: 'Back to the names',
+  },
+
+  claimed: {
+    title: (name) => `Go on as ${name}, without PIN`,
+    lead: 'The workshop computer is out of reach, so that no PIN can be checked.',
+    caution: 'What you record is marked as not confirmed by PIN, until you confirm it with your PIN '
+      + 'once the computer answers.',
+    goOn: (name) => `Go on as ${name}`,
+    note: 'not confirmed by PIN yet',
+    name: (name) => `${name}, not confirmed by PIN`,
+    back: 'The workshop computer answers again. Please confirm with your PIN who is recording.',
+    confirm: 'Confirm',
+  },
+
+  authorship: {
+    title: 'Recorded in your name without PIN',
+    lead: (name) => `These entries were recorded as ${name} while no PIN could be checked. Mark those `
+      + 'you can say it of, then say whether you made them. They stay in the book either way.',
+    markAll: 'Mark all',
+    mine: (name) => `These are mine – record as ${name}`,
+    notMine: (name) => `Not mine – record as ${name}`,
+    later: 'Later',
+  },
+
+  pair: {
+    title: 'Pair this tablet',
+    lead: 'Pairing makes this browser a tablet of the workshop, under the name that the manager gave '
+      + 'it.',
+    does: 'On a paired tablet anybody on the list of people can go on recording when the workshop '
+      + 'computer is out of reach, and the book says from which tablet an entry came. Pair only a '
+      + 'device that stays in the workshop.',
+    already: (name) => `It is paired already, as ${name}. Pairing it again gives it a new name.`,
+    code: 'Pairing code', codeHelp: 'Eight signs; a manager shows it on the page of devices.',
+    save: 'Pair this tablet',
+    wrong: 'Wrong, used or old code. A manager can show a new one.',
+    wait: (seconds) => `Too many wrong codes. Try again in ${seconds} s.`,
+    unsent: 'There are entries on this tablet that are not in the book yet. Pair it once they are.',
+    done: (name) => `This tablet is ${name} now.`,
+    back: 'To the names',
+  },
+};

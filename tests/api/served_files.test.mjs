@@ -1,20 +1,25 @@
-// The app as it is served: each file with its content type, and all of it in these three files.
+// The app as it is served: each file with its content type, and the list of them in the script that
+// keeps the app on a tablet.
 import assert from 'node:assert/strict';
+import { createHash } from 'node:crypto';
 import { describe, test } from 'node:test';
 import { send } from './transport.mjs';
 
 const kFiles = { '/': 'text/html; charset=utf-8', '/app.css': 'text/css; charset=utf-8',
-  '/app.js': 'text/javascript; charset=utf-8' };
+  '/app.js': 'text/javascript; charset=utf-8', '/sw.js': 'text/javascript; charset=utf-8',
+  '/icon.svg': 'image/svg+xml', '/manifest.webmanifest': 'application/manifest+json' };
 
 describe('the served app', () => {
   for (const [path, type] of Object.entries(kFiles)) {
-    test(`has ${path} as ${type}, not to be taken for another type`, async () => {
-      const answer = await send('GET', path);
-      assert.equal(answer.status, 200);
-      assert.equal(answer.headers['content-type'], type);
-      assert.equal(answer.headers['x-content-type-options'], 'nosniff');
-      assert.ok(answer.bytes.length > 100);
-    });
+    test(`has ${path} as ${type}, asked about each time, not to be taken for another type`,
+      async () => {
+        const answer = await send('GET', path);
+        assert.equal(answer.status, 200);
+        assert.equal(answer.headers['content-type'], type);
+        assert.equal(answer.headers['cache-control'], 'no-cache');
+        assert.equal(answer.headers['x-content-type-options'], 'nosniff');
+        assert.ok(answer.bytes.length > 100);
+      });
   }
 
   test('has one style sheet that asks for no other file', async () => {
@@ -27,6 +32,33 @@ describe('the served app', () => {
   test('names in its page only files that are served', async () => {
     const { text } = await send('GET', '/');
     const named = [...text.matchAll(/(?:href|src)="(\/[^"]*)"/g)].map(([, path]) => path);
-    assert.deepEqual(named.sort(), ['/app.css', '/app.js']);
+    assert.deepEqual(named.sort(), ['/app.css', '/app.js', '/icon.svg', '/manifest.webmanifest']);
+  });
+
+  test('keeps on a tablet the very files that are served, and its scripts name no other',
+    async () => {
+      const { text: worker } = await send('GET', '/sw.js');
+      const listed = [...worker.matchAll(/"(\/[^"]*)":"([0-9a-f]{64})"/g)];
+      const paths = listed.map(([, path]) => path);
+      for (const path of Object.keys(kFiles).filter((one) => one !== '/sw.js')) {
+        assert.ok(paths.includes(path), path);
+      }
+      for (const [, path, digest] of listed) {
+        const { status, bytes } = await send('GET', path);
+        assert.equal(status, 200, path);
+        assert.equal(createHash('sha256').update(bytes).digest('hex'), digest, path);
+      }
+      const { text: app } = await send('GET', '/app.js');
+      for (const [, part] of app.matchAll(/import\("\.(\/[^"]+)"\)/g)) {
+        assert.ok(paths.includes(part), part);
+      }
+    });
+
+  test('names an icon in its manifest that is served', async () => {
+    const { icons, display, start_url: start } = JSON.parse((await send('GET',
+      '/manifest.webmanifest')).text);
+    assert.equal(display, 'standalone');
+    assert.ok(start in kFiles);
+    for (const { src } of icons) assert.ok(src in kFiles, src);
   });
 });

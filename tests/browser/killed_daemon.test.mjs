@@ -33,6 +33,18 @@ async function tabletOf(person) {
   return tablet;
 }
 
+/** In the page: true once it has fetched ahead what forms need. */
+const provided = () => new Promise((resolve) => {
+  const opening = indexedDB.open('benchwarden');
+  opening.onsuccess = () => {
+    const fact = opening.result.transaction('facts').objectStore('facts').get('provided');
+    fact.onsuccess = () => {
+      opening.result.close();
+      resolve(Boolean(fact.result));
+    };
+  };
+});
+
 const entries = async (query) =>
   (await daemon.call(office, 'GET', `/entries?limit=500&${query}`)).entries;
 
@@ -96,6 +108,23 @@ describe('while the daemon is away', () => {
     const [, undone] = await entries('kind=oil-drained');
     assert.equal(undone.fields.volume_ml, 333);
     assert.deepEqual(undone.corrections.map(({ fields }) => fields.action), ['struck-out']);
+    await tablet.context.close();
+  });
+
+  test('a form that was never opened on the tablet can be filled in', async () => {
+    const tablet = await tabletOf(benchA);
+    const { page } = tablet;
+    await page.waitForFunction(provided, null, { timeout: 60000 });
+    await daemon.kill();
+    await page.getByRole('link', { name: 'Record something else' }).tap();
+    await page.getByRole('button', { name: 'Container change' }).tap();
+    await page.locator('[data-field="container"] .choice').first().tap();
+    await page.locator('[data-field="container_act"] .choice', { hasText: 'emptied' }).tap();
+    await page.locator('.save').tap();
+    await outboxSays(page, '1 on this tablet');
+    await daemon.start();
+    await outboxSays(page, 'All in the book');
+    assert.equal((await entries('kind=container-change')).length, 1);
     await tablet.context.close();
   });
 

@@ -137,7 +137,7 @@ class App extends Screen {
   screen() {
     const { started, session, setupNeeded, asking, unconfirmed } = store.state;
     const { name, argument } = route();
-    if (Object.hasOwn(kOpen, name)) return [name, kOpen[name]()];
+    if (Object.keys(kOpen).includes(name)) return [name, kOpen[name]()];
     if (this.fault) return ['fault', this.faultPage()];
     if (!started) return ['start', html`<p class="screen">${texts.loading}</p>`];
     if (setupNeeded) return ['setup', html`<bw-setup class="screen"></bw-setup>`];
@@ -172,9 +172,10 @@ class App extends Screen {
     const { session, away, asking, people } = store.state;
     if (!session?.claimed || away || asking) return nothing;
     const person = people.find(({ id }) => id === session.person);
-    return html`<aside class="note confirm-bar"><p role="status">${texts.claimed.back}</p>
+    return html`<section class="note confirm-bar" aria-label=${texts.claimed.confirm}>
+      <p role="status">${texts.claimed.back}</p>
       <button class="button primary" @click=${() => store.set({ asking: person })}>
-        ${texts.claimed.confirm}</button></aside>`;
+        ${texts.claimed.confirm}</button></section>`;
   }
 
   /** Who is signed in, and what there is to know of it. */

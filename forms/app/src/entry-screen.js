@@ -282,9 +282,11 @@ export class Entry extends FormPages {
     return this.once(async () => {
       try {
         const replaces = this.mending?.id ?? null;
-        await record(body, this.about(), { draft: this.values, replaces });
+        const { draftKey, values: draft } = this;
+        await record(body, this.about(), { draft, draftKey, replaces });
         this.leave();
       } catch (error) {
+        keepDraft(this.draftKey, this.values);
         this.refused(error);
       }
     });

@@ -65,7 +65,7 @@ class Outbox extends Screen {
     const refused = row.state === 'attention';
     const { title, line } = row.about;
     return html`<li class="note ${refused ? 'heeded' : ''}" data-row=${row.id}>
-      <h3>${title}</h3>
+      <h2>${title}</h2>
       ${line && line !== title ? html`<p>${line}</p>` : nothing}
       <p class="quiet">${momentText(row.body.occurred_at)} ·
         ${row.claimed ? texts.claimed.name(row.name) : row.name}</p>

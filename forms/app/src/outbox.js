@@ -48,10 +48,11 @@ function newRow(body, about, draft) {
 /** Keeps the entry and sends it. Returns the receipt, or null when it is on this tablet only for
  *  now. Throws the daemon's Refusal: then nothing of it is left here, but for a row that `replaces`
  *  one which needs attention; that one goes on needing it. `about`: {title, line, address}, what
- *  people know it by; `draft`: the values its form can be opened with. */
-export async function submit(body, about, { draft = null, replaces = null } = {}) {
+ *  people know it by; `draft`: the values its form can be opened with, and under which key they are
+ *  kept as begun. */
+export async function submit(body, about, { draft = null, draftKey = '', replaces = null } = {}) {
   const row = newRow(body, about, draft);
-  if (replaces === null) await storeRow(row);
+  if (replaces === null) await storeRow(row, draftKey);
   else await replaceRow(replaces, row);
   const answer = outcome(row.id);
   await refresh();

@@ -6,9 +6,11 @@ import { vault } from './vault.js';
 
 async function change(work) {
   const db = await vault();
-  const transaction = db.transaction(['rows', 'facts'], 'readwrite', { durability: 'strict' });
-  const rows = transaction.objectStore('rows');
-  const result = await work(rows, transaction.objectStore('facts'));
+  const transaction = db.transaction(['rows', 'facts', 'drafts'], 'readwrite',
+    { durability: 'strict' });
+  const [rows, facts, drafts] = ['rows', 'facts', 'drafts'].map((name) =>
+    transaction.objectStore(name));
+  const result = await work(rows, facts, drafts);
   await transaction.done;
   return result;
 }
@@ -29,8 +31,10 @@ async function takeNumber(facts) {
   return number;
 }
 
-/** Keeps a row; on a paired tablet it gets the next number. Only then is anything sent. */
-export const storeRow = (row) => change(async (rows, facts) => {
+/** Keeps a row; on a paired tablet it gets the next number. Only then is anything sent. The draft
+ *  that it was made from ends with it, so that nobody finds it begun and records it once more. */
+export const storeRow = (row, draftKey) => change(async (rows, facts, drafts) => {
+  if (draftKey) await drafts.delete(draftKey);
   const stored = { ...row, device_seq: await takeNumber(facts) };
   stored.order = await rows.add(stored);
   return stored;
@@ -42,8 +46,8 @@ const keyOf = (rows, id) => rows.index('id').getKey(id);
 export const replaceRow = (id, row) => change(async (rows) => {
   const before = await rows.index('id').get(id);
   if (!before) return null;
-  const { order, device_seq: number } = before;
-  const stored = { ...row, order, device_seq: number };
+  const { order, offset, device_seq: number } = before;
+  const stored = { ...row, order, offset: offset ?? row.offset, device_seq: number };
   await rows.put(stored);
   return stored;
 });

@@ -51,15 +51,17 @@ async function keptSession() {
 }
 
 async function resume() {
-  if (await factOf('leaving')) return;
   const kept = await keptSession();
+  // The daemon may still have the session of who was here before.
+  if (kept?.claimed) return afterSignIn(kept);
+  if (await factOf('leaving')) return null;
   try {
     const { person, name, role } = await get('/session');
-    await afterSignIn({ person, name, role, claimed: false });
+    return await afterSignIn({ person, name, role, claimed: false });
   } catch (error) {
-    if (error.status === 401 && !kept?.claimed) return;
-    if (error.status !== 401 && !isAway(error)) throw error;
-    if (kept) await afterSignIn(kept);
+    if (error.status === 401) return null;
+    if (!isAway(error)) throw error;
+    return kept && afterSignIn(kept);
   }
 }
 

@@ -1,0 +1,95 @@
+// The app that a tablet keeps is replaced as a whole, when nobody is signed in, and never by files
+// of two builds. The daemon is reached through a gate here that can put other files in its place.
+import assert from 'node:assert/strict';
+import { createHash } from 'node:crypto';
+import { createServer, request } from 'node:http';
+import { after, before, describe, test } from 'node:test';
+import { button, demo, launch, openTablet, personOf, signIn } from './tablet.mjs';
+
+const sha256 = (text) => createHash('sha256').update(text).digest('hex');
+
+/** Hands everything on to the demo's daemon but the files in `instead`. */
+async function gate(instead) {
+  const { host, hostname, port } = new URL(demo.address);
+  const server = createServer((incoming, answer) => {
+    const headers = { ...incoming.headers, host };
+    if (headers.origin) headers.origin = demo.address;
+    const onward = request({ hostname, port, path: incoming.url, method: incoming.method, headers },
+      (reply) => {
+        const text = instead[incoming.url];
+        const { etag, 'content-length': length, ...others } = reply.headers;
+        answer.writeHead(reply.statusCode, text ? others : reply.headers);
+        if (text) answer.end(text);
+        else reply.pipe(answer);
+      });
+    incoming.pipe(onward);
+  });
+  await new Promise((resolve) => { server.listen(0, '127.0.0.1', resolve); });
+  return { address: `http://127.0.0.1:${server.address().port}`, close: () => server.close() };
+}
+
+const fetchText = async (path) => (await fetch(demo.address + path)).text();
+
+/** The present build with a line more in app.js. */
+async function nextBuild() {
+  const [app, worker] = await Promise.all([fetchText('/app.js'), fetchText('/sw.js')]);
+  const changed = `${app}\n// the next build\n`;
+  return { '/app.js': changed, '/sw.js': worker.replace(sha256(app), sha256(changed))
+    .replace(/app-[0-9a-f]{64}/, `app-${sha256(changed)}`) };
+}
+
+describe('the app kept on a tablet', () => {
+  let browser;
+  let tablet;
+  let page;
+  let gateway;
+  const instead = {};
+
+  before(async () => {
+    browser = await launch();
+    gateway = await gate(instead);
+    tablet = await openTablet(browser);
+    page = tablet.page;
+    await signIn(tablet, personOf('technician'), gateway.address);
+    await page.evaluate(() => navigator.serviceWorker.ready);
+  });
+  after(async () => {
+    await browser?.close();
+    gateway?.close();
+  });
+
+  const builds = () => page.evaluate(() => caches.keys());
+  const script = () => page.evaluate(async () => (await fetch('/app.js')).text());
+  const update = () => page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    await registration.update();
+    const worker = registration.installing;
+    if (worker) {
+      await new Promise((resolve) => {
+        worker.addEventListener('statechange', resolve, { once: true });
+      });
+    }
+  });
+
+  test('stays as it is while the files of a new build are not all there', async () => {
+    const kept = await script();
+    const next = await nextBuild();
+    instead['/sw.js'] = next['/sw.js']; // and app.js is still the old one
+    await update();
+    assert.equal(await script(), kept);
+    assert.equal(await page.evaluate(async () =>
+      (await navigator.serviceWorker.getRegistration()).waiting), null);
+  });
+
+  test('waits for the person to leave, then is the new one and nothing else', async () => {
+    Object.assign(instead, await nextBuild());
+    await update();
+    assert.doesNotMatch(await script(), /the next build/);
+    await button(page, 'Next person').tap();
+    await page.waitForFunction(async () =>
+      (await (await fetch('/app.js')).text()).includes('the next build'));
+    await page.locator('button.person').first().waitFor();
+    assert.equal((await builds()).length, 1);
+    assert.deepEqual(tablet.complaints, []);
+  });
+});

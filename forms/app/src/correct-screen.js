@@ -8,7 +8,7 @@ import { draftOf, filesOf, unfinishedLists } from './draft.js';
 import { draftAt, dropDraft } from './drafts.js';
 import { formData } from './form-data.js';
 import { submit } from './outbox.js';
-import { refreshLevels } from './record.js';
+import { refreshAfter } from './record.js';
 import { go } from './route.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
@@ -94,7 +94,7 @@ class Correct extends Entry {
       try {
         await submit(this.body(), { title: this.title(), line: this.reason.trim() });
         dropDraft(this.draftKey);
-        await refreshLevels();
+        await refreshAfter();
         go(`entry/${this.seq}`);
       } catch (error) {
         this.refused(error);

@@ -7,7 +7,7 @@ import { correctionFacts, entryFacts } from './entry-facts.js';
 import { entryByNumber, entryLink, signedBy, strikeOutOf } from './entries.js';
 import { submit } from './outbox.js';
 import { mayReport } from './session.js';
-import { refreshLevels } from './record.js';
+import { refreshAfter } from './record.js';
 import { momentText, withOffset } from './time.js';
 import { namesFor } from './shown-value.js';
 import { onClock, workshopZone } from './zone.js';
@@ -63,7 +63,7 @@ class EntryPage extends Screen {
           corrects: this.entry.id, reason: reason.trim(), fields: { action: 'struck-out' } },
         { title: texts.saved.strikeOut, line: this.form.title });
         this.striking = null;
-        await Promise.all([this.fetch(), refreshLevels()]);
+        await Promise.all([this.fetch(), refreshAfter()]);
       } catch (error) {
         this.fault = error.errors?.map(({ detail }) => detail).join(' ') || errorText(error);
       }

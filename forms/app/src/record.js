@@ -19,13 +19,16 @@ export async function refreshLevels() {
   }
 }
 
+/** The same after an entry was recorded, which no fault of the levels undoes. */
+export const refreshAfter = () => refreshLevels().catch(() => {});
+
 /** Records `body`; `about` is {title, line, container, address}: what the bar says, and where the
  *  form is; `kept` what outbox.js keeps with it. Throws the daemon's refusal. */
 export async function record(body, about, kept) {
   const receipt = await submit(body, about, kept);
   store.set({ saved: { id: body.id, seq: receipt?.seq ?? null, findings: receipt?.findings ?? [],
     until: Date.now() + kUndoMs, ...about } });
-  await refreshLevels();
+  await refreshAfter();
 }
 
 /** Strikes out what the bar shows. What is on this tablet only is not taken back: both are sent, so
@@ -42,7 +45,7 @@ export async function undo(saved) {
   const about = { title: texts.saved.strikeOut, line: saved.line };
   const receipt = await submit(saved.strikeOut, about);
   store.set({ saved: { ...store.state.saved, undone: true, undoneBy: receipt?.seq ?? null } });
-  await refreshLevels();
+  await refreshAfter();
 }
 
 // What the bar shows may come into the book later.

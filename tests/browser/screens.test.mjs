@@ -3,7 +3,8 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import {
-  api, button, containerChoice, demo, launch, openTablet, outboxSays, personOf, screenFaults, signIn, tapNumber,
+  api, button, containerChoice, demo, launch, openTablet, outboxSays, personOf, recordDrain,
+  screenFaults, signIn, tapNumber,
 } from './tablet.mjs';
 
 let browser;
@@ -107,14 +108,8 @@ for (const colorScheme of ['light', 'dark']) {
     });
 
     test('an entry without an answer', async () => {
-      await page.getByRole('button', { name: 'Oil drained' }).tap();
-      await containerChoice(page, 1).tap();
-      for (const field of ['fluid', 'measured_by', 'contamination']) {
-        await page.locator(`[data-field="${field}"] .choice`).first().tap();
-      }
-      await tapNumber(tablet, '20');
       await page.route('**/api/v1/entries', (route) => route.abort());
-      await page.locator('.save').tap();
+      await recordDrain(tablet, 20);
       await page.locator('.saved', { hasText: 'On this tablet' }).waitFor();
       await clean(tablet, { scrolls: true });
       await outboxSays(page, '1 on this tablet');

@@ -60,9 +60,31 @@ struct Refusal {
 /// One line of the list of changes to people and PINs.
 struct Change {
   base::Instant at;
-  std::string by;      ///< a person's id, "machine" (its command line) or "setup"
-  std::string person;  ///< whom it changed
-  std::string what;    ///< person-added, pin-reset, deactivated, activated, …
+  std::string by;                     ///< a person's id, "machine" (its command line) or "setup"
+  std::string person;                 ///< whom it changed
+  std::string what;                   ///< person-added, pin-reset, deactivated, activated, …
+  std::optional<std::string> device;  ///< the name of the one it was about
+};
+
+/// A tablet that was paired: it may hand in what people recorded on it without their PIN.
+struct Device {
+  std::string id;  ///< "d1"; the only thing the book knows of a device
+  std::string name;
+};
+struct NewDevice {
+  Device device;
+  std::string secret;  ///< 256 bits, base64url, 43 characters; only its SHA-256 is stored
+};
+struct ListedDevice {
+  Device device;
+  base::Instant paired_at;
+  std::string paired_by;  ///< the manager who made the code
+  base::Instant last_seen_at;
+  std::optional<base::Instant> ended_at;
+};
+struct NewPairing {
+  std::string code;  ///< one-time; "ABCDEFGH"
+  base::Instant ends_at;
 };
 
 struct NewCalendarFeed {
@@ -97,8 +119,8 @@ class Access {
   /// Also ends the lock-out and all sessions of the person. kConflict: not active.
   virtual base::Status<> reset_pin(std::string_view id, const std::string& pin,
                                    std::string_view by) = 0;
-  /// Also ends all sessions of the person and the calendar feed. kConflict: nobody else is an
-  /// active manager.
+  /// Also ends all sessions, the calendar feed and the pairing code of the person. kConflict:
+  /// nobody else is an active manager.
   virtual base::Status<> deactivate(std::string_view id, std::string_view by) = 0;
   /// Undoes that; the PIN is the one the person had. kConflict: an active person has that name.
   virtual base::Status<> activate(std::string_view id, std::string_view by) = 0;
@@ -133,6 +155,19 @@ class Access {
       std::string_view person) const = 0;
   /// kNotFound, after the same work whatever was given: the secret of no feed.
   virtual base::Status<> check_calendar_secret(std::string_view secret) const = 0;
+
+  /// A code that pairs one device under that name; it replaces the one before. kInvalid: as for the
+  /// name of a person; kConflict: a paired device has that name; kNotFound: nobody active is `by`.
+  virtual base::Result<NewPairing> begin_pairing(const std::string& name, std::string_view by) = 0;
+  /// kForbidden, the same for each: a wrong, used, spent or old code, or none made.
+  virtual base::Result<NewDevice> pair_device(const std::string& code) = 0;
+  /// Counts as being seen. kForbidden: no paired device has that secret, or none any more.
+  virtual base::Result<Device> device(std::string_view secret) const = 0;
+  virtual base::Result<std::vector<ListedDevice>> devices() const = 0;  ///< the ended ones, too
+  /// Its secret lets nothing in from now on. Done, too, if it has ended. kNotFound: no such device.
+  virtual base::Status<> end_device(std::string_view id, std::string_view by) = 0;
+  /// Keeps the ids in `taken`, and all before them, from being given to any device.
+  virtual base::Status<> leave_out_devices(const std::vector<std::string>& taken) = 0;
 
   virtual base::Result<std::vector<Refusal>> refusals() const = 0;  ///< newest first
   virtual base::Result<std::vector<Change>> changes() const = 0;    ///< newest first

@@ -5,10 +5,11 @@
 #include <utility>
 
 #include "access/calendar_feed.h"
+#include "access/devices.h"
 #include "access/journal.h"
+#include "access/one_time_code.h"
 #include "access/pin_rules.h"
 #include "access/query.h"
-#include "access/setup.h"
 #include "access/sign_in_guard.h"
 #include "base/text.h"
 
@@ -48,20 +49,20 @@ base::Result<std::string> Accounts::hash_pin(const std::string& pin) {
 }
 
 base::Status<> Accounts::note(Database& database, std::string_view by, std::string_view id,
-                              std::string_view what) {
+                              std::string_view what, std::optional<std::string_view> device) {
   if (!base::is_slug(by)) {
     return base::Error{base::ErrorCode::kInvalid, "by: a person's id or \"machine\""};
   }
   const auto number = person_number(id);
   assert(number);
-  return note_change(database, clock_.now(), by, *number, what, settings_.changes_kept);
+  return note_change(database, {clock_.now(), by, *number, what, device}, settings_.changes_kept);
 }
 
 base::Result<Person> Accounts::enter(Database& database, const std::string& name, Role role,
                                      const std::string& pin_hash, std::string_view by) {
   auto added = insert_person(database, name, role, pin_hash);
   if (!added) return added;
-  const auto dropped = drop_setup_code(database);
+  const auto dropped = drop_code(database, kSetupCode);
   if (!dropped) return dropped.error();
   const auto noted = note(database, by, added->id, "person-added");
   if (!noted) return noted.error();
@@ -118,6 +119,8 @@ base::Status<> Accounts::deactivate(std::string_view id, std::string_view by) {
     if (!ended) return ended.error();
     const auto feed = drop_calendar_feed(db, *number);
     if (!feed) return feed.error();
+    const auto pairing = drop_pairing_code_of(db, *number);
+    if (!pairing) return pairing.error();
     return note(db, by, id, "deactivated");
   });
 }
@@ -139,7 +142,7 @@ base::Status<> Accounts::activate(std::string_view id, std::string_view by) {
 base::Status<> Accounts::leave_out_ids(const std::vector<std::string>& taken) {
   std::int64_t largest = 0;
   for (const std::string& id : taken) largest = std::max(largest, person_number(id).value_or(0));
-  return store_->change([&](Database& db) { return leave_out_numbers(db, largest); });
+  return store_->change([&](Database& db) { return leave_out_numbers(db, "person", largest); });
 }
 
 base::Result<Session> Accounts::session(std::string_view token) const {

@@ -53,6 +53,13 @@ class Accounts final : public Access {
       std::string_view person) const override;
   base::Status<> check_calendar_secret(std::string_view secret) const override;
 
+  base::Result<NewPairing> begin_pairing(const std::string& name, std::string_view by) override;
+  base::Result<NewDevice> pair_device(const std::string& code) override;
+  base::Result<Device> device(std::string_view secret) const override;
+  base::Result<std::vector<ListedDevice>> devices() const override;
+  base::Status<> end_device(std::string_view id, std::string_view by) override;
+  base::Status<> leave_out_devices(const std::vector<std::string>& taken) override;
+
   base::Result<std::vector<Refusal>> refusals() const override;
   base::Result<std::vector<Change>> changes() const override;
   [[nodiscard]] HashLoad hash_load() const override;
@@ -71,7 +78,9 @@ class Accounts final : public Access {
   base::Result<Person> enter(sqlite::Database& database, const std::string& name, Role role,
                              const std::string& pin_hash, std::string_view by);
   base::Status<> note(sqlite::Database& database, std::string_view by, std::string_view id,
-                      std::string_view what);
+                      std::string_view what, std::optional<std::string_view> device = std::nullopt);
+  base::Result<std::optional<NewDevice>> try_to_pair(sqlite::Database& database,
+                                                     const std::string& code);
   base::Error show_next_code();
 
   Settings settings_;

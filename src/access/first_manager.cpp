@@ -1,6 +1,7 @@
 #include <utility>
 
 #include "access/accounts.h"
+#include "access/one_time_code.h"
 #include "access/pin_rules.h"
 #include "access/setup.h"
 
@@ -25,10 +26,13 @@ base::Result<Person> Accounts::first_manager(const std::string& code, const std:
   if (!named) return named.error();
   const auto allowed = check_pin(pin);
   if (!allowed) return allowed.error();
+  // Nobody's try is counted once somebody is entered.
+  const auto too_late = store_->with(anybody_entered);
+  if (!too_late) return too_late.error();
+  if (*too_late) return somebody_entered();
   const auto checked = store_->change(
-      [&](sqlite::Database& database) { return check_setup_code(database, pepper_, code); });
+      [&](sqlite::Database& database) { return check_code(database, pepper_, kSetupCode, code); });
   if (!checked) return checked.error();
-  if (*checked == CodeCheck::kNotNeeded) return somebody_entered();
   if (*checked == CodeCheck::kLastTryWrong) return show_next_code();
   if (*checked != CodeCheck::kRight) {
     return base::Error{base::ErrorCode::kForbidden, "wrong or spent set-up code"};

@@ -18,11 +18,12 @@ base::Status<> note_refusal(sqlite::Database& database, base::Instant at,
              {static_cast<std::int64_t>(kept)});
 }
 
-base::Status<> note_change(sqlite::Database& database, base::Instant at, std::string_view by,
-                           std::int64_t person, std::string_view what, int kept) {
+base::Status<> note_change(sqlite::Database& database, const NewChange& change, int kept) {
+  const Value device = change.device ? Value(*change.device) : Value(Null{});
   const auto added =
-      run(database, "INSERT INTO change (at_ms, done_by, person, what) VALUES (?1, ?2, ?3, ?4)",
-          {at.ms, by, person, what});
+      run(database,
+          "INSERT INTO change (at_ms, done_by, person, what, device) VALUES (?1, ?2, ?3, ?4, ?5)",
+          {change.at.ms, change.by, change.person, change.what, device});
   if (!added) return added.error();
   return run(database, "DELETE FROM change WHERE number <= (SELECT max(number) FROM change) - ?1",
              {static_cast<std::int64_t>(kept)});
@@ -43,16 +44,19 @@ base::Result<std::vector<Refusal>> all_refusals(sqlite::Database& database) {
 }
 
 base::Result<std::vector<Change>> all_changes(sqlite::Database& database) {
-  auto rows =
-      query(database, "SELECT at_ms, done_by, person, what FROM change ORDER BY number DESC");
+  auto rows = query(database,
+                    "SELECT at_ms, done_by, person, what, device FROM change "
+                    "ORDER BY number DESC");
   if (!rows) return rows.error();
   std::vector<Change> changes;
   while (true) {
     const auto row = rows->step();
     if (!row) return row.error();
     if (!*row) return changes;
-    changes.push_back(Change{base::Instant{rows->integer(0)}, rows->text(1),
-                             person_id(rows->integer(2)), rows->text(3)});
+    Change change{base::Instant{rows->integer(0)}, rows->text(1), person_id(rows->integer(2)),
+                  rows->text(3), std::nullopt};
+    if (!rows->is_null(4)) change.device = rows->text(4);
+    changes.push_back(std::move(change));
   }
 }
 

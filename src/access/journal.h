@@ -12,12 +12,18 @@
 
 namespace benchwarden::access {
 
-/// Two bounded lists, the newest kept: refused sign-ins, and changes to people and PINs. Neither
+/// Two bounded lists, the newest kept: refused sign-ins, and changes to people and devices. Neither
 /// holds a PIN, a token or what was typed as a person's id.
 base::Status<> note_refusal(sqlite::Database& database, base::Instant at,
                             std::optional<std::int64_t> person, std::string_view reason, int kept);
-base::Status<> note_change(sqlite::Database& database, base::Instant at, std::string_view by,
-                           std::int64_t person, std::string_view what, int kept);
+struct NewChange {
+  base::Instant at;
+  std::string_view by;
+  std::int64_t person = 0;
+  std::string_view what;
+  std::optional<std::string_view> device;  ///< its name
+};
+base::Status<> note_change(sqlite::Database& database, const NewChange& change, int kept);
 
 base::Result<std::vector<Refusal>> all_refusals(sqlite::Database& database);  ///< newest first
 base::Result<std::vector<Change>> all_changes(sqlite::Database& database);    ///< newest first

@@ -21,9 +21,10 @@ base::Status<> check_settings(const Settings& settings) {
                        "PIN hashing: wants 1 or more at once and 1 or more passes over 8 KiB or "
                        "more, and no wait below 0"};
   }
-  if (settings.refusals_kept < 1 || settings.changes_kept < 1 || settings.setup_tries < 1) {
+  if (settings.refusals_kept < 1 || settings.changes_kept < 1 || settings.setup_tries < 1 ||
+      settings.pairing_tries < 1 || settings.pairing_ms <= 0 || settings.device_seen_every_ms < 0) {
     return base::Error{base::ErrorCode::kInvalid,
-                       "access: lists keep 1 line or more, a set-up code has 1 try or more"};
+                       "access: lists keep 1 line or more, a code has 1 try or more and some time"};
   }
   return base::Done{};
 }

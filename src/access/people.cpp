@@ -43,15 +43,17 @@ std::optional<Role> role_from_name(std::string_view name) {
 
 std::string person_id(std::int64_t number) { return "p" + std::to_string(number); }
 
-std::optional<std::int64_t> person_number(std::string_view id) {
+std::optional<std::int64_t> number_of(char letter, std::string_view id) {
   std::int64_t number = 0;
-  if (id.size() < 2 || id.size() > 16 || id[0] != 'p') return std::nullopt;
+  if (id.size() < 2 || id.size() > 16 || id[0] != letter) return std::nullopt;
   const char* const end = id.data() + id.size();
   const auto [rest, error] = std::from_chars(id.data() + 1, end, number);
   if (error != std::errc{} || rest != end || number < 1) return std::nullopt;
-  if (person_id(number) != id) return std::nullopt;  // "p01" is not another name of p1
+  if (std::to_string(number) != id.substr(1)) return std::nullopt;  // "p01" is no name of p1
   return number;
 }
+
+std::optional<std::int64_t> person_number(std::string_view id) { return number_of('p', id); }
 
 base::Status<> check_name(std::string_view name) {
   const bool text = base::is_valid_utf8(name) && !base::hidden_sign(name);
@@ -109,14 +111,16 @@ base::Result<bool> is_last_manager(sqlite::Database& database, const Person& per
   return !other->has_value();
 }
 
-base::Status<> leave_out_numbers(sqlite::Database& database, std::int64_t largest) {
+base::Status<> leave_out_numbers(sqlite::Database& database, std::string_view table,
+                                 std::int64_t largest) {
   // Where AUTOINCREMENT keeps the largest number it ever gave; no row before it gave one.
   const auto begun = run(database,
-                         "INSERT INTO sqlite_sequence (name, seq) SELECT 'person', 0 WHERE NOT "
-                         "EXISTS (SELECT 1 FROM sqlite_sequence WHERE name = 'person')");
+                         "INSERT INTO sqlite_sequence (name, seq) SELECT ?1, 0 WHERE NOT "
+                         "EXISTS (SELECT 1 FROM sqlite_sequence WHERE name = ?1)",
+                         {table});
   if (!begun) return begun;
-  return run(database, "UPDATE sqlite_sequence SET seq = ?1 WHERE name = 'person' AND seq < ?1",
-             {largest});
+  return run(database, "UPDATE sqlite_sequence SET seq = ?2 WHERE name = ?1 AND seq < ?2",
+             {table, largest});
 }
 
 base::Result<Person> insert_person(sqlite::Database& database, const std::string& name, Role role,

@@ -12,7 +12,9 @@
 
 namespace benchwarden::access {
 
-/// "p12" <-> 12. Numbers start at 1 and are never given twice.
+/// 12 of "p12", where the letter is 'p'. Numbers start at 1 and are never given twice.
+std::optional<std::int64_t> number_of(char letter, std::string_view id);
+/// "p12" <-> 12.
 std::string person_id(std::int64_t number);
 std::optional<std::int64_t> person_number(std::string_view id);
 
@@ -26,8 +28,9 @@ base::Result<bool> anybody_entered(sqlite::Database& database);
 base::Status<> check_name_is_free(sqlite::Database& database, const std::string& name);
 /// Whether this is an active manager and nobody else is.
 base::Result<bool> is_last_manager(sqlite::Database& database, const Person& person);
-/// No number up to `largest` is given from now on.
-base::Status<> leave_out_numbers(sqlite::Database& database, std::int64_t largest);
+/// No number up to `largest` is given to a row of that table from now on.
+base::Status<> leave_out_numbers(sqlite::Database& database, std::string_view table,
+                                 std::int64_t largest);
 
 /// kConflict: an active person has that name.
 base::Result<Person> insert_person(sqlite::Database& database, const std::string& name, Role role,

@@ -79,11 +79,36 @@ CREATE TABLE calendar_feed (
 // The register says for what a person is competent, until when, and by what evidence.
 constexpr std::string_view kNoCompetence = "ALTER TABLE person DROP COLUMN competent;";
 
+// A device whose pairing has ended stays, without its secret: its id stands in the book.
+constexpr std::string_view kDevices = R"sql(
+CREATE TABLE device (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  name TEXT NOT NULL,
+  secret_hash BLOB UNIQUE CHECK (length(secret_hash) = 32),
+  paired_ms INTEGER NOT NULL,
+  paired_by INTEGER NOT NULL REFERENCES person (number),
+  last_seen_ms INTEGER NOT NULL,
+  ended_ms INTEGER,
+  CHECK ((secret_hash IS NULL) = (ended_ms IS NOT NULL))
+) STRICT;
+
+CREATE TABLE pairing_code (
+  only_row INTEGER PRIMARY KEY CHECK (only_row = 1),
+  code_hash BLOB NOT NULL CHECK (length(code_hash) = 32),
+  tries_left INTEGER NOT NULL CHECK (tries_left > 0),
+  ends_ms INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  made_by INTEGER NOT NULL REFERENCES person (number)
+) STRICT;
+
+ALTER TABLE change ADD COLUMN device TEXT;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
   static const std::vector<std::string_view> steps{kFirstSchema, kGuardByAddress, kCalendarFeed,
-                                                   kNoCompetence};
+                                                   kNoCompetence, kDevices};
   return steps;
 }
 

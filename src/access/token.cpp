@@ -32,7 +32,7 @@ std::optional<base::Sha256Digest> token_digest(std::string_view token) {
   return base::sha256(token);
 }
 
-std::string new_setup_code() {
+std::string new_code() {
   std::string code;
   while (code.size() < kCodeCharacters) {
     code += kCodeAlphabet[randombytes_uniform(static_cast<std::uint32_t>(kCodeAlphabet.size()))];
@@ -40,7 +40,7 @@ std::string new_setup_code() {
   return code;
 }
 
-std::string tidy_setup_code(std::string_view typed) {
+std::string tidy_code(std::string_view typed) {
   std::string code;
   for (const char c : typed) {
     if (c == ' ' || c == '-') continue;

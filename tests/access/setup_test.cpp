@@ -27,7 +27,7 @@ class SetupTest : public AccessTest {
 TEST(SetupCode, HasEightCharactersThatDoNotLookAlike) {
   std::set<std::string> seen;
   for (int i = 0; i < 200; ++i) {
-    const std::string code = new_setup_code();
+    const std::string code = new_code();
     EXPECT_EQ(code.size(), 8U);
     EXPECT_EQ(code.find_first_not_of("23456789ABCDEFGHJKMNPQRSTVWXYZ"), std::string::npos) << code;
     seen.insert(code);
@@ -36,8 +36,8 @@ TEST(SetupCode, HasEightCharactersThatDoNotLookAlike) {
 }
 
 TEST(SetupCode, MayBeTypedInAnyCaseWithBlanksAndHyphens) {
-  EXPECT_EQ(tidy_setup_code(" abcd-23 4k"), "ABCD234K");
-  EXPECT_EQ(tidy_setup_code("ABCD_23"), "ABCD_23");
+  EXPECT_EQ(tidy_code(" abcd-23 4k"), "ABCD234K");
+  EXPECT_EQ(tidy_code("ABCD_23"), "ABCD_23");
 }
 
 TEST_F(SetupTest, TheRightCodeMakesTheFirstManagerOnce) {

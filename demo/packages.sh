@@ -6,14 +6,14 @@ set -euo pipefail
 
 build=(
   ca-certificates g++ cmake ninja-build pkg-config
-  libpoco-dev libsqlitecpp-dev libsqlite3-dev libhpdf-dev libsodium-dev libssl-dev
+  libpoco-dev libsqlitecpp-dev libsqlite3-dev libhpdf-dev libqrencode-dev libsodium-dev libssl-dev
   nlohmann-json3-dev libtomlplusplus-dev libhowardhinnant-date-dev libcli11-dev libboost-dev
   tzdata fonts-dejavu-core
 )
 test=(
   libgtest-dev libgmock-dev clang clang-format clang-tidy libclang-rt-14-dev
   git curl python3
-  qpdf poppler-utils chromium libnss3-tools openssl sqlite3
+  qpdf poppler-utils chromium libnss3-tools openssl sqlite3 zbar-tools
 )
 
 wanted=()

@@ -19,7 +19,7 @@ MAY_INCLUDE = {
     "access": ("base", "sqlite"),
     "workshop": ("base", "quantities", "calculations", "entries", "forms", "sqlite", "book",
                  "tallies", "findings", "rules", "document", "reports", "print"),
-    "http": ("base", "access", "workshop"),
+    "http": ("base", "document", "access", "workshop"),
     "daemon": ("base", "access", "workshop", "http"),
 }
 
@@ -32,6 +32,7 @@ THIRD_PARTY = {
     "SQLiteCpp/": ("sqlite",),
     "sqlite3.h": ("sqlite",),
     "hpdf.h": ("print",),
+    "qrencode.h": ("document",),
     "Poco/": ("http",),
     "sodium.h": ("access", "book", "daemon"),
     "boost/": ("calculations",),
@@ -46,6 +47,7 @@ THIRD_PARTY_LINKS = {
     "SQLiteCpp": ("sqlite",),
     "sqlite3": ("sqlite",),
     "${HARU_LIBRARY}": ("print",),
+    "${QRENCODE_LIBRARY}": ("document",),
     "PkgConfig::SODIUM": ("access", "book", "daemon"),
     "Poco::Net": ("http",),
     "Poco::NetSSL": ("http",),

@@ -9,13 +9,18 @@
 namespace benchwarden::daemon {
 namespace {
 
-/// Names from access.db. The book knows persons only by id.
+/// Names and roles from access.db. The book knows persons only by id.
 class AccessNames : public workshop::NameBook {
  public:
   explicit AccessNames(const access::Access& access) : access_(access) {}
   [[nodiscard]] std::string display_name(std::string_view person) const override {
     const auto found = access_.person(person);
     return found && !found->name.empty() ? found->name : std::string(person);
+  }
+  [[nodiscard]] std::optional<std::string> active_role(std::string_view person) const override {
+    const auto found = access_.person(person);
+    if (!found || !found->active) return std::nullopt;
+    return std::string(access::role_name(found->role));
   }
 
  private:

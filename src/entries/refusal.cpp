@@ -9,7 +9,7 @@ namespace benchwarden::entries {
 namespace {
 
 using Code = RefusalCode;
-constexpr std::array<std::pair<Code, std::string_view>, 70> kKeys{{
+constexpr std::array<std::pair<Code, std::string_view>, 72> kKeys{{
     {Code::kNotAnObject, "not_an_object"},
     {Code::kUnknownMember, "unknown_member"},
     {Code::kMissing, "missing"},
@@ -75,6 +75,8 @@ constexpr std::array<std::pair<Code, std::string_view>, 70> kKeys{{
     {Code::kYetToCome, "yet_to_come"},
     {Code::kPassedAlready, "passed_already"},
     {Code::kNotPlaced, "not_placed"},
+    {Code::kNotPaired, "not_paired"},
+    {Code::kUnknownPerson, "unknown_person"},
     {Code::kPinNeeded, "pin_needed"},
     {Code::kUnknownNumber, "unknown_number"},
     {Code::kOthersEntry, "others_entry"},

@@ -74,6 +74,8 @@ enum class RefusalCode {
   kYetToCome = 63,          ///< a day or month of what was, later than the day of the entry
   kPassedAlready = 64,      ///< a day of what is to come, earlier than the day of the entry
   kNotPlaced = 65,          ///< a hold lifted that does not stand
+  kNotPaired = 66,          ///< in another's name or without a PIN, and from no paired device
+  kUnknownPerson = 67,      ///< in the name of nobody who is active
   kPinNeeded = 68,          ///< without a PIN, and of a kind that is recorded with one only
   kUnknownNumber = 69,      ///< the number of no entry
   kOthersEntry = 70,        ///< an entry in another person's name

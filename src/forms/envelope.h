@@ -10,13 +10,14 @@
 
 namespace benchwarden::forms {
 
-/// All there are, in the order in which they are read.
-inline constexpr std::array<std::string_view, 10> kEnvelopeMembers{
-    "id",       "kind",   "occurred_at", "device_seq", "clock_offset_ms",
-    "corrects", "reason", "attachments", "confirmed",  "fields",
+/// All there are; those read here in the order in which they are read.
+inline constexpr std::array<std::string_view, 12> kEnvelopeMembers{
+    "id",     "kind",        "occurred_at", "device_seq", "clock_offset_ms", "corrects",
+    "reason", "attachments", "confirmed",   "person",     "claimed",         "fields",
 };
 
-/// The members of a submission beside its fields; what could not be read is absent.
+/// The members of a submission beside its fields and its claim (claim.h); what could not be read is
+/// absent.
 struct Envelope {
   std::optional<base::Uuid> id;
   const Definition* definition = nullptr;

@@ -180,6 +180,8 @@ Json submission_schema(const Definition& definition) {
        JsonObject{{"type", "array"}, {"items", JsonObject{{"type", "string"}, {"minLength", 1}}}}},
       {"device_seq", JsonObject{{"type", JsonArray{"integer", "null"}}, {"minimum", 0}}},
       {"clock_offset_ms", JsonObject{{"type", JsonArray{"integer", "null"}}}},
+      {"person", JsonObject{{"type", JsonArray{"string", "null"}}}},
+      {"claimed", JsonObject{{"type", JsonArray{"boolean", "null"}}}},
   };
   if (definition.attachments) {
     properties.emplace_back("attachments", attachments_schema(definition.attachments->max));

@@ -44,4 +44,10 @@ base::JsonObject device_in_book(const Ports& ports, std::string_view device) {
           {"repeated", repeated_json(told)}};
 }
 
+std::vector<std::string> devices_in_book(const Ports& ports) {
+  std::vector<std::string> ids;
+  for (const auto& [id, told] : ports.live.view()->devices()) ids.push_back(id);
+  return ids;
+}
+
 }  // namespace benchwarden::workshop

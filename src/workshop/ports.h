@@ -15,7 +15,8 @@
 
 namespace benchwarden::workshop {
 
-/// The names of persons live outside the book; whoever composes the program answers for them.
+/// The names and roles of persons live outside the book; whoever composes the program answers for
+/// them.
 class NameBook {
  public:
   NameBook() = default;
@@ -24,6 +25,8 @@ class NameBook {
   virtual ~NameBook() = default;
   /// The name to show, or the id itself where no name is kept.
   [[nodiscard]] virtual std::string display_name(std::string_view person) const = 0;
+  /// The role of a person who is active; none for anybody else.
+  [[nodiscard]] virtual std::optional<std::string> active_role(std::string_view person) const = 0;
 };
 
 /// Who acts, as far as the steps need to know.
@@ -32,6 +35,12 @@ struct Actor {
   std::string role;                     ///< "technician", "manager", "inspector"
   bool verified = true;                 ///< the PIN was checked for this act's session
   std::optional<std::string> device{};  ///< the paired one it comes from
+};
+
+/// What was shown by whoever sends a submission: a session, a paired device, or both.
+struct Sender {
+  std::optional<Actor> signed_in;
+  std::optional<std::string> device;
 };
 
 /// Everything the use cases work with. Lives as long as the program.

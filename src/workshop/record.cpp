@@ -7,6 +7,7 @@
 #include "forms/submission.h"
 #include "workshop/chain.h"
 #include "workshop/rule_adoption.h"
+#include "workshop/signer.h"
 #include "workshop/surroundings.h"
 
 namespace benchwarden::workshop {
@@ -70,15 +71,14 @@ Faults in_words(const Ports& ports, const base::Json& submission,
 
 /// An entry that is in the book already is answered as the first time, whatever has become since
 /// then of the things and the entry it names.
-std::optional<RecordOutcome> already_recorded(const Ports& ports, const Actor& actor,
-                                              const base::Json& submission) {
+std::optional<RecordOutcome> already_recorded(const Ports& ports, const base::Json& submission) {
   const auto id = forms::submission_id(submission);
   if (!id) return std::nullopt;
   const auto stored = ports.book.entry(*id);
   if (!stored && stored.error().code == base::ErrorCode::kNotFound) return std::nullopt;
   if (!stored) return stored.error();
   if (!forms::says_the_same(ports.definitions.catalog, submission, stored->content,
-                            BookSurroundings(ports, actor, stored->seq))) {
+                            BookSurroundings(ports, Actor{}, stored->seq))) {
     return base::Error{base::ErrorCode::kConflict,
                        "an entry with this id and other content is in the book as no. " +
                            std::to_string(stored->seq)};
@@ -88,27 +88,30 @@ std::optional<RecordOutcome> already_recorded(const Ports& ports, const Actor& a
   return Recorded{*id, {stored->seq, stored->recorded_at, *hash, true}};
 }
 
-RecordOutcome record_in_turn(const Ports& ports, const Actor& actor, const base::Json& submission) {
+RecordOutcome record_in_turn(const Ports& ports, const Sender& sender,
+                             const base::Json& submission) {
   // Asked in the turn: the same submission may have been on its way a moment ago, and would now be
   // judged against what it did itself.
-  if (auto outcome = already_recorded(ports, actor, submission)) return *std::move(outcome);
+  if (auto outcome = already_recorded(ports, submission)) return *std::move(outcome);
+  const auto actor = signer_of(ports, sender, submission);
+  if (!actor) return in_words(ports, submission, actor.error());
   auto accepted =
-      forms::validate(ports.definitions.catalog, submission, BookSurroundings(ports, actor));
+      forms::validate(ports.definitions.catalog, submission, BookSurroundings(ports, *actor));
   if (!accepted) return in_words(ports, submission, accepted.error());
-  return append(ports, actor, *std::move(accepted));
+  return append(ports, *actor, *std::move(accepted));
 }
 
 }  // namespace
 
-RecordOutcome record(const Ports& ports, const Actor& actor, const base::Json& submission) {
+RecordOutcome record(const Ports& ports, const Sender& sender, const base::Json& submission) {
   if (changes_ground(ports.definitions.catalog, submission)) {
     const auto turn = ports.admission.alone();
-    RecordOutcome outcome = record_in_turn(ports, actor, submission);
+    RecordOutcome outcome = record_in_turn(ports, sender, submission);
     follow_register(ports);
     return outcome;
   }
   const auto turn = ports.admission.beside_others();
-  return record_in_turn(ports, actor, submission);
+  return record_in_turn(ports, sender, submission);
 }
 
 }  // namespace benchwarden::workshop

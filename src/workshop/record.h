@@ -26,7 +26,12 @@ using Faults = std::vector<Fault>;
 /// could not take it (kConflict, kUnavailable).
 using RecordOutcome = std::variant<Recorded, Faults, base::Error>;
 
-/// The one way into the book for a person's entry: validate, append, and only then answer.
-RecordOutcome record(const Ports& ports, const Actor& actor, const base::Json& submission);
+/// The one way into the book for a person's entry: say in whose name it is (signer.h), validate,
+/// append, and only then answer. The same id and content again is answered as the first time,
+/// whoever sends it.
+RecordOutcome record(const Ports& ports, const Sender& sender, const base::Json& submission);
+inline RecordOutcome record(const Ports& ports, const Actor& actor, const base::Json& submission) {
+  return record(ports, Sender{actor, actor.device}, submission);
+}
 
 }  // namespace benchwarden::workshop

@@ -149,7 +149,7 @@ class Planner {
     book::Draft draft;
     draft.subjects = forms::subjects_of(ports_.definitions.catalog, accepted.content);
     draft.content = std::move(accepted.content);
-    draft.signature = {actor_.person, actor_.verified, std::nullopt, std::nullopt};
+    draft.signature = {actor_.person, actor_.verified, actor_.device, std::nullopt};
     drafts_.push_back(std::move(draft));
   }
 

@@ -306,7 +306,7 @@ base::Result<Issued> issue_report(const Ports& ports, const Actor& actor,
   if (!kept) return kept.error();
 
   const std::string digest = base::to_hex(base::sha256(*pdf));
-  const Actor daemon{actor.person, "daemon", actor.verified};
+  const Actor daemon{actor.person, "daemon", actor.verified, actor.device};
   // The book may have grown since: the entry names the size and root the report stands on.
   const auto outcome = record(ports, daemon, issue_submission(request, now, made->basis, digest));
   if (const auto* error = std::get_if<base::Error>(&outcome)) {

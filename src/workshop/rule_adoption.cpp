@@ -56,7 +56,7 @@ base::Result<book::Receipt> withdraw(const Ports& ports, const Actor& actor) {
   if (!standing) return base::Error{base::ErrorCode::kConflict, "no local pack is in force"};
   book::Draft draft = adoption(
       ports, kLocal, {standing->pack, "withdrawn", base::to_hex(base::sha256(std::string())), 0});
-  draft.signature = {actor.person, actor.verified, std::nullopt, std::nullopt};
+  draft.signature = {actor.person, actor.verified, actor.device, std::nullopt};
   return ports.book.append(draft);
 }
 
@@ -142,7 +142,7 @@ LocalPackOutcome put_local_pack(const Ports& ports, const Actor& actor, const st
   const auto pack = read_local_pack(ports.definitions, text, "local pack");
   if (!pack) return pack.error();
   book::Draft draft = adoption(ports, kLocal, named(*pack));
-  draft.signature = {actor.person, actor.verified, std::nullopt, std::nullopt};
+  draft.signature = {actor.person, actor.verified, actor.device, std::nullopt};
   auto receipt = adopt(ports, *pack, std::move(draft));
   if (!receipt) return receipt.error();
   return *receipt;

@@ -121,6 +121,7 @@ std::vector<forms::Surroundings::ToldStage> BookSurroundings::stages(
 }
 
 bool BookSurroundings::person_may(std::string_view competence) const {
+  if (!actor_.verified) return false;  // whoever says to be that person may be anybody
   const auto state = ports_.live.view();
   const tallies::Thing* person = state->thing("person", actor_.person);
   if (person == nullptr || person->retired) return false;

@@ -47,6 +47,8 @@ CaseEntry read_entry(const base::Toml& table, const std::string& file,
   entry.occurred_at = reader.text("at");
   entry.recorded_at = reader.text_or("recorded", entry.occurred_at);
   entry.by = reader.text_or("by", "manager");
+  entry.device = reader.text_or("device", "");
+  entry.person = reader.text_or("person", "");
   entry.corrects = reader.text_or("corrects", "");
   entry.reason = reader.text_or("reason", "");
   entry.refused = reader.texts("refused");

@@ -53,6 +53,13 @@ Actor actor(const std::string& by) {
   return by == "other-manager" ? workshop::kOtherManager : workshop::kManager;
 }
 
+workshop::Sender sender(const CaseEntry& entry) {
+  workshop::Sender sent;
+  if (!entry.device.empty()) sent.device = entry.device;
+  if (entry.by != "nobody") sent.signed_in = actor(entry.by);
+  return sent;
+}
+
 std::string subject_text(const findings::Subject& subject) {
   return subject.thing_class.empty() ? "workshop" : subject.thing_class + "/" + subject.id;
 }
@@ -100,6 +107,7 @@ class Played {
     if (!entry.raw.empty()) return {"", workshop::parsed(entry.raw)};
     std::string more;
     if (!entry.confirmed.empty()) more += ",\"confirmed\":" + write_json(entry.confirmed);
+    if (!entry.person.empty()) more += ",\"person\":" + write_json(entry.person);
     if (!entry.corrects.empty()) {
       more += ",\"corrects\":" + write_json(ids_[entry.corrects]) +
               ",\"reason\":" + write_json(entry.reason);
@@ -112,7 +120,7 @@ class Played {
     set_clock(entry.recorded_at, entry.line);
     const workshop::Told told = told_by(entry);
     if (!entry.name.empty()) ids_[entry.name] = told.id;
-    const auto outcome = workshop_.send(told, actor(entry.by));
+    const auto outcome = workshop::record(workshop_.ports(), sender(entry), told.json);
     EXPECT_EQ(workshop::faults_of(outcome), entry.refused) << place(entry.line);
     if (entry.refused.empty()) {
       SCOPED_TRACE(place(entry.line));

@@ -27,6 +27,9 @@ class IdsAsNames : public workshop::NameBook {
   [[nodiscard]] std::string display_name(std::string_view person) const override {
     return std::string(person);
   }
+  [[nodiscard]] std::optional<std::string> active_role(std::string_view) const override {
+    return std::nullopt;  // the demo tells nothing without a PIN
+  }
 };
 
 /// "2026-11-25 19:00", where the workshop is.

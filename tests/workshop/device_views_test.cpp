@@ -33,6 +33,13 @@ TEST(DeviceViews, TellNothingOfADeviceThatSentNothing) {
             R"({"entries":0,"last_device_seq":null,"missing":[],"repeated":[]})");
 }
 
+TEST(DeviceViews, NameTheDevicesOfTheBook) {
+  const TestWorkshop workshop;
+  EXPECT_TRUE(devices_in_book(workshop.ports()).empty());
+  for (const char* device : {"d7", "d1", "d7"}) send(workshop, device, 1);
+  EXPECT_EQ(devices_in_book(workshop.ports()), (std::vector<std::string>{"d1", "d7"}));
+}
+
 TEST(DeviceViews, CountWhatIsSentAgainOnce) {
   const TestWorkshop workshop;
   const Actor actor{"p3", "technician", true, "d1"};

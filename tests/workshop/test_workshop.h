@@ -23,11 +23,17 @@ inline const Actor kInspector{"p4", "inspector", true};
 inline constexpr const char* kNow = "2026-11-20T12:00:00Z";
 base::Instant at(std::string_view rfc3339);
 
-/// Knows Bench A, who is p3, and nobody else.
+/// Knows the name of Bench A, who is p3, and of nobody else.
 class FewNames : public NameBook {
  public:
   [[nodiscard]] std::string display_name(std::string_view person) const override {
     return person == "p3" ? "Bench A" : std::string(person);
+  }
+  [[nodiscard]] std::optional<std::string> active_role(std::string_view person) const override {
+    for (const Actor& one : {kManager, kOtherManager, kTechnician, kInspector}) {
+      if (one.person == person) return one.role;
+    }
+    return std::nullopt;
   }
 };
 

@@ -11,6 +11,7 @@
 #include "daemon/open_workshop.h"
 #include "daemon/system_clock.h"
 #include "http/api.h"
+#include "workshop/device_views.h"
 #include "workshop/rule_adoption.h"
 
 namespace benchwarden::daemon {
@@ -90,6 +91,10 @@ Exit serve(const Options& options) {
   OpenWorkshop& workshop = **opened;
   const auto adopted = workshop::adopt_packs(workshop.ports());
   if (!adopted) return fail(adopted.error());
+  // Should access.db have been lost: no tablet gets the id of one whose entries the book has.
+  const auto left_out =
+      workshop.access().leave_out_devices(workshop::devices_in_book(workshop.ports()));
+  if (!left_out) return fail(left_out.error());
   const auto fronted = Front::open(options.config, *std::move(network), workshop.files());
   if (!fronted) return fronted.error();
   Front& front = **fronted;
@@ -98,6 +103,7 @@ Exit serve(const Options& options) {
       {workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses()});
   application.files = app_files(workshop.files());
   application.authenticate = http::authenticator(workshop.access());
+  application.recognise_device = http::device_recogniser(workshop.access());
   application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
   const auto started = front.start(std::move(application));
   if (!started) return started.error();

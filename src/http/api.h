@@ -31,5 +31,6 @@ std::vector<Route> api_routes(const ApiPorts& ports);
 
 /// Looks the credential of a request up in access.db.
 Authenticate authenticator(access::Access& access);
+RecogniseDevice device_recogniser(access::Access& access);
 
 }  // namespace benchwarden::http

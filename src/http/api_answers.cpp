@@ -1,6 +1,7 @@
 #include "http/api_answers.h"
 
 #include <algorithm>
+#include <cassert>
 
 namespace benchwarden::http {
 namespace {
@@ -27,8 +28,36 @@ ProblemType type_of(base::ErrorCode code) {
 }  // namespace
 
 workshop::Actor actor_of(const Context& context) {
-  const access::Session& session = context.who().session;
-  return {session.person, std::string(access::role_name(session.role)), true};
+  const auto signed_in = sender_of(context).signed_in;
+  assert(signed_in.has_value());
+  return *signed_in;
+}
+
+workshop::Sender sender_of(const Context& context) {
+  workshop::Sender sender;
+  const Caller& caller = context.caller();
+  if (caller.device) sender.device = caller.device->id;
+  if (caller.who) {
+    const access::Session& session = caller.who->session;
+    sender.signed_in = workshop::Actor{session.person, std::string(access::role_name(session.role)),
+                                       true, sender.device};
+  }
+  return sender;
+}
+
+base::JsonObject person_json(const access::Person& person) {
+  return {{"id", person.id}, {"name", person.name}, {"role", access::role_name(person.role)}};
+}
+
+base::Json time_or_null(const std::optional<base::Instant>& instant) {
+  return instant ? base::Json(base::format_rfc3339_utc(*instant)) : base::Json(nullptr);
+}
+
+std::string cookie_header(const Request& request, const std::string& name, const std::string& value,
+                          std::int64_t seconds) {
+  return name + "=" + value +
+         "; HttpOnly; SameSite=Strict; Path=/; Max-Age=" + std::to_string(seconds) +
+         (request.is_tls ? "; Secure" : "");
 }
 
 Response json_answer(int status, const base::Json& body) {
@@ -51,6 +80,12 @@ Response answer_of(const base::Result<base::Json>& result) {
 
 Response refused_value(const std::string& pointer, const std::string& detail) {
   return problem(ProblemType::kRefused, detail, {{pointer, "bad_value", detail}});
+}
+
+Response refused_member(const std::string& pointer, const base::Error& error) {
+  const bool of_the_value =
+      error.code == base::ErrorCode::kInvalid || error.code == base::ErrorCode::kConflict;
+  return of_the_value ? refused_value(pointer, error.detail) : error_answer(error);
 }
 
 Response with_book_etag(const ApiPorts& ports, Response response) {

@@ -10,6 +10,15 @@ namespace benchwarden::http {
 
 /// The person of the session, whose PIN was checked.
 workshop::Actor actor_of(const Context& context);
+/// That person, where somebody is signed in, and the paired device.
+workshop::Sender sender_of(const Context& context);
+
+base::Json time_or_null(const std::optional<base::Instant>& instant);
+
+/// `name`=`value`, kept from scripts and from requests that other sites start; on TLS from plain
+/// HTTP, too.
+std::string cookie_header(const Request& request, const std::string& name, const std::string& value,
+                          std::int64_t seconds);
 
 Response json_answer(int status, const base::Json& body);
 
@@ -22,9 +31,15 @@ Response answer_of(const base::Result<base::Json>& result);
 /// 422 naming one member of the query or the path.
 Response refused_value(const std::string& pointer, const std::string& detail);
 
+/// 422 naming that member, where its value is what cannot be taken; else the error's answer.
+Response refused_member(const std::string& pointer, const base::Error& error);
+
 /// What `as_of` and `known_at` of a query ask for, the only names it may have; none asked: now.
 base::Result<std::optional<workshop::Viewpoint>, Response> read_viewpoint(const Query& query,
                                                                           std::uint64_t book_size);
+
+/// {"id", "name", "role"}
+base::JsonObject person_json(const access::Person& person);
 
 /// Lets a caller that holds the answer for this size of the book go without it.
 Response with_book_etag(const ApiPorts& ports, Response response);

@@ -17,6 +17,19 @@ Response get_session(const ApiPorts& ports, const Request& request, const Contex
 Response post_session(const ApiPorts& ports, const Request& request, const Context& context);
 Response delete_session(const ApiPorts& ports, const Request& request, const Context& context);
 
+/// The accounts of people, as their manager keeps them.
+Response get_accounts(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_person(const ApiPorts& ports, const Request& request, const Context& context);
+Response put_pin(const ApiPorts& ports, const Request& request, const Context& context);
+Response put_active(const ApiPorts& ports, const Request& request, const Context& context);
+
+/// Paired tablets, and what this browser is paired as.
+Response post_pairing(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_device(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_device(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_devices(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_device(const ApiPorts& ports, const Request& request, const Context& context);
+
 Response get_entries(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_entries(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_unconfirmed_entries(const ApiPorts& ports, const Request& request,

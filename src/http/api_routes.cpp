@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <tuple>
 #include <utility>
 
 #include "http/api.h"
@@ -58,10 +60,34 @@ OwnBody file_body() {
           std::make_shared<base::Gate>(base::GateLimits{kAtOnce, 0, {}})};
 }
 
-}  // namespace
+/// People, sessions, devices and feeds: who may come in, and as whom.
+std::vector<Route> account_routes(const Bind& to) {
+  // clang-format off
+  return {
+      {Method::kGet, "/api/v1/calendar", kManager, kReads, to.always(get_calendar_feed)},
+      {Method::kPost, "/api/v1/calendar", kManager, kWrites, to.always(post_calendar_feed)},
+      {Method::kDelete, "/api/v1/calendar", kManager, kWrites, to.always(delete_calendar_feed)},
+      {Method::kGet, "/api/v1/calendar/{secret}.ics", kOpen, kReads, to(get_calendar)},
+      {Method::kGet, "/api/v1/device", kOpen, kReads, to.always(get_device)},
+      {Method::kGet, "/api/v1/devices", kReaders, kReads, to(get_devices)},
+      {Method::kPost, "/api/v1/devices", kOpen, kWrites, to.always(post_device)},
+      {Method::kPost, "/api/v1/devices/pairing", kManager, kWrites, to.always(post_pairing)},
+      {Method::kDelete, "/api/v1/devices/{id}", kManager, kWrites, to.always(delete_device)},
+      {Method::kGet, "/api/v1/people", kOpen, kReads, to.always(get_people)},
+      {Method::kPost, "/api/v1/people", kManager, kWrites, to.always(post_person)},
+      {Method::kGet, "/api/v1/people/accounts", kManager, kReads, to.always(get_accounts)},
+      {Method::kPut, "/api/v1/people/{id}/active", kManager, kWrites, to.always(put_active)},
+      {Method::kPut, "/api/v1/people/{id}/pin", kManager, kWrites, to.always(put_pin)},
+      {Method::kGet, "/api/v1/session", kAny, kReads, to.always(get_session)},
+      {Method::kPost, "/api/v1/session", kOpen, kWrites, to.always(post_session)},
+      {Method::kDelete, "/api/v1/session", kAny, kWrites, to.always(delete_session)},
+      {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.always(post_setup)},
+  };
+  // clang-format on
+}
 
-std::vector<Route> api_routes(const ApiPorts& ports) {
-  const Bind to(ports);
+/// The book, what follows from it, and the forms, rules and reports around it.
+std::vector<Route> book_routes(const Bind& to) {
   const std::vector<std::string> report_query{"month", "subject", "paper"};
   const std::vector<std::string> past_query{"as_of", "known_at"};
   // clang-format off
@@ -72,17 +98,13 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
       {Method::kGet, "/api/v1/book/checkpoint", kAny, kReads, to(get_checkpoint)},
       {Method::kGet, "/api/v1/calculations", kAny, kReads, to(get_calculations)},
       {Method::kPost, "/api/v1/calculations/{name}", kAny, kReads, to(post_calculation)},
-      {Method::kGet, "/api/v1/calendar", kManager, kReads, to.always(get_calendar_feed)},
-      {Method::kPost, "/api/v1/calendar", kManager, kWrites, to.always(post_calendar_feed)},
-      {Method::kDelete, "/api/v1/calendar", kManager, kWrites, to.always(delete_calendar_feed)},
-      {Method::kGet, "/api/v1/calendar/{secret}.ics", kOpen, kReads, to(get_calendar)},
       {Method::kGet, "/api/v1/collections", kAny, kReads, to(get_collections)},
       {Method::kGet, "/api/v1/collections/proposal", kAny, kReads, to(get_proposal)},
       {Method::kGet, "/api/v1/due", kAny, kReads, to(get_due)},
       {Method::kGet, "/api/v1/emergency", kOpen, kReads, to.always(get_emergency)},
       {Method::kGet, "/api/v1/entries", kAny, kReads, to(get_entries),
        {"kind", "subject", "from", "to", "limit", "cursor"}},
-      {Method::kPost, "/api/v1/entries", kWriters, kWrites, to(post_entries)},
+      {Method::kPost, "/api/v1/entries", kWriters.or_device(), kWrites, to(post_entries)},
       {Method::kGet, "/api/v1/entries/unconfirmed", kAny, kReads, to(get_unconfirmed_entries)},
       {Method::kGet, "/api/v1/entries/{id}", kAny, kReads, to(get_entry)},
       {Method::kGet, "/api/v1/findings", kAny, kReads, to(get_findings), past_query},
@@ -94,7 +116,6 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
       {Method::kGet, "/api/v1/months", kAny, kReads, to(get_months)},
       {Method::kGet, "/api/v1/months/{month}", kAny, kReads, to(get_month)},
       {Method::kGet, "/api/v1/openapi.json", kOpen, kReads, to.always(get_openapi)},
-      {Method::kGet, "/api/v1/people", kOpen, kReads, to.always(get_people)},
       {Method::kPost, "/api/v1/register/import", kManager, kWrites, to(post_register_import)},
       {Method::kGet, "/api/v1/register/{class}", kAny, kReads, to(get_things), past_query},
       {Method::kGet, "/api/v1/register/{class}/{id}", kAny, kReads, to(get_thing), past_query},
@@ -113,12 +134,20 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
       {Method::kPost, "/api/v1/rules/check", kManager, kReads, to(post_rule_check)},
       {Method::kPut, "/api/v1/rules/local", kManager, kWrites, to(put_local_pack)},
       {Method::kGet, "/api/v1/rules/packs", kAny, kReads, to(get_rule_packs)},
-      {Method::kGet, "/api/v1/session", kAny, kReads, to.always(get_session)},
-      {Method::kPost, "/api/v1/session", kOpen, kWrites, to.always(post_session)},
-      {Method::kDelete, "/api/v1/session", kAny, kWrites, to.always(delete_session)},
-      {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.always(post_setup)},
   };
   // clang-format on
+}
+
+}  // namespace
+
+std::vector<Route> api_routes(const ApiPorts& ports) {
+  const Bind to(ports);
+  std::vector<Route> routes = book_routes(to);
+  for (Route& route : account_routes(to)) routes.push_back(std::move(route));
+  std::sort(routes.begin(), routes.end(), [](const Route& a, const Route& b) {
+    return std::tie(a.pattern, a.method) < std::tie(b.pattern, b.method);
+  });
+  return routes;
 }
 
 }  // namespace benchwarden::http

@@ -15,6 +15,8 @@ namespace benchwarden::http {
 
 /// Who the credential of a request stands for; nothing when it is missing, unknown or expired.
 using Authenticate = std::function<std::optional<SignedIn>(const Request&)>;
+/// The paired device whose secret a request carries; nothing when there is none, or none any more.
+using RecogniseDevice = std::function<std::optional<access::Device>(const Request&)>;
 
 /// One line of the access log. Nothing in it was chosen by the caller but the peer's address: the
 /// path is our own pattern, so that no secret in a path or query gets into a log.
@@ -33,7 +35,9 @@ struct Application {
   std::vector<Route> routes;  ///< in the order RouteTable asks for
   StaticFiles files;
   Authenticate authenticate;
+  RecogniseDevice recognise_device;  ///< may be empty
   std::string session_cookie = "benchwarden_session";
+  std::string device_cookie = "benchwarden_device";
   std::function<void(const AccessLine&)> access_log;       ///< may be empty
   std::function<void(const std::string& line)> fault_log;  ///< our own faults; may be empty
 };

@@ -39,6 +39,20 @@ std::vector<std::string> cookies_named(std::string_view cookies, std::string_vie
   return values;
 }
 
+/// Its value; nothing where it is missing or empty, and a 400 where it was sent twice.
+base::Result<std::optional<std::string>, Response> one_cookie(const RequestHead& head,
+                                                              std::string_view name,
+                                                              const std::string& what) {
+  std::vector<std::string> values = cookies_named(field(head, "Cookie"), name);
+  if (values.size() > 1) {
+    return problem(ProblemType::kMalformed, "The " + what + " was sent more than once.");
+  }
+  if (values.empty() || values.front().empty()) {
+    return std::optional<std::string>();
+  }
+  return std::optional<std::string>(std::move(values.front()));
+}
+
 }  // namespace
 
 base::Result<std::optional<Credential>, Response> read_credential(const RequestHead& head,
@@ -46,15 +60,22 @@ base::Result<std::optional<Credential>, Response> read_credential(const RequestH
   if (count_field(head, "Authorization") != 0) {
     return bearer_of(field(head, "Authorization"));
   }
-  std::vector<std::string> values = cookies_named(field(head, "Cookie"), session_cookie);
-  if (values.size() > 1) {
-    return problem(ProblemType::kMalformed, "The session cookie was sent more than once.");
+  auto token = one_cookie(head, session_cookie, "session cookie");
+  if (!token) {
+    return token.error();
   }
-  if (values.empty() || values.front().empty()) {
+  if (!*token) {
     return std::optional<Credential>();
   }
-  return std::optional<Credential>(
-      Credential{std::move(values.front()), Credential::From::kCookie});
+  return std::optional<Credential>(Credential{std::move(**token), Credential::From::kCookie});
+}
+
+base::Result<std::optional<std::string>, Response> read_device_secret(
+    const RequestHead& head, std::string_view device_cookie) {
+  if (count_field(head, "Authorization") != 0) {
+    return std::optional<std::string>();
+  }
+  return one_cookie(head, device_cookie, "cookie of the paired device");
 }
 
 }  // namespace benchwarden::http

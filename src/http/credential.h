@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "base/result.h"
@@ -13,5 +14,10 @@ namespace benchwarden::http {
 /// The error is a 400: the session cookie sent twice.
 base::Result<std::optional<Credential>, Response> read_credential(const RequestHead& head,
                                                                   std::string_view session_cookie);
+
+/// The secret of a paired device, from its cookie. Nothing beside an Authorization header, as with
+/// the session cookie. The error is a 400: the cookie sent twice.
+base::Result<std::optional<std::string>, Response> read_device_secret(
+    const RequestHead& head, std::string_view device_cookie);
 
 }  // namespace benchwarden::http

@@ -65,31 +65,38 @@ base::Result<Target, Response> Dispatcher::find(std::string_view method,
   return not_allowed(allow_list(allowed));
 }
 
-base::Result<std::optional<SignedIn>, Answer> Dispatcher::admit(const RouteMatch& match,
-                                                                const Request& request) const {
-  std::optional<SignedIn> who;
-  if (match.route->who.is_open()) {
-    return who;
+base::Result<Caller, Answer> Dispatcher::admit(const RouteMatch& match,
+                                               const Request& request) const {
+  Caller caller;
+  if (request.device_secret && application_.recognise_device) {
+    caller.device = application_.recognise_device(request);
+  }
+  const Who& wanted = match.route->who;
+  if (wanted.is_open()) {
+    return caller;
   }
   if (request.credential && application_.authenticate) {
-    who = application_.authenticate(request);
+    caller.who = application_.authenticate(request);
   }
-  if (!who) {
+  if (wanted.admits_devices() && caller.device) {
+    return caller;
+  }
+  if (!caller.who) {
     return Answer{problem(ProblemType::kUnauthenticated, "Sign in first."), ""};
   }
-  if (!match.route->who.admits(who->session.role)) {
+  if (!wanted.admits(caller.who->session.role)) {
     return Answer{problem(ProblemType::kForbidden, "Not for the role of the person signed in."),
-                  who->session.person};
+                  caller.who->session.person};
   }
-  return who;
+  return caller;
 }
 
 std::optional<Answer> Dispatcher::refusal_of(const RouteMatch& match,
                                              const Request& request) const noexcept {
   try {
-    auto who = admit(match, request);
-    if (who) return std::nullopt;
-    return who.error();
+    auto caller = admit(match, request);
+    if (caller) return std::nullopt;
+    return caller.error();
   } catch (...) {
     // `answer` meets the same fault, and tells it.
     return std::nullopt;
@@ -99,13 +106,13 @@ std::optional<Answer> Dispatcher::refusal_of(const RouteMatch& match,
 Answer Dispatcher::call(const RouteMatch& match, const Request& request) const {
   auto admitted = admit(match, request);
   if (!admitted) return admitted.error();
-  std::optional<SignedIn> who = *std::move(admitted);
-  std::string person = who ? who->session.person : "";
+  Caller caller = *std::move(admitted);
+  std::string person = caller.who ? caller.who->session.person : "";
   const std::vector<ProblemError> unknown = unknown_names(request.query, match.route->query);
   if (!unknown.empty()) {
     return {problem(ProblemType::kRefused, unknown.front().detail, unknown), std::move(person)};
   }
-  Response response = match.route->handler(request, Context(match.parts, std::move(who)));
+  Response response = match.route->handler(request, Context(match.parts, std::move(caller)));
   return {std::move(response), std::move(person)};
 }
 

@@ -45,8 +45,8 @@ class Dispatcher {
 
  private:
   /// Who calls, nobody where the route is open; or the refusal.
-  [[nodiscard]] base::Result<std::optional<SignedIn>, Answer> admit(const RouteMatch& match,
-                                                                    const Request& request) const;
+  [[nodiscard]] base::Result<Caller, Answer> admit(const RouteMatch& match,
+                                                   const Request& request) const;
   [[nodiscard]] Answer call(const RouteMatch& match, const Request& request) const;
 
   Application application_;

@@ -9,7 +9,6 @@
 namespace benchwarden::http {
 namespace {
 
-using base::Json;
 using base::JsonObject;
 
 /// Lets a caller that holds these very bytes go without them.
@@ -18,10 +17,6 @@ Response with_own_etag(Response response) {
     response.headers.emplace_back("ETag", etag_of(body_bytes(response)));
   }
   return response;
-}
-
-Json time_or_null(const std::optional<base::Instant>& instant) {
-  return instant ? Json(base::format_rfc3339_utc(*instant)) : Json(nullptr);
 }
 
 }  // namespace

@@ -135,10 +135,10 @@ Response get_entries(const ApiPorts& ports, const Request& request, const Contex
 Response post_entries(const ApiPorts& ports, const Request& request, const Context& context) {
   const auto json = base::parse_json(request.body);
   if (!json) return problem(ProblemType::kMalformed, json.error().detail);
-  const workshop::Actor actor = actor_of(context);
+  const workshop::Sender sender = sender_of(context);
   const JsonArray* items = json->array();
   if (items == nullptr) {
-    return outcome_answers(ports, {workshop::record(ports.workshop, actor, *json)}).front();
+    return outcome_answers(ports, {workshop::record(ports.workshop, sender, *json)}).front();
   }
   if (items->size() > kItemsMax) {
     return problem(ProblemType::kTooLarge,
@@ -146,7 +146,7 @@ Response post_entries(const ApiPorts& ports, const Request& request, const Conte
   }
   std::vector<workshop::RecordOutcome> outcomes;
   for (const Json& item : *items) {
-    outcomes.push_back(workshop::record(ports.workshop, actor, item));
+    outcomes.push_back(workshop::record(ports.workshop, sender, item));
   }
   JsonArray results;
   for (const Response& answer : outcome_answers(ports, outcomes)) {

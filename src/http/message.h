@@ -32,6 +32,7 @@ struct Request {
   std::string content_type;   ///< empty when not sent
   std::string if_none_match;  ///< empty when not sent
   std::optional<Credential> credential;
+  std::optional<std::string> device_secret;  ///< from its cookie, which counts like a session's
   std::string body;
   std::string peer;  ///< address of the other end, without port
   bool is_tls = false;

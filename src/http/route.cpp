@@ -34,8 +34,8 @@ const std::string& Context::part(std::string_view name) const {
 }
 
 const SignedIn& Context::who() const {
-  assert(who_.has_value());
-  return *who_;
+  assert(caller_.who.has_value());
+  return *caller_.who;
 }
 
 }  // namespace benchwarden::http

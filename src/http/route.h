@@ -39,6 +39,10 @@ class Who {
     return Who(bits);
   }
 
+  /// Also a paired device, whoever is signed in on it, or nobody.
+  [[nodiscard]] constexpr Who or_device() const { return Who(bits_ | kDeviceBit); }
+
+  [[nodiscard]] constexpr bool admits_devices() const { return (bits_ & kDeviceBit) != 0; }
   [[nodiscard]] constexpr bool is_open() const { return (bits_ & kOpenBit) != 0; }
   [[nodiscard]] constexpr bool admits(access::Role role) const {
     return is_open() || (bits_ & bit_of(role)) != 0;
@@ -47,7 +51,8 @@ class Who {
 
  private:
   static constexpr unsigned kOpenBit = 1U;
-  static constexpr unsigned bit_of(access::Role role) { return 2U << static_cast<unsigned>(role); }
+  static constexpr unsigned kDeviceBit = 2U;
+  static constexpr unsigned bit_of(access::Role role) { return 4U << static_cast<unsigned>(role); }
   constexpr explicit Who(unsigned bits) : bits_(bits) {}
 
   unsigned bits_;
@@ -61,22 +66,28 @@ struct SignedIn {
   std::string token;
 };
 
+/// Who calls, as far as it was shown and the route asks for it.
+struct Caller {
+  std::optional<SignedIn> who;           ///< none where the route is open
+  std::optional<access::Device> device;  ///< the paired one it comes from
+};
+
 /// What the route and the sign-in add to a request.
 class Context {
  public:
   using Parts = std::vector<std::pair<std::string, std::string>>;
 
-  Context(Parts parts, std::optional<SignedIn> who)
-      : parts_(std::move(parts)), who_(std::move(who)) {}
+  Context(Parts parts, Caller caller) : parts_(std::move(parts)), caller_(std::move(caller)) {}
 
   /// The part of the path that {name} stands for. Asserts that the route has it.
   [[nodiscard]] const std::string& part(std::string_view name) const;
-  /// Asserts that the route is not open to everybody.
+  /// Asserts that the route asks everybody to sign in.
   [[nodiscard]] const SignedIn& who() const;
+  [[nodiscard]] const Caller& caller() const { return caller_; }
 
  private:
   Parts parts_;
-  std::optional<SignedIn> who_;
+  Caller caller_;
 };
 
 using Handler = std::function<Response(const Request&, const Context&)>;

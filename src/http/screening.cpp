@@ -23,6 +23,12 @@ bool is_our_origin(const Request& request, const ScreeningRules& rules) {
                                       [&](const auto& o) { return ascii_lower(o) == origin; });
 }
 
+/// Whether a browser may have added what lets the request in, of its own accord.
+bool came_by_cookie(const Request& request) {
+  return request.device_secret ||
+         (request.credential && request.credential->from == Credential::From::kCookie);
+}
+
 std::optional<Response> forbidden(const std::string& detail) {
   return problem(ProblemType::kForbidden, detail);
 }
@@ -35,9 +41,8 @@ std::optional<Response> origin_refusal(const RequestHead& head, const Request& r
   if (count_field(head, "Origin") != 0 && !is_our_origin(request, rules)) {
     return forbidden("The request comes from a page of another origin.");
   }
-  if (count_field(head, "Origin") == 0 && request.credential &&
-      request.credential->from == Credential::From::kCookie) {
-    return forbidden("A request with the session cookie must name its Origin.");
+  if (count_field(head, "Origin") == 0 && came_by_cookie(request)) {
+    return forbidden("A request with a cookie of ours must name its Origin.");
   }
   if (count_field(head, "Sec-Fetch-Site") != 0 && field(head, "Sec-Fetch-Site") != "same-origin") {
     return forbidden("The request was started by a page of another site.");
@@ -95,6 +100,10 @@ base::Result<Request, Response> screen_head(const RequestHead& head, const Scree
   if (!credential) {
     return credential.error();
   }
+  auto device_secret = read_device_secret(head, rules.device_cookie);
+  if (!device_secret) {
+    return device_secret.error();
+  }
   Request request;
   request.method = head.method;
   request.path = head.target.substr(0, question);
@@ -104,6 +113,7 @@ base::Result<Request, Response> screen_head(const RequestHead& head, const Scree
   request.content_type = field(head, "Content-Type");
   request.if_none_match = field(head, "If-None-Match");
   request.credential = std::move(*credential);
+  request.device_secret = std::move(*device_secret);
   request.peer = head.peer;
   request.is_tls = head.is_tls;
   return request;

@@ -19,6 +19,7 @@ struct ScreeningRules {
   /// Whole origins beside "the scheme and host the request itself came to".
   std::vector<std::string> further_origins;
   std::string session_cookie;
+  std::string device_cookie;
   std::size_t body_bytes_max = 0;
 };
 

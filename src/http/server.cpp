@@ -179,7 +179,7 @@ class PocoServer : public Server {
                                        std::uint16_t port) {
     ScreeningRules rules{HostList(settings.hosts, port, settings.host_addresses),
                          settings.further_origins, application.session_cookie,
-                         settings.body_bytes_max};
+                         application.device_cookie, settings.body_bytes_max};
     return std::make_shared<Shared>(std::move(application), std::move(rules), settings.strict_host);
   }
 

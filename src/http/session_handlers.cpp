@@ -12,10 +12,6 @@ using base::Json;
 using base::JsonArray;
 using base::JsonObject;
 
-JsonObject person_json(const access::Person& person) {
-  return {{"id", person.id}, {"name", person.name}, {"role", access::role_name(person.role)}};
-}
-
 JsonObject session_json(const access::Session& session) {
   return {{"person", session.person},
           {"name", session.name},
@@ -24,9 +20,7 @@ JsonObject session_json(const access::Session& session) {
 }
 
 std::string cookie(const Request& request, const std::string& token, std::int64_t seconds) {
-  return "benchwarden_session=" + token +
-         "; HttpOnly; SameSite=Strict; Path=/; Max-Age=" + std::to_string(seconds) +
-         (request.is_tls ? "; Secure" : "");
+  return cookie_header(request, "benchwarden_session", token, seconds);
 }
 
 Response sign_in_problem(const access::SignInRefusal& refusal) {

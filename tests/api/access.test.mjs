@@ -149,7 +149,7 @@ const kReaders = { ...kAny, technician: false };
 const kManager = { ...kReaders, inspector: false };
 const kRoles = {
   getEmergency: kOpen, getHealth: kOpen, getOpenApi: kOpen, listPeople: kOpen, setUp: kOpen,
-  signIn: kOpen, readCalendar: kOpen,
+  signIn: kOpen, readCalendar: kOpen, showDevice: kOpen, pairDevice: kOpen,
   listEntries: kAny, listForms: kAny, listThings: kAny, showCheckpoint: kAny, showEntry: kAny,
   showForm: kAny, showHistory: kAny, showLevels: kAny, showSession: kAny, showThing: kAny,
   signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny, showFindings: kAny,
@@ -157,10 +157,12 @@ const kRoles = {
   listMonths: kAny, showMonth: kAny, showRetention: kAny, fetchFile: kAny,
   record: kWriters, sendFile: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
-  previewReport_pdf: kReaders, showIssuedReport: kReaders,
+  previewReport_pdf: kReaders, showIssuedReport: kReaders, listDevices: kReaders,
   issueReport: kManager, showCalendarFeed: kManager, makeCalendarFeed: kManager,
   endCalendarFeed: kManager,
   importThings: kManager, putLocalPack: kManager, checkPack: kManager,
+  beginPairing: kManager, endDevice: kManager, listAccounts: kManager, addPerson: kManager,
+  setActive: kManager, setPin: kManager,
 };
 
 describe('the roles', () => {

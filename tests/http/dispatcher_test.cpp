@@ -97,6 +97,55 @@ TEST(Dispatcher, NeverCallsAHandlerForAnotherRole) {
   EXPECT_EQ(calls, 0);
 }
 
+/// A server that knows the device "hush" as d1, and the token of an inspector.
+Application knowing(Who who) {
+  Application application = with(
+      [](const Request&, const Context& context) {
+        Response answer;
+        const Caller& caller = context.caller();
+        answer.body = (caller.who ? caller.who->session.person : "nobody") + std::string(" on ") +
+                      (caller.device ? caller.device->id : "none");
+        return answer;
+      },
+      who);
+  application.recognise_device = [](const Request& request) -> std::optional<access::Device> {
+    if (request.device_secret != "hush") return std::nullopt;
+    return access::Device{"d1", "Tablet"};
+  };
+  application.authenticate = [](const Request&) {
+    SignedIn who_is;
+    who_is.session.person = "p2";
+    who_is.session.role = access::Role::kInspector;
+    return std::optional<SignedIn>(who_is);
+  };
+  return application;
+}
+
+std::string told(Who who, const std::string& secret, bool signed_in) {
+  Request asked = request("GET", "/a");
+  if (!secret.empty()) asked.device_secret = secret;
+  if (signed_in) asked.credential = Credential{"t", Credential::From::kCookie};
+  const Response answer = ask(Dispatcher(knowing(who)), asked).response;
+  return answer.status == 200 ? std::string(body_bytes(answer)) : std::to_string(answer.status);
+}
+
+TEST(Dispatcher, LetsAPairedDeviceInWhereTheRouteDoes) {
+  constexpr Who kWriters = Who::only({access::Role::kTechnician});
+  EXPECT_EQ(told(kWriters.or_device(), "hush", false), "nobody on d1");
+  EXPECT_EQ(told(kWriters.or_device(), "hush", true), "p2 on d1");
+  EXPECT_EQ(told(kWriters.or_device(), "wrong", false), "401");
+  EXPECT_EQ(told(kWriters.or_device(), "wrong", true), "403");
+  EXPECT_EQ(told(kWriters.or_device(), "", false), "401");
+  EXPECT_EQ(told(kWriters, "hush", false), "401");
+  EXPECT_EQ(told(kWriters, "hush", true), "403");
+}
+
+TEST(Dispatcher, TellsTheHandlerOfEveryRouteOfTheDevice) {
+  EXPECT_EQ(told(Who::open(), "hush", true), "nobody on d1");
+  EXPECT_EQ(told(Who::any(), "hush", true), "p2 on d1");
+  EXPECT_EQ(told(Who::any(), "", true), "p2 on none");
+}
+
 TEST(Dispatcher, AFailingSignInIsAFaultOfOurs) {
   std::vector<std::string> faults;
   Application application = with(empty, Who::any());

@@ -47,7 +47,7 @@ TEST(RouteTable, GivesTheDecodedPart) {
   const RouteTable routes = table();
   const auto found = routes.find("GET", "/entries/a%20b%2Fc");
   ASSERT_TRUE(std::holds_alternative<RouteMatch>(found));
-  EXPECT_EQ(Context(std::get<RouteMatch>(found).parts, std::nullopt).part("id"), "a b/c");
+  EXPECT_EQ(Context(std::get<RouteMatch>(found).parts, Caller{}).part("id"), "a b/c");
 }
 
 TEST(RouteTable, GivesAPartWithoutWhatStandsAroundIt) {

@@ -11,6 +11,7 @@ ScreeningRules rules() {
   return {HostList({"Localhost", "[::1]", "book.example:8443"}, 8417),
           {"https://book.example"},
           "benchwarden_session",
+          "benchwarden_device",
           100};
 }
 
@@ -183,6 +184,37 @@ TEST(Credential, IsRefusedWhenTheCookieComesTwice) {
                       "benchwarden_session");
   ASSERT_FALSE(credential.ok());
   EXPECT_EQ(credential.error().status, 400);
+}
+
+std::optional<std::string> device_secret_of(const HeaderFields& fields) {
+  const auto request = screen_head(head("GET", fields), rules());
+  EXPECT_TRUE(request.ok());
+  return request.ok() ? request->device_secret : std::nullopt;
+}
+
+TEST(Screening, ReadsTheSecretOfADeviceBesideTheSession) {
+  const std::string both = "benchwarden_device=d; benchwarden_session=s";
+  EXPECT_EQ(device_secret_of({{"Cookie", both}}), "d");
+  EXPECT_EQ(credential_of({{"Cookie", both}})->token, "s");
+  EXPECT_EQ(device_secret_of({{"Cookie", "benchwarden_device=; other=x"}}), std::nullopt);
+  EXPECT_EQ(device_secret_of({{"Cookie", both}, {"Authorization", "Bearer t"}}), std::nullopt);
+  const auto twice =
+      screen_head(head("GET", {{"Cookie", "benchwarden_device=d; benchwarden_device=d"}}), rules());
+  ASSERT_FALSE(twice.ok());
+  EXPECT_EQ(twice.error().status, 400);
+}
+
+TEST(Screening, WantsAnOriginOfADeviceAsOfASession) {
+  const auto post = [](const std::string& cookie, HeaderFields further) {
+    further.emplace_back("Cookie", cookie);
+    return body_status(head("POST", json_body(std::move(further))));
+  };
+  const std::string device = "benchwarden_device=d";
+  EXPECT_EQ(post(device, {}), 403);
+  EXPECT_EQ(post(device, {{"Origin", "http://localhost:8417"}}), 0);
+  EXPECT_EQ(post(device, {{"Origin", "http://other.example"}}), 403);
+  EXPECT_EQ(post("other=x", {}), 0);
+  EXPECT_EQ(body_status(head("DELETE", {{"Cookie", device}})), 403);
 }
 
 }  // namespace

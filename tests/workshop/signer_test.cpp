@@ -94,7 +94,7 @@ TEST(Signer, HasNoMoreSayThanATechnicianWithoutAPin) {
   EXPECT_THAT(faults(workshop, {kManager, "d1"}, change("p1")), IsEmpty());
   const auto entered =
       workshop.enter(tell("register-change", R"({"thing_class":"tool","thing":"h9","act":"added",)"
-                                             R"("name":"Hammer","tool_type":"hand-tool"})"));
+                                             R"("name":"Press","tool_type":"other"})"));
   const Told correction =
       tell("correction", R"({"action":"struck-out"})", kNow,
            R"(,"corrects":")" + entered + R"(","reason":"mixed up","person":"p1")");

@@ -17,9 +17,9 @@ struct CaseEntry {
   std::string kind;
   std::string occurred_at;
   std::string recorded_at;  ///< when the clock stood so; mostly when it occurred
-  std::string by;           ///< "manager", "technician", "technician-without-pin" …: see cases_test
-  std::string device;       ///< the paired one it comes from, "" mostly
-  std::string person;       ///< in whose name, by id: "p2"; "" mostly
+  std::string by;        ///< "manager", "technician", "technician-without-pin" …: see cases_test
+  std::string device;    ///< the paired one it comes from, "" mostly
+  std::string person;    ///< in whose name, by id: "p2"; "" mostly
   std::string corrects;  ///< the name of an earlier entry
   std::string reason;
   base::JsonObject fields;

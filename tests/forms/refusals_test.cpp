@@ -320,8 +320,8 @@ TEST(Refusals, AreGivenOneByOne) {
 TEST(Refusals, HaveACaseForEveryCode) {
   // Who sends an entry is told by tests/workshop/signer_test.cpp, what is said of answers for
   // entries by claim_rules_test.
-  std::set<std::string> seen{"not_paired", "unknown_person", "pin_needed",
-                             "unknown_number", "others_entry", "pin_shown", "confirmed_before"};
+  std::set<std::string> seen{"not_paired",   "unknown_person", "pin_needed",      "unknown_number",
+                             "others_entry", "pin_shown",      "confirmed_before"};
   for (const Case& test : cases()) {
     seen.insert(test.refusal.substr(test.refusal.rfind(' ') + 1));
   }

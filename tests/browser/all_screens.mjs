@@ -9,24 +9,28 @@ export const kSizes = {
   phone: { width: 390, height: 844 },
 };
 
-const kEverybody = ['', 'recorded', 'due', 'findings', 'rules', 'collections', 'emergency',
-  'cylinders', 'cylinders/n1', 'tools', 'tools/gauge/g1'];
-const kOffice = ['waste-month', 'kept'];
-const kManager = ['register', 'own-rules', 'import'];
-const kNoForm = ['register-change', 'month-close']; // have pages of their own
+const kEverybody = ['', 'recorded', 'due', 'findings', 'rules', 'collections', 'emergency', 'office',
+  'cylinders', 'cylinders/n1', 'tools', 'tools/gauge/g1', 'levels', 'calculations',
+  'calculations/nitrogen-content', 'this-tablet', 'outbox', 'pair'];
+const kOffice = ['waste-month', 'kept', 'tablets'];
+const kManager = ['register', 'register/container', 'register/container/w1', 'own-rules', 'import',
+  'people'];
+// Recorded by pages of their own, or by the daemon.
+const kNoForm = ['register-change', 'month-close', 'correction', 'entries-confirmed',
+  'end-accepted', 'report-issued', 'rules-adopted'];
 
 /** Addresses behind "#/" as {address, isForm}, for a person of `role` who is signed in. */
 export async function screensFor(tablet, role) {
-  const { entries } = await api(tablet, '/entries?limit=1');
+  const { entries: [entry] } = await api(tablet, '/entries?kind=oil-drained&limit=1');
   const { forms } = await api(tablet, '/forms');
-  const addresses = [...kEverybody, `entry/${entries[0].seq}`];
+  const addresses = [...kEverybody, `entry/${entry.seq}`, `head/${entry.seq}`];
   if (role !== 'technician') addresses.push(...kOffice);
   if (role !== 'inspector') addresses.push('more');
   if (role === 'manager') addresses.push(...kManager);
-  const kinds = forms.map(({ kind }) => kind).filter((kind) => !kNoForm.includes(kind));
+  const kinds = role === 'inspector' ? []
+    : forms.map(({ kind }) => kind).filter((kind) => !kNoForm.includes(kind));
   return [...addresses.map((address) => ({ address, isForm: false })),
-    ...(role === 'inspector' ? [] : kinds)
-      .map((kind) => ({ address: `record/${kind}`, isForm: true }))];
+    ...kinds.map((kind) => ({ address: `record/${kind}`, isForm: true }))];
 }
 
 /** Goes there as a link within the page does, and waits until what it fetches is there. */

@@ -29,7 +29,8 @@ async function keepPicture({ page }, folder, { address }) {
   if (!kPictures) return;
   mkdirSync(`${kPictures}/${folder}`, { recursive: true });
   const name = address.replaceAll('/', '_') || 'bench';
-  await page.screenshot({ path: `${kPictures}/${folder}/${name}.png`, fullPage: true });
+  await page.screenshot({ path: `${kPictures}/${folder}/${name}.png`, fullPage: true,
+    timeout: 60000 });
 }
 
 for (const { role, size, colorScheme } of kWalks) {

@@ -178,12 +178,13 @@ export function splitWords(page) {
     const found = [];
     const walker = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT);
     const check = (node, word, at) => {
+      if (node.parentElement.closest('.unseen')) return; // read out only
       const range = document.createRange();
       range.setStart(node, at);
       range.setEnd(node, at + word.length);
       const rects = [...range.getClientRects()].filter(({ width }) => width > 0);
       const lines = new Set(rects.map(({ top }) => Math.round(top)));
-      if (lines.size > 1 && !/[-–/]/.test(word)) found.push(word);
+      if (lines.size > 1 && !/[-–/]|\)\(/.test(word)) found.push(word);
       const face = node.parentElement.closest('button, a, .choice-face');
       const right = face?.getBoundingClientRect().right ?? Infinity;
       if (rects.some((rect) => rect.right > right + 1)) found.push(`${word} stands out`);

@@ -330,6 +330,7 @@ export const texts = {
     typed: (amount) => `read as ${amount}`,
     notRecorded: 'not recorded', rows: (count) => (count === 1 ? '1 row' : `${count} rows`),
     papers: 'As a document', newestFirst: 'The newest stands first.',
+    older: (count) => `Show ${count} older entries`,
   },
 
   usUnits: { fl_oz_us: 'fl oz', gal_us: 'gal', lb_gal_us: 'lb/gal', qt_us: 'qt' },

@@ -244,6 +244,12 @@ describe('an inspector', () => {
     const id = decodeURIComponent(page.url().split('/').pop());
     const { checks } = await api(tablet, `/history/cylinder/${id}`);
     const rows = page.locator('.check');
+    const older = page.getByRole('button', { name: /^Show \d+ older entries$/ });
+    for (let shown = 20; shown < checks.length; shown += 20) {
+      assert.equal(await rows.count(), shown);
+      await older.tap();
+    }
+    assert.equal(await older.count(), 0);
     assert.equal(await rows.count(), checks.length);
     for (const [index, check] of checks.reverse().entries()) {
       const row = rows.nth(index);

@@ -55,8 +55,12 @@ class Things extends Screen {
   }
 }
 
+const kRows = 20; // entries shown at first, and added with each tap
+
 class History extends Screen {
   static needsSession = true;
+
+  rows = kRows;
 
   /** Class and id of what the address names. */
   named() {
@@ -84,6 +88,23 @@ class History extends Screen {
     return namesFor(...forms.flatMap((form) => given.map((fields) => [form, fields])));
   }
 
+  /** The newest, and a button for those before: a busy cylinder has hundreds. */
+  entries(checks) {
+    const shown = [...checks].reverse().slice(0, this.rows);
+    const older = checks.length - shown.length;
+    return html`
+      ${checks.length > 1 ? html`<p class="quiet">${texts.cylinders.newestFirst}</p>` : nothing}
+      <ol class="checks">${shown.map((check) =>
+    checkRow(check, this.forms.get(check.entry.kind), this.names))}</ol>
+      ${older ? html`<p><button class="button" @click=${() => this.more()}>
+        ${texts.cylinders.older(Math.min(older, kRows))}</button></p>` : nothing}`;
+  }
+
+  more() {
+    this.rows += kRows;
+    this.requestUpdate();
+  }
+
   render() {
     const [thingClass, id] = this.named();
     if (!this.loaded) return this.waiting(texts.cylinders.history(id), () => this.fetch());
@@ -97,10 +118,7 @@ class History extends Screen {
       ${forecast && thingClass === 'gauge' ? html`<p class="forecast">${forecastText(forecast)}</p>`
     : nothing}
       ${this.chart ? html`<bw-chart .spec=${this.chart}></bw-chart>` : nothing}
-      ${checks.length ? nothing : html`<p>${texts.cylinders.noChecks}</p>`}
-      ${checks.length > 1 ? html`<p class="quiet">${texts.cylinders.newestFirst}</p>` : nothing}
-      <ol class="checks">${[...checks].reverse().map((check) =>
-    checkRow(check, this.forms.get(check.entry.kind), this.names))}</ol>
+      ${checks.length ? this.entries(checks) : html`<p>${texts.cylinders.noChecks}</p>`}
       <p><a class="button" href=${`#/${this.of}`}>${words.list}</a></p>`;
   }
 }

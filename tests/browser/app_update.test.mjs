@@ -2,33 +2,42 @@
 // of two builds. The daemon is reached through a gate here that can put other files in its place.
 import assert from 'node:assert/strict';
 import { createHash } from 'node:crypto';
-import { createServer, request } from 'node:http';
+import { createServer } from 'node:http';
+import { request } from 'node:https';
+import { text } from 'node:stream/consumers';
 import { after, before, describe, test } from 'node:test';
 import { button, demo, launch, openTablet, personOf, signIn } from './tablet.mjs';
 
-const sha256 = (text) => createHash('sha256').update(text).digest('hex');
+const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
+
+const { host, hostname, port } = new URL(demo.address);
+
+/** Asks the demo's daemon, which is on this machine whatever its name; `reply` gets the answer. */
+const ask = (options, reply) =>
+  request({ hostname: '127.0.0.1', servername: hostname, port, ...options }, reply);
 
 /** Hands everything on to the demo's daemon but the files in `instead`. */
 async function gate(instead) {
-  const { host, hostname, port } = new URL(demo.address);
   const server = createServer((incoming, answer) => {
     const headers = { ...incoming.headers, host };
     if (headers.origin) headers.origin = demo.address;
-    const onward = request({ hostname, port, path: incoming.url, method: incoming.method, headers },
-      (reply) => {
-        const text = instead[incoming.url];
-        const { etag, 'content-length': length, ...others } = reply.headers;
-        answer.writeHead(reply.statusCode, text ? others : reply.headers);
-        if (text) answer.end(text);
-        else reply.pipe(answer);
-      });
+    const onward = ask({ path: incoming.url, method: incoming.method, headers }, (reply) => {
+      const other = instead[incoming.url];
+      const { etag, 'content-length': length, ...others } = reply.headers;
+      answer.writeHead(reply.statusCode, other ? others : reply.headers);
+      if (other) answer.end(other);
+      else reply.pipe(answer);
+    });
     incoming.pipe(onward);
   });
   await new Promise((resolve) => { server.listen(0, '127.0.0.1', resolve); });
   return { address: `http://127.0.0.1:${server.address().port}`, close: () => server.close() };
 }
 
-const fetchText = async (path) => (await fetch(demo.address + path)).text();
+const fetchText = (path) => new Promise((resolve, reject) => {
+  ask({ path, headers: { Host: host } }, async (reply) => resolve(await text(reply)))
+    .on('error', reject).end();
+});
 
 /** The present build with a line more in app.js. */
 async function nextBuild() {

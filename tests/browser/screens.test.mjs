@@ -374,17 +374,6 @@ test('a suspected contamination sets off what the form says about it, before rec
   await tablet.context.close();
 });
 
-test('upright the page does not scroll across and its targets stay large', async () => {
-  const tablet = await openTablet(browser, { viewport: { width: 800, height: 1280 } });
-  const { page } = tablet;
-  await signIn(tablet, personOf('technician'));
-  await clean(tablet, { scrolls: true });
-  await page.getByRole('button', { name: 'Oil drained' }).tap();
-  await page.locator('.form').waitFor();
-  await clean(tablet);
-  await tablet.context.close();
-});
-
 test('what is due stands under whether its day has passed, on a phone too', async () => {
   const tablet = await openTablet(browser, { viewport: { width: 360, height: 740 } });
   const { page } = tablet;

@@ -2,7 +2,7 @@
 // them come into the book, each once, when it is back.
 import assert from 'node:assert/strict';
 import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
-import { launch, openTablet, outboxSays, recordDrain, signIn } from './tablet.mjs';
+import { launch, openTablet, outboxSays, pick, recordDrain, signIn } from './tablet.mjs';
 import { ownDaemon } from './own_daemon.mjs';
 
 const kMany = 50;
@@ -68,6 +68,7 @@ describe('while the daemon is away', () => {
         }
       }
       await page.locator('.outbox-link').tap();
+      await page.locator('[data-row]').nth(kMany - 1).waitFor();
       assert.equal(await page.locator('[data-row]').count(), kMany);
 
       await daemon.start();
@@ -118,8 +119,8 @@ describe('while the daemon is away', () => {
     await daemon.kill();
     await page.getByRole('link', { name: 'Record something else' }).tap();
     await page.getByRole('button', { name: 'Container change' }).tap();
-    await page.locator('[data-field="container"] .choice').first().tap();
-    await page.locator('[data-field="container_act"] .choice', { hasText: 'emptied' }).tap();
+    await pick(page, 'container');
+    await pick(page, 'container_act', 'emptied');
     await page.locator('.save').tap();
     await outboxSays(page, '1 on this tablet');
     await daemon.start();
@@ -136,8 +137,8 @@ describe('while the daemon is away', () => {
     }
     await daemon.kill();
     for (const { page } of tablets) {
-      await page.locator('[data-field="container"] .choice').first().tap();
-      await page.locator('[data-field="container_act"] .choice', { hasText: 'emptied' }).tap();
+      await pick(page, 'container');
+      await pick(page, 'container_act', 'emptied');
       await page.locator('.save').tap();
       await outboxSays(page, '1 on this tablet');
     }

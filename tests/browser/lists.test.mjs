@@ -31,7 +31,9 @@ describe('a list of a form', () => {
     await heading(page, 'Collection');
     await page.locator('[data-field="stage"] .choice', { hasText: 'Planned' }).tap();
     await page.locator('[data-field="collection"] input').fill(kId);
-    await page.locator('[data-field="planned_date"] input').fill('2031-05-06');
+    const day = page.locator('[data-field="planned_date"] input');
+    await turnTo(page, day);
+    await day.fill('2031-05-06');
   });
   after(() => browser?.close());
 

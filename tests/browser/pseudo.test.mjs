@@ -239,7 +239,9 @@ test('the pages around an entry, from faults to no answer', async () => {
   await page.locator('.saved .primary').waitFor({ state: 'detached' });
   await look('undone');
   await show(tablet, 'record/collection');
+  await reach(page, page.locator('[data-field="stage"]'));
   await page.locator('[data-field="stage"] .choice').first().tap();
+  await reach(page, page.locator('[data-field="loads"] button'));
   await page.locator('[data-field="loads"] button').tap();
   await look('lines');
   await page.locator('.ask .button').first().tap();

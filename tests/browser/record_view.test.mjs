@@ -186,7 +186,7 @@ test('what was found is saved as a table, guarded against being run', async () =
 });
 
 test('where the drawing cannot be fetched, words and table say the same', async () => {
-  const tablet = await signedIn('inspector');
+  const tablet = await signedIn('inspector', { serviceWorkers: 'block' });
   const { page } = tablet;
   await page.route('**/charts.js', (route) => route.abort());
   await page.goto(`${demo.address}/#/levels/w1`);

@@ -72,7 +72,7 @@ for (const [viewport, wide] of [[{ width: 1280, height: 800 }, true],
     assert.deepEqual(await screenFaults(tablet, { scrolls: !wide }), []);
     assert.deepEqual(await splitWords(page), []);
     await page.goto(`${demo.address}/#/record/rag-bin`);
-    await page.locator('.form .save').waitFor();
+    await page.locator('.form .primary').waitFor();
     assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
     await page.reload();
     assert.equal(await page.evaluate(() => document.documentElement.dataset.hand), 'left');

@@ -104,13 +104,11 @@ export async function api(tablet, path) {
 export async function recordDrain(tablet, volume, container = '') {
   const { page } = tablet;
   await page.getByRole('button', { name: 'Oil drained' }).tap();
-  await page.locator('.form').waitFor();
-  if (container) {
-    await page.locator('[data-field="container"] .choice', { hasText: container }).tap();
-  }
+  if (container) await pick(page, 'container', container);
   for (const field of ['container', 'fluid', 'measured_by', 'contamination']) {
     const group = page.locator(`[data-field="${field}"]`);
-    if (!await group.locator('input:checked').count()) await group.locator('.choice').first().tap();
+    await turnTo(page, group);
+    if (!await group.locator('input:checked').count()) await pick(page, field);
   }
   await tapNumber(tablet, String(volume));
   await page.locator('.save').tap();
@@ -149,10 +147,29 @@ export function overflow(page) {
   });
 }
 
-/** Turns the pages of a form until what is looked for is there. */
-export async function turnTo(page, wanted) {
+/** Resolves once the form has found which fields fit on its page. */
+async function isLaidOut(page) {
   await page.locator('.form').waitFor();
-  while (!await wanted.count()) await page.locator('.next').tap();
+  await page.waitForFunction(() => {
+    const { scrollHeight, clientHeight } = document.documentElement;
+    return scrollHeight <= clientHeight || !window.matchMedia('(min-width: 1101px)').matches;
+  });
+}
+
+/** Turns the pages of a form until what is wanted is there. */
+export async function turnTo(page, wanted) {
+  await isLaidOut(page);
+  while (!await wanted.count()) {
+    await page.locator('.next').tap();
+    await isLaidOut(page);
+  }
+}
+
+/** Taps a choice of a form, on whichever of its pages it stands. */
+export async function pick(page, field, hasText) {
+  const group = page.locator(`[data-field="${field}"]`);
+  await turnTo(page, group);
+  await group.locator('.choice', { hasText }).first().tap();
 }
 
 /** A waste container that takes oil: the nth of those the form offers. */

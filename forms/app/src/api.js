@@ -108,9 +108,11 @@ export async function remembered(key, work) {
 
 /** The answer; of paths that are kept the last one, while the daemon is out of reach. */
 export function get(path) {
-  if (!isKept(path)) return request('GET', path);
-  const timeoutMs = store.state.away ? kAwayTimeoutMs : kKeptTimeoutMs;
-  return remembered(path, () => request('GET', path, undefined, { timeoutMs }));
+  const kept = isKept(path);
+  const patience = kept ? kKeptTimeoutMs : kTimeoutMs;
+  const timeoutMs = store.state.away ? kAwayTimeoutMs : patience;
+  const ask = () => request('GET', path, undefined, { timeoutMs });
+  return kept ? remembered(path, ask) : ask();
 }
 
 export const put = (path, value) => request('PUT', path, JSON.stringify(value));

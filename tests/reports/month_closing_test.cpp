@@ -66,7 +66,7 @@ MonthClosing closing(const BookUnderTest& book, const WasteMonthFigures& then) {
 ClosingFigures closed(const BookUnderTest& book, const MonthClosing& told) {
   std::vector<const RecordedEntry*> entries;
   for (const RecordedEntry& entry : book.entries()) entries.push_back(&entry);
-  return closing_of(told, sums(book), entries, berlin());
+  return closing_of(told, sums(book), entries, berlin(), book.state().claims());
 }
 
 TEST(MonthClosing, TellsNothingWhereNothingCameAfter) {

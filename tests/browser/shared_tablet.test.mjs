@@ -120,7 +120,8 @@ describe('a tablet shared by several people', () => {
       assert.deepEqual([second.person, second.claimed, second.device_seq], [benchB.id, true, 2]);
       assert.ok(Math.abs(second.clock_offset_ms) < 5000);
 
-      tablet.unconfirmed = [{ ...second, seq: 9002, person_name: benchB.name, corrections: [] }];
+      tablet.unconfirmed = [{ ...second, seq: 9002, device: 'd1', person_name: benchB.name,
+        corrections: [] }];
       await page.getByText('Please confirm with your PIN').waitFor();
       await clean(tablet);
       await button(page, 'Confirm').tap();

@@ -6,13 +6,15 @@ import { uuid7 } from './uuid.js';
 import { withOffset } from './time.js';
 import { texts } from '../texts.js';
 
-/** What is not confirmed yet of the person who is signed in. A page that cannot be told of it now
- *  is told with the next sign-in. */
+/** What came from a tablet in the name of the person who is signed in, and is not confirmed yet; an
+ *  import at the workshop computer is not asked about. A page that cannot be told of it now is told
+ *  with the next sign-in. */
 export async function lookUnconfirmed() {
   try {
     const { entries } = await get('/entries/unconfirmed');
     const { session } = store.state;
-    store.set({ unconfirmed: entries.filter(({ person }) => person === session?.person) });
+    store.set({ unconfirmed: entries
+      .filter(({ person, device }) => device && person === session?.person) });
   } catch {
     store.set({ unconfirmed: [] });
   }

@@ -27,6 +27,8 @@ export const tabletTexts = {
     states: { waiting: 'On this tablet, not in the book yet',
       attention: 'Needs attention: the workshop computer did not take it' },
     whose: (name) => `${name} can mend or drop it after signing in.`,
+    gone: 'It is not among what can be mended on this tablet any more: it was sent or dropped '
+      + 'meanwhile.',
     mend: 'Mend it', again: 'Send it again as it is', drop: 'Drop it',
     dropCaution: 'It will not come into the book. The list of devices shows the manager that an '
       + 'entry of this tablet is missing.',

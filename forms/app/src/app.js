@@ -63,7 +63,7 @@ const kScreens = {
   'this-tablet': () => html`<bw-settings class="screen"></bw-settings>`,
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,
-  mend: (id) => html`<bw-entry class="screen" .mending=${id}></bw-entry>`,
+  mend: (order) => html`<bw-entry class="screen" .mends=${Number(order)}></bw-entry>`,
   entry: (number) => html`<bw-entry-page class="screen" .number=${Number(number)}></bw-entry-page>`,
   correct: (number) => html`<bw-correct class="screen" .seq=${Number(number)}></bw-correct>`,
   recorded: (subject) => html`<bw-recorded class="screen" .subject=${subject}></bw-recorded>`,

@@ -25,7 +25,7 @@ import { go, route } from './route.js';
 import { mayRecord } from './session.js';
 import { pressed } from './keys.js';
 import { record } from './record.js';
-import { rowOf } from './outbox.js';
+import { rowAt } from './outbox.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
 import { withOffset } from './time.js';
@@ -44,7 +44,9 @@ export class Entry extends FormPages {
 
   values = {};
 
-  mending = null; // id of a row of the outbox that needs attention, and what it is then
+  mends = null; // the `order` of a row of the outbox that needs attention
+
+  mending = null; // that row as it was when the page was opened
 
   preset = {}; // what the address gives, not asked for
 
@@ -76,7 +78,7 @@ export class Entry extends FormPages {
   }
 
   fetch() {
-    if (this.mending) return this.load(() => this.mend());
+    if (this.mends !== null) return this.load(() => this.mend());
     return this.load(() => this.fetchForm());
   }
 
@@ -84,7 +86,7 @@ export class Entry extends FormPages {
     const { person } = store.state.session;
     Object.assign(this, opened(this.address));
     if (this.kind === 'register-change' && !this.preset.act) return go('register');
-    this.draftKey = `${person}/${this.mending ? `mend/${this.mending.id}` : this.address}`;
+    this.draftKey = `${person}/${this.mending ? `mend/${this.mends}` : this.address}`;
     Object.assign(this, await formData(this.kind, person, this.preset));
     await this.fetchThing();
     return this.begin();
@@ -92,8 +94,8 @@ export class Entry extends FormPages {
 
   /** Opens what the daemon refused when nobody looked: its values, and what spoke against them. */
   async mend() {
-    this.mending = await rowOf(this.mending);
-    if (!this.mending) return go('outbox');
+    this.mending = await rowAt(this.mends);
+    if (this.mending?.state !== 'attention') return go('outbox');
     const { about, status, problem } = this.mending;
     this.address = about.address;
     await this.fetchForm();
@@ -281,9 +283,8 @@ export class Entry extends FormPages {
   send(body) {
     return this.once(async () => {
       try {
-        const replaces = this.mending?.id ?? null;
         const { draftKey, values: draft } = this;
-        await record(body, this.about(), { draft, draftKey, replaces });
+        await record(body, this.about(), { draft, draftKey, replaces: this.mends });
         this.leave();
       } catch (error) {
         keepDraft(this.draftKey, this.values);

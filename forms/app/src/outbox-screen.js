@@ -53,7 +53,7 @@ class Outbox extends Screen {
           ${told.dropYes(store.state.session.name)}</button></div>`;
     }
     return html`<div class="links">
-      ${row.draft ? html`<a class="button primary" href=${`#/mend/${row.id}`}>${told.mend}</a>`
+      ${row.draft ? html`<a class="button primary" href=${`#/mend/${row.order}`}>${told.mend}</a>`
     : nothing}
       <button class="button" ?disabled=${this.busy} @click=${() => this.once(() =>
     sendAgain(row.id))}>${told.again}</button>

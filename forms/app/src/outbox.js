@@ -4,10 +4,11 @@
 import { Refusal } from './api.js';
 import { clockOffsetMs } from './clock.js';
 import { withFollowers } from './outcome.js';
-import { allRows, alterRow, dropRows, releaseRow, replaceRow, rowOf, storeRow } from './rows.js';
+import { allRows, alterRow, dropRows, releaseRow, replaceRow, rowAt, storeRow } from './rows.js';
 import { beginSending, onOutcome, onRest, tell, wake } from './sender.js';
 import { saveAs } from './save-file.js';
 import { store } from './store.js';
+import { texts } from '../texts.js';
 
 const kAnswerMs = 4000; // a form waits so long for the book
 const kAwayMs = 1000; // the same, while the daemon is out of reach
@@ -45,15 +46,20 @@ function newRow(body, about, draft) {
     offset: clockOffsetMs() };
 }
 
+/** What was to be replaced is not there to be mended any more. */
+class Gone extends Error {
+  problem = { detail: texts.outbox.gone };
+}
+
 /** Keeps the entry and sends it. Returns the receipt, or null when it is on this tablet only for
- *  now. Throws the daemon's Refusal: then nothing of it is left here, but for a row that `replaces`
- *  one which needs attention; that one goes on needing it. `about`: {title, line, address}, what
+ *  now. Throws the daemon's Refusal: then nothing of it is left here, but where it `replaces` what
+ *  needs attention (the `order` of that row), which goes on needing it. `about`: {title, line, address}, what
  *  people know it by; `draft`: the values its form can be opened with, and under which key they are
  *  kept as begun. */
 export async function submit(body, about, { draft = null, draftKey = '', replaces = null } = {}) {
   const row = newRow(body, about, draft);
   if (replaces === null) await storeRow(row, draftKey);
-  else await replaceRow(replaces, row);
+  else if (!await replaceRow(replaces, row)) throw new Gone();
   const answer = outcome(row.id);
   await refresh();
   wake();
@@ -78,7 +84,7 @@ export async function drop(id) {
   await refresh();
 }
 
-export { rowOf };
+export { rowAt };
 
 /** All rows as a file, for when nothing else helps. */
 export function saveRows() {

@@ -42,11 +42,12 @@ export const storeRow = (row, draftKey) => change(async (rows, facts, drafts) =>
 
 const keyOf = (rows, id) => rows.index('id').getKey(id);
 
-/** Puts other content in the place of a row: it keeps its number. */
-export const replaceRow = (id, row) => change(async (rows) => {
-  const before = await rows.index('id').get(id);
-  if (!before) return null;
-  const { order, offset, device_seq: number } = before;
+/** Puts other content in the place of a row that needs attention: it keeps its number. Null when it
+ *  does so no more: somebody else may have sent or dropped it. */
+export const replaceRow = (order, row) => change(async (rows) => {
+  const before = await rows.get(order);
+  if (before?.state !== 'attention') return null;
+  const { offset, device_seq: number } = before;
   const stored = { ...row, order, offset: offset ?? row.offset, device_seq: number };
   await rows.put(stored);
   return stored;
@@ -90,4 +91,5 @@ export const beginSequence = (device) => change(async (_, facts) => {
 /** All rows, the oldest first. */
 export const allRows = async () => (await vault()).getAll('rows');
 
-export const rowOf = async (id) => (await vault()).getFromIndex('rows', 'id', id);
+/** By its place among them, which stays when a row is replaced. */
+export const rowAt = async (order) => (await vault()).get('rows', order);

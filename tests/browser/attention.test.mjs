@@ -1,0 +1,77 @@
+// What the daemon refused when nobody waited for it, on a workshop of its own: it is mended, sent or
+// dropped by whoever may, and nothing of it is lost or comes into the book twice.
+import assert from 'node:assert/strict';
+import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
+import { button, launch, openTablet, outboxSays, recordDrain, signIn, tapNumber } from './tablet.mjs';
+import { ownDaemon } from './own_daemon.mjs';
+
+let browser;
+let daemon;
+let office;
+let benchA;
+let tablet;
+let page;
+
+before(async () => {
+  browser = await launch();
+});
+after(() => browser?.close());
+beforeEach(async () => {
+  daemon = await ownDaemon();
+  [office, benchA] = daemon.persons;
+  tablet = await openTablet(browser);
+  page = tablet.page;
+});
+afterEach(async () => {
+  await tablet.context.close();
+  await daemon.remove();
+});
+
+const drains = async () => (await daemon.call(office, 'GET', '/entries?limit=500&kind=oil-drained'))
+  .entries.map(({ fields, corrections }) => [fields.container, fields.volume_ml, corrections.length]);
+
+const retire = (thing) => daemon.call(office, 'POST', '/entries', {
+  id: '0190c2a4-7e00-7000-8000-000000000001', kind: 'register-change',
+  occurred_at: new Date().toISOString().replace(/\.\d+/, ''),
+  fields: { act: 'retired', thing_class: 'container', thing } });
+
+/** Works as Bench A with what forms need on the tablet. */
+async function workAsA() {
+  await signIn(tablet, benchA, daemon.address);
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await recordDrain(tablet, 1);
+  await page.locator('.saved', { hasText: 'In the book' }).waitFor();
+}
+
+/** A drain into W2 while nothing answers, and W2 retired meanwhile; `meanwhile` is done before. */
+async function refusedLater(volume, meanwhile = () => {}) {
+  await tablet.context.setOffline(true);
+  await recordDrain(tablet, volume, 'W2');
+  await outboxSays(page, '1 on this tablet');
+  await meanwhile();
+  await retire('w2');
+  await tablet.context.setOffline(false);
+  await outboxSays(page, '1 needs attention');
+}
+
+async function openOutbox() {
+  await page.locator('.outbox-link').tap();
+  await page.locator('[data-row]').first().waitFor();
+}
+
+describe('what needs attention', () => {
+  test('is stored as it was mended, also where it is asked once more', async () => {
+    await workAsA();
+    await refusedLater(64);
+    await openOutbox();
+    await page.getByRole('link', { name: 'Mend it' }).tap();
+    await page.locator('[data-field="container"] .choice', { hasText: 'W1' }).tap();
+    for (let times = 0; times < 2; times += 1) await tapNumber(tablet, '⌫');
+    await tapNumber(tablet, '9000');
+    await page.locator('.save').tap();
+    await page.getByRole('heading', { name: 'Is this right?' }).waitFor();
+    await page.getByRole('button', { name: /^Yes, record/ }).tap();
+    await outboxSays(page, 'All in the book');
+    assert.deepEqual(await drains(), [['w1', 1, 0], ['w1', 9000, 0]]);
+  });
+});

@@ -2,7 +2,9 @@
 // dropped by whoever may, and nothing of it is lost or comes into the book twice.
 import assert from 'node:assert/strict';
 import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
-import { button, launch, openTablet, outboxSays, recordDrain, signIn, tapNumber } from './tablet.mjs';
+import {
+  button, launch, openTablet, outboxSays, pick, recordDrain, signIn, tapNumber,
+} from './tablet.mjs';
 import { ownDaemon } from './own_daemon.mjs';
 
 let browser;
@@ -74,4 +76,31 @@ describe('what needs attention', () => {
     await outboxSays(page, 'All in the book');
     assert.deepEqual(await drains(), [['w1', 1, 0], ['w1', 9000, 0]]);
   });
+
+  for (const [leaves, where] of [['Bench', '.bench'], ['Next person', '.people']]) {
+    test(`holds what is refused after its form was left by ${leaves}`, async () => {
+      await workAsA();
+      await page.route('**/api/v1/entries', async (route) => {
+        await new Promise((resolve) => { setTimeout(resolve, 2500); });
+        await route.continue();
+      });
+      await page.getByRole('button', { name: 'Oil drained' }).tap();
+      await pick(page, 'container', 'W1');
+      for (const field of ['fluid', 'measured_by', 'contamination']) await pick(page, field);
+      await tapNumber(tablet, '99000');
+      await page.locator('.save').tap();
+      await page.locator('.head').getByText(leaves, { exact: true }).tap();
+      await page.locator(where).waitFor();
+      await outboxSays(page, '1 needs attention');
+      assert.equal(await page.locator('.saved', { hasText: 'On this tablet' }).count(), 0);
+      assert.deepEqual(await drains(), [['w1', 1, 0]]);
+      if (leaves === 'Next person') await signIn(tablet, benchA, daemon.address);
+      await page.getByRole('button', { name: 'Oil drained' }).tap();
+      await page.locator('.form').waitFor(); // and not what was begun before
+      assert.equal(await page.getByText('99000').count(), 0);
+      await openOutbox();
+      await page.getByRole('link', { name: 'Mend it' }).tap();
+      await page.locator('main', { hasText: /99.?000/ }).waitFor();
+    });
+  }
 });

@@ -42,7 +42,7 @@ class Authorship extends Screen {
     return this.once(async () => {
       this.fault = '';
       try {
-        await confirmEntries([...this.marked], authorship);
+        await confirmEntries([...this.marked], authorship, this);
         this.marked = new Set();
       } catch (error) {
         this.fault = error.errors?.map(({ detail }) => detail).join(' ') || errorText(error);

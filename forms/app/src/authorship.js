@@ -21,10 +21,11 @@ export async function lookUnconfirmed() {
 }
 
 /** Records of the entries with these numbers whether they are the person's. */
-export async function confirmEntries(numbers, authorship) {
+export async function confirmEntries(numbers, authorship, asker) {
   const rows = numbers.map((number) => ({ entry_number: number }));
   await submit({ id: uuid7(), kind: 'entries-confirmed', occurred_at: withOffset(new Date()),
-    fields: { confirmed_entries: rows, authorship } }, { title: texts.authorship.title, line: '' });
+    fields: { confirmed_entries: rows, authorship } }, { title: texts.authorship.title, line: '' },
+  asker);
   const { unconfirmed } = store.state;
   store.set({ unconfirmed: unconfirmed.filter(({ seq }) => !numbers.includes(seq)) });
 }

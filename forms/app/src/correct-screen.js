@@ -92,7 +92,7 @@ class Correct extends Entry {
     this.attempt ??= { id: uuid7(), occurredAt: withOffset(new Date()), confirmed: [] };
     return this.once(async () => {
       try {
-        await submit(this.body(), { title: this.title(), line: this.reason.trim() });
+        await submit(this.body(), { title: this.title(), line: this.reason.trim() }, this);
         dropDraft(this.draftKey);
         await refreshAfter();
         go(`entry/${this.seq}`);

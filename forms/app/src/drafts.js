@@ -23,8 +23,13 @@ export function leaveDraft(key) {
   if (draftAt(key)) put(key, { values: draftAt(key), left: true });
 }
 
-export function dropDraft(key) {
+/** What is being recorded is not offered as begun meanwhile; as kept, it ends with its row. */
+export function forgetDraft(key) {
   delete store.state.drafts[key];
+}
+
+export function dropDraft(key) {
+  forgetDraft(key);
   write((db) => db.delete('drafts', key));
 }
 

@@ -19,7 +19,7 @@ import { FormPages } from './form-pages.js';
 import { pointsPage } from './points-page.js';
 import { listPage, rowPage } from './row-editor.js';
 import { cautionsPage, confirmPage, resumePage } from './entry-pages.js';
-import { draftAt, dropDraft, keepDraft, leaveDraft, wasLeft } from './drafts.js';
+import { draftAt, dropDraft, forgetDraft, keepDraft, leaveDraft, wasLeft } from './drafts.js';
 import { earlierPage, happenedAt, withMoment } from './earlier.js';
 import { go, route } from './route.js';
 import { mayRecord } from './session.js';
@@ -284,9 +284,11 @@ export class Entry extends FormPages {
     return this.once(async () => {
       try {
         const { draftKey, values: draft } = this;
-        await record(body, this.about(), { draft, draftKey, replaces: this.mends });
-        this.leave();
+        forgetDraft(draftKey);
+        await record(body, this.about(), this, { draft, draftKey, replaces: this.mends });
+        if (this.isConnected) this.leave();
       } catch (error) {
+        if (error.kept && !this.isConnected) return; // told where it needs attention
         keepDraft(this.draftKey, this.values);
         this.refused(error);
       }

@@ -53,10 +53,12 @@ class Gone extends Error {
 
 /** Keeps the entry and sends it. Returns the receipt, or null when it is on this tablet only for
  *  now. Throws the daemon's Refusal: then nothing of it is left here, but where it `replaces` what
- *  needs attention (the `order` of that row), which goes on needing it. `about`: {title, line, address}, what
+ *  needs attention (the `order` of that row), or the `asker`, the screen, is gone: then it needs
+ *  attention, and the Refusal is `kept`. `about`: {title, line, address}, what
  *  people know it by; `draft`: the values its form can be opened with, and under which key they are
  *  kept as begun. */
-export async function submit(body, about, { draft = null, draftKey = '', replaces = null } = {}) {
+export async function submit(body, about, asker,
+  { draft = null, draftKey = '', replaces = null } = {}) {
   const row = newRow(body, about, draft);
   if (replaces === null) await storeRow(row, draftKey);
   else if (!await replaceRow(replaces, row)) throw new Gone();
@@ -64,9 +66,10 @@ export async function submit(body, about, { draft = null, draftKey = '', replace
   await refresh();
   wake();
   const result = await answer;
-  if (result?.status && replaces === null) await releaseRow(row.id);
+  const kept = replaces !== null || !asker.isConnected;
+  if (result?.status && !kept) await releaseRow(row.id);
   await refresh();
-  if (result?.status) throw new Refusal(result.status, result.problem);
+  if (result?.status) throw Object.assign(new Refusal(result.status, result.problem), { kept });
   return result?.receipt ?? null;
 }
 

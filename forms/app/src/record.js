@@ -23,9 +23,10 @@ export async function refreshLevels() {
 export const refreshAfter = () => refreshLevels().catch(() => {});
 
 /** Records `body`; `about` is {title, line, container, address}: what the bar says, and where the
- *  form is; `kept` what outbox.js keeps with it. Throws the daemon's refusal. */
-export async function record(body, about, kept) {
-  const receipt = await submit(body, about, kept);
+ *  form is; `asker` the screen that is told of a refusal; `kept` what outbox.js keeps with it. Throws
+ *  the daemon's refusal. */
+export async function record(body, about, asker, kept) {
+  const receipt = await submit(body, about, asker, kept);
   store.set({ saved: { id: body.id, seq: receipt?.seq ?? null, findings: receipt?.findings ?? [],
     until: Date.now() + kUndoMs, ...about } });
   await refreshAfter();
@@ -33,7 +34,7 @@ export async function record(body, about, kept) {
 
 /** Strikes out what the bar shows. What is on this tablet only is not taken back: both are sent, so
  *  that the book and the numbers of this tablet tell what was done. */
-export async function undo(saved) {
+export async function undo(saved, asker) {
   saved.strikeOut ??= {
     id: uuid7(),
     kind: 'correction',
@@ -43,7 +44,7 @@ export async function undo(saved) {
     fields: { action: 'struck-out' },
   };
   const about = { title: texts.saved.strikeOut, line: saved.line };
-  const receipt = await submit(saved.strikeOut, about);
+  const receipt = await submit(saved.strikeOut, about, asker);
   store.set({ saved: { ...store.state.saved, undone: true, undoneBy: receipt?.seq ?? null } });
   await refreshAfter();
 }
@@ -51,8 +52,10 @@ export async function undo(saved) {
 // What the bar shows may come into the book later.
 onOutcome(({ id, receipt }) => {
   const { saved } = store.state;
-  if (!saved || !receipt) return;
-  if (saved.id === id) {
+  if (!saved) return;
+  if (!receipt) {
+    if (saved.id === id) store.set({ saved: null }); // refused or dropped, as the header says
+  } else if (saved.id === id) {
     store.set({ saved: { ...saved, seq: receipt.seq, findings: receipt.findings } });
   } else if (saved.strikeOut?.id === id) store.set({ saved: { ...saved, undoneBy: receipt.seq } });
 });

@@ -36,7 +36,7 @@ class Saved extends Screen {
     this.once(async () => {
       this.fault = '';
       try {
-        await undo(saved);
+        await undo(saved, this);
       } catch (error) {
         this.fault = texts.saved.undoFailed(errorText(error));
       }

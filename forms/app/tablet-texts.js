@@ -32,6 +32,9 @@ export const tabletTexts = {
     mend: 'Mend it', again: 'Send it again as it is', drop: 'Drop it',
     dropCaution: 'It will not come into the book. The list of devices shows the manager that an '
       + 'entry of this tablet is missing.',
+    undone: 'It was undone on this tablet, so that there is nothing to mend. The entry and its '
+      + 'strike-out can be dropped together: neither is in the book.',
+    dropBoth: 'Drop both',
     keep: 'Keep it', dropYes: (name) => `Drop it as ${name}`,
     back: 'Back to the names',
   },

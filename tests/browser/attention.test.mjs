@@ -3,7 +3,8 @@
 import assert from 'node:assert/strict';
 import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
 import {
-  button, launch, openTablet, outboxSays, pick, recordDrain, signIn, tapNumber,
+  button, launch, openTablet, outboxSays, pick, recordDrain, screenFaults, signIn,
+  tapNumber,
 } from './tablet.mjs';
 import { ownDaemon } from './own_daemon.mjs';
 
@@ -103,4 +104,21 @@ describe('what needs attention', () => {
       await page.locator('main', { hasText: /99.?000/ }).waitFor();
     });
   }
+
+  test('is dropped together with its strike-out where it was undone', async () => {
+    await workAsA();
+    await refusedLater(64, async () => {
+      await page.locator('.saved').getByRole('button', { name: 'Undo' }).tap();
+      await outboxSays(page, '2 on this tablet');
+    });
+    await openOutbox();
+    await page.getByText('there is nothing to mend').waitFor();
+    assert.equal(await page.getByRole('link', { name: 'Mend it' }).count(), 0);
+    assert.equal(await button(page, 'Send it again as it is').count(), 0);
+    assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+    await button(page, 'Drop both').tap();
+    await button(page, `Drop it as ${benchA.name}`).tap();
+    await outboxSays(page, 'All in the book');
+    assert.deepEqual(await drains(), [['w1', 1, 0]]);
+  });
 });

@@ -25,7 +25,7 @@ import { go, route } from './route.js';
 import { mayRecord } from './session.js';
 import { pressed } from './keys.js';
 import { record } from './record.js';
-import { rowAt } from './outbox.js';
+import { mayMend, rowAt } from './outbox.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
 import { withOffset } from './time.js';
@@ -95,7 +95,7 @@ export class Entry extends FormPages {
   /** Opens what the daemon refused when nobody looked: its values, and what spoke against them. */
   async mend() {
     this.mending = await rowAt(this.mends);
-    if (this.mending?.state !== 'attention') return go('outbox');
+    if (!mayMend(this.mending)) return go('outbox');
     const { about, status, problem } = this.mending;
     this.address = about.address;
     await this.fetchForm();

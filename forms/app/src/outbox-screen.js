@@ -3,6 +3,7 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine } from './screen.js';
 import { counts, drop, saveRows, sendAgain } from './outbox.js';
+import { isUndone } from './outcome.js';
 import { wake } from './sender.js';
 import { store } from './store.js';
 import { clockText, momentText } from './time.js';
@@ -51,6 +52,10 @@ class Outbox extends Screen {
         <button class="button" @click=${() => this.ask(null)}>${told.keep}</button>
         <button class="button primary" @click=${() => this.drop(row.id)}>
           ${told.dropYes(store.state.session.name)}</button></div>`;
+    }
+    if (isUndone(store.state.rows, row)) {
+      return html`<p class="heed">${told.undone}</p><div class="links">
+        <button class="button" @click=${() => this.ask(row.id)}>${told.dropBoth}</button></div>`;
     }
     return html`<div class="links">
       ${row.draft ? html`<a class="button primary" href=${`#/mend/${row.order}`}>${told.mend}</a>`

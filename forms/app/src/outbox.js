@@ -3,7 +3,7 @@
 // what it refuses later stays here, for somebody's attention.
 import { Refusal } from './api.js';
 import { clockOffsetMs } from './clock.js';
-import { withFollowers } from './outcome.js';
+import { isUndone, withFollowers } from './outcome.js';
 import { allRows, alterRow, dropRows, releaseRow, replaceRow, rowAt, storeRow } from './rows.js';
 import { beginSending, onOutcome, onRest, tell, wake } from './sender.js';
 import { saveAs } from './save-file.js';
@@ -86,6 +86,9 @@ export async function drop(id) {
   tell({ id });
   await refresh();
 }
+
+/** True of a row that needs attention and was not undone: then nothing of it is wanted. */
+export const mayMend = (row) => row?.state === 'attention' && !isUndone(store.state.rows, row);
 
 export { rowAt };
 

@@ -46,6 +46,10 @@ export function withFollowers(rows, id) {
   return found;
 }
 
+/** True of a row that was struck out before the book had it. */
+export const isUndone = (rows, { id }) =>
+  rows.some(({ body }) => body.corrects === id && body.fields.action === 'struck-out');
+
 /** The submission as it is sent. Where the browser is no paired tablet, an entry is in the name of
  *  who is signed in, and there is no sequence. */
 export function sentBody(row, paired, offsetMs) {

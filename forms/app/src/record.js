@@ -22,8 +22,8 @@ export async function refreshLevels() {
 /** The same after an entry was recorded, which no fault of the levels undoes. */
 export const refreshAfter = () => refreshLevels().catch(() => {});
 
-/** Records `body`; `about` is {title, line, container, address}: what the bar says, and where the
- *  form is; `asker` the screen that is told of a refusal; `kept` what outbox.js keeps with it. Throws
+/** Records `body`; `about` is {title, line, container, address, until}: what the bar says, where the
+ *  form is, and until when Undo is offered, if otherwise; `asker` the screen that is told of a refusal; `kept` what outbox.js keeps with it. Throws
  *  the daemon's refusal. */
 export async function record(body, about, asker, kept) {
   const receipt = await submit(body, about, asker, kept);
@@ -45,7 +45,9 @@ export async function undo(saved, asker) {
   };
   const about = { title: texts.saved.strikeOut, line: saved.line };
   const receipt = await submit(saved.strikeOut, about, asker);
-  store.set({ saved: { ...store.state.saved, undone: true, undoneBy: receipt?.seq ?? null } });
+  if (store.state.saved) { // it goes when what it shows is refused meanwhile
+    store.set({ saved: { ...store.state.saved, undone: true, undoneBy: receipt?.seq ?? null } });
+  }
   await refreshAfter();
 }
 

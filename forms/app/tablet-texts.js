@@ -58,6 +58,8 @@ export const tabletTexts = {
     markAll: 'Mark all',
     mine: (name) => `These are mine – record as ${name}`,
     notMine: (name) => `Not mine – record as ${name}`,
+    said: { mine: (numbers) => `Recorded as yours: no. ${numbers}`,
+      'not-mine': (numbers) => `Recorded as not yours: no. ${numbers}` },
     later: 'Later',
   },
 

@@ -137,6 +137,9 @@ describe('a tablet shared by several people', () => {
       const said = tablet.sent.at(-1);
       assert.deepEqual([said.kind, said.fields, said.person, said.claimed], ['entries-confirmed',
         { confirmed_entries: [{ entry_number: 9002 }], authorship: 'mine' }, benchB.id, undefined]);
+      const bar = page.locator('.saved', { hasText: 'In the book, no. 9003' });
+      await bar.getByText('Recorded as yours: no. 9002').waitFor();
+      assert.equal(await button(bar, 'Undo').count(), 0);
       await tablet.context.close();
     });
 

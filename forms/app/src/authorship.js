@@ -1,6 +1,6 @@
 // Entries that were recorded in somebody's name without a PIN, and what that person says of them.
 import { get } from './api.js';
-import { submit } from './outbox.js';
+import { record } from './record.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
 import { withOffset } from './time.js';
@@ -23,9 +23,11 @@ export async function lookUnconfirmed() {
 /** Records of the entries with these numbers whether they are the person's. */
 export async function confirmEntries(numbers, authorship, asker) {
   const rows = numbers.map((number) => ({ entry_number: number }));
-  await submit({ id: uuid7(), kind: 'entries-confirmed', occurred_at: withOffset(new Date()),
-    fields: { confirmed_entries: rows, authorship } }, { title: texts.authorship.title, line: '' },
-  asker);
+  const { title, said } = texts.authorship;
+  const body = { id: uuid7(), kind: 'entries-confirmed', occurred_at: withOffset(new Date()),
+    fields: { confirmed_entries: rows, authorship } };
+  // Said with care and with the PIN, it is no matter for Undo.
+  await record(body, { title, line: said[authorship](numbers.join(', ')), until: 0 }, asker);
   const { unconfirmed } = store.state;
   store.set({ unconfirmed: unconfirmed.filter(({ seq }) => !numbers.includes(seq)) });
 }

@@ -139,7 +139,7 @@ export const officeTexts = {
     arrived: (count, last) => `${count} entries arrived; the highest number is ${last}.`,
     range: (from, to) => `${from} to ${to}`,
     missing: (numbers) => `Entries with these numbers have not arrived: ${numbers}. They may still `
-      + 'wait on the tablet, or are lost with it.',
+      + 'wait on the tablet, were dropped there, or are lost with it.',
     repeated: (numbers) => `These numbers came with more than one entry: ${numbers}. The tablet may `
       + 'have been set back, or copied.',
     pair: 'Pair a tablet', name: 'Name of the tablet',

@@ -30,8 +30,9 @@ export const tabletTexts = {
     gone: 'It is not among what can be mended on this tablet any more: it was sent or dropped '
       + 'meanwhile.',
     mend: 'Mend it', again: 'Send it again as it is', drop: 'Drop it',
-    dropCaution: 'It will not come into the book. The list of devices shows the manager that an '
-      + 'entry of this tablet is missing.',
+    dropCaution: 'It will not come into the book.',
+    dropGap: 'Its number stays open: the list of tablets shows that one is missing once a later '
+      + 'entry of this tablet has arrived.',
     undone: 'It was undone on this tablet, so that there is nothing to mend. The entry and its '
       + 'strike-out can be dropped together: neither is in the book.',
     dropBoth: 'Drop both',

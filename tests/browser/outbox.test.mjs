@@ -75,6 +75,7 @@ describe('entries that wait on the tablet', () => {
       await page.locator('.outbox-link').tap();
       await button(page, 'Drop it').tap();
       await page.getByText('It will not come into the book.').waitFor();
+      assert.equal(await page.getByText('Its number stays open').count(), 0); // it has none
       await button(page, 'Keep it').tap();
       await outboxSays(page, '1 needs attention');
       await button(page, 'Drop it').tap();

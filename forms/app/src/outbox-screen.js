@@ -48,7 +48,8 @@ class Outbox extends Screen {
     const told = texts.outbox;
     if (store.state.session?.person !== row.person) return html`<p>${told.whose(row.name)}</p>`;
     if (this.dropping === row.id) {
-      return html`<p class="heed" role="alert">${told.dropCaution}</p><div class="links">
+      return html`<p class="heed" role="alert">${told.dropCaution}
+        ${row.device_seq === null ? nothing : told.dropGap}</p><div class="links">
         <button class="button" @click=${() => this.ask(null)}>${told.keep}</button>
         <button class="button primary" @click=${() => this.drop(row.id)}>
           ${told.dropYes(store.state.session.name)}</button></div>`;

@@ -23,8 +23,8 @@ export async function refreshLevels() {
 export const refreshAfter = () => refreshLevels().catch(() => {});
 
 /** Records `body`; `about` is {title, line, container, address, until}: what the bar says, where the
- *  form is, and until when Undo is offered, if otherwise; `asker` the screen that is told of a refusal; `kept` what outbox.js keeps with it. Throws
- *  the daemon's refusal. */
+ *  form is, and until when Undo is offered, if otherwise; `asker` the screen that is told of a refusal;
+ *  `kept` what outbox.js keeps with it. Throws the daemon's refusal. */
 export async function record(body, about, asker, kept) {
   const receipt = await submit(body, about, asker, kept);
   store.set({ saved: { id: body.id, seq: receipt?.seq ?? null, findings: receipt?.findings ?? [],

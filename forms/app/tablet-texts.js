@@ -25,7 +25,8 @@ export const tabletTexts = {
     saveHelp: 'The file is a last resort, if this tablet has to be given away or repaired. It does '
       + 'not put anything into the book.',
     states: { waiting: 'On this tablet, not in the book yet',
-      attention: 'Needs attention: the workshop computer did not take it' },
+      refused: 'Needs attention: the workshop computer did not take it',
+      unclaimed: 'Needs attention: it was made without PIN, and this is no paired tablet any more' },
     whose: (name) => `${name} can mend or drop it after signing in.`,
     gone: 'It is not among what can be mended on this tablet any more: it was sent or dropped '
       + 'meanwhile.',
@@ -36,6 +37,7 @@ export const tabletTexts = {
     undone: 'It was undone on this tablet, so that there is nothing to mend. The entry and its '
       + 'strike-out can be dropped together: neither is in the book.',
     dropBoth: 'Drop both',
+    own: (name) => `It is mine: send it as ${name}`, notOwn: 'Not mine: drop it',
     keep: 'Keep it', dropYes: (name) => `Drop it as ${name}`,
     back: 'Back to the names',
   },

@@ -12,6 +12,7 @@ let browser;
 let daemon;
 let office;
 let benchA;
+let benchB;
 let tablet;
 let page;
 
@@ -21,7 +22,7 @@ before(async () => {
 after(() => browser?.close());
 beforeEach(async () => {
   daemon = await ownDaemon();
-  [office, benchA] = daemon.persons;
+  [office, benchA, benchB] = daemon.persons;
   tablet = await openTablet(browser);
   page = tablet.page;
 });
@@ -60,6 +61,24 @@ async function refusedLater(volume, meanwhile = () => {}) {
 async function openOutbox() {
   await page.locator('.outbox-link').tap();
   await page.locator('[data-row]').first().waitFor();
+}
+
+async function pairTablet() {
+  const { code } = await daemon.call(office, 'POST', '/devices/pairing', { name: 'Tablet 1' });
+  await page.goto(`${daemon.address}/#/pair/${code}`);
+  await button(page, 'Pair this tablet').tap();
+  await page.getByText('This tablet is Tablet 1 now.').waitFor();
+}
+
+/** A drain of Bench B, who took the name from the list while nothing answers. */
+async function claimedDrain(volume) {
+  await tablet.context.setOffline(true);
+  await button(page, 'Next person').tap();
+  await page.locator('button.person', { hasText: benchB.name }).tap();
+  await button(page, `Go on as ${benchB.name}`).tap();
+  await page.locator('.bench').waitFor();
+  await recordDrain(tablet, volume);
+  await outboxSays(page, '1 on this tablet');
 }
 
 describe('what needs attention', () => {
@@ -120,5 +139,30 @@ describe('what needs attention', () => {
     await button(page, `Drop it as ${benchA.name}`).tap();
     await outboxSays(page, 'All in the book');
     assert.deepEqual(await drains(), [['w1', 1, 0]]);
+  });
+
+  test('is sent by its person with the PIN where the pairing has ended meanwhile', async () => {
+    await pairTablet();
+    await workAsA();
+    await claimedDrain(83);
+    const { devices: [{ id }] } = await daemon.call(office, 'GET', '/devices');
+    await daemon.call(office, 'DELETE', `/devices/${id}`);
+    await tablet.context.setOffline(false);
+    await outboxSays(page, '1 needs attention');
+    await openOutbox();
+    await page.getByText('Bench B can mend or drop it after signing in').waitFor();
+    await button(page, 'Confirm').tap();
+    await page.getByRole('link', { name: 'Back to the bench' }).tap();
+    await tapNumber(tablet, benchB.pin);
+    await button(page, 'Sign in').tap();
+    await page.locator('.bench').waitFor();
+    await outboxSays(page, '1 needs attention');
+    await openOutbox();
+    assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+    await button(page, 'It is mine: send it as Bench B').tap();
+    await outboxSays(page, 'All in the book');
+    const [, entry] = (await daemon.call(office, 'GET', '/entries?kind=oil-drained')).entries;
+    assert.deepEqual([entry.person, entry.person_verified, entry.device_seq ?? null],
+      [benchB.id, true, null]);
   });
 });

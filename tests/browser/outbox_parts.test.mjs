@@ -2,10 +2,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { Backoff } from '../../forms/app/src/backoff.js';
-import { firstBatch, outcomeOf, ready, sentBody, withFollowers } from
+import { firstBatch, needOf, outcomeOf, ready, sentBody, withFollowers } from
   '../../forms/app/src/outcome.js';
 
-const row = (id, more = {}) => ({ id, state: 'waiting', device_seq: null, person: 'p2',
+const row = (id, more = {}) => ({ id, state: 'waiting', device: null, device_seq: null, person: 'p2',
   claimed: false, offset: null, body: { id, corrects: more.corrects }, ...more });
 const ids = (rows) => rows.map(({ id }) => id);
 
@@ -40,6 +40,18 @@ test('a correction never goes with what it corrects, nor before what was refused
   assert.deepEqual(withFollowers(refused, 'a'), ['a', 'b', 'c']);
 });
 
+test('what corrects an entry that may not go waits with it', () => {
+  const rows = [row('a'), row('b', { corrects: 'a', person: 'p3' }), row('c', { person: 'p3' })];
+  assert.deepEqual(ids(ready(rows, ({ person }) => person === 'p3')), ['c']);
+});
+
+test('a person has to see to what was refused, and to what only a paired tablet may send', () => {
+  assert.equal(needOf(row('a', { state: 'attention' }), true), 'refused');
+  assert.equal(needOf(row('a', { claimed: true }), true), null);
+  assert.equal(needOf(row('a', { claimed: true }), false), 'unclaimed');
+  assert.equal(needOf(row('a'), false), null);
+});
+
 test('a request holds at most twenty entries, and fewer where they are long', () => {
   const many = Array.from({ length: 30 }, (_, index) => row(String(index)));
   assert.equal(firstBatch(many).length, 20);
@@ -49,10 +61,12 @@ test('a request holds at most twenty entries, and fewer where they are long', ()
 });
 
 test('a paired tablet names the person and its own number; another browser does not', () => {
-  const claimed = row('a', { device_seq: 7, claimed: true, offset: 40 });
-  assert.deepEqual(sentBody(claimed, true, 99), { id: 'a', corrects: undefined,
+  const claimed = row('a', { device: 'd1', device_seq: 7, claimed: true, offset: 40 });
+  assert.deepEqual(sentBody(claimed, 'd1', 99), { id: 'a', corrects: undefined,
     clock_offset_ms: 40, device_seq: 7, person: 'p2', claimed: true });
-  assert.deepEqual(sentBody(row('b'), false, 99), { id: 'b', corrects: undefined,
+  assert.deepEqual(sentBody(row('b'), null, 99), { id: 'b', corrects: undefined,
     clock_offset_ms: 99 });
-  assert.deepEqual(sentBody(row('c'), false, null), { id: 'c', corrects: undefined });
+  assert.deepEqual(sentBody(row('c'), null, null), { id: 'c', corrects: undefined });
+  const later = sentBody(row('d', { device: 'd1', device_seq: 8 }), 'd2', 40);
+  assert.equal(later.device_seq, undefined); // it is of a pairing that has ended
 });

@@ -102,8 +102,7 @@ function caller(address) {
       const answer = await fetch(`${address}/api/v1${at}`,
         { method: way, headers, body: content && JSON.stringify(content) });
       if (!answer.ok) throw new Error(`${way} ${at}: ${answer.status} ${await answer.text()}`);
-      const told = await answer.text();
-      return told ? JSON.parse(told) : null;
+      return answer.status === 204 ? null : answer.json();
     };
     const { token } = await send('POST', '/session', { person: person.id, pin: person.pin });
     return send(method, path, body, token);

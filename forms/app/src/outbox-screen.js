@@ -2,7 +2,7 @@
 // be done about one that the daemon refused. Readable without signing in: the file is a last resort.
 import { html, nothing } from 'lit';
 import { Screen, alertLine } from './screen.js';
-import { counts, drop, saveRows, sendAgain } from './outbox.js';
+import { counts, drop, needIn, saveRows, sendAgain, sendAsOwn } from './outbox.js';
 import { isUndone } from './outcome.js';
 import { wake } from './sender.js';
 import { store } from './store.js';
@@ -44,9 +44,22 @@ class Outbox extends Screen {
     return this.once(() => drop(id));
   }
 
+  /** Of what its person made without a PIN, or somebody else did. */
+  ownActs({ id }) {
+    const told = texts.outbox;
+    return html`<div class="links"><button class="button primary" ?disabled=${this.busy}
+      @click=${() => this.once(() => sendAsOwn(id))}>
+        ${told.own(store.state.session.name)}</button>
+      <button class="button" @click=${() => this.ask(id)}>${told.notOwn}</button></div>`;
+  }
+
   acts(row) {
     const told = texts.outbox;
-    if (store.state.session?.person !== row.person) return html`<p>${told.whose(row.name)}</p>`;
+    const { session, device } = store.state;
+    const needsPin = row.claimed && !device;
+    if (session?.person !== row.person || (needsPin && session.claimed)) {
+      return html`<p>${told.whose(row.name)}</p>`;
+    }
     if (this.dropping === row.id) {
       return html`<p class="heed" role="alert">${told.dropCaution}
         ${row.device_seq === null ? nothing : told.dropGap}</p><div class="links">
@@ -54,6 +67,7 @@ class Outbox extends Screen {
         <button class="button primary" @click=${() => this.drop(row.id)}>
           ${told.dropYes(store.state.session.name)}</button></div>`;
     }
+    if (needsPin) return this.ownActs(row);
     if (isUndone(store.state.rows, row)) {
       return html`<p class="heed">${told.undone}</p><div class="links">
         <button class="button" @click=${() => this.ask(row.id)}>${told.dropBoth}</button></div>`;
@@ -68,15 +82,16 @@ class Outbox extends Screen {
 
   row(row) {
     const told = texts.outbox;
-    const refused = row.state === 'attention';
+    const need = needIn(store.state, row);
     const { title, line } = row.about;
-    return html`<li class="note ${refused ? 'heeded' : ''}" data-row=${row.id}>
+    return html`<li class="note ${need ? 'heeded' : ''}" data-row=${row.id}>
       <h2>${title}</h2>
       ${line && line !== title ? html`<p>${line}</p>` : nothing}
       <p class="quiet">${momentText(row.body.occurred_at)} ·
         ${row.claimed ? texts.claimed.name(row.name) : row.name}</p>
-      <p><b>${refused ? told.states.attention : told.states.waiting}</b></p>
-      ${refused ? html`${said(row).map(alertLine)}${this.acts(row)}` : nothing}</li>`;
+      <p><b>${told.states[need ?? 'waiting']}</b></p>
+      ${need === 'refused' ? said(row).map(alertLine) : nothing}
+      ${need ? this.acts(row) : nothing}</li>`;
   }
 
   lead() {
@@ -93,8 +108,8 @@ class Outbox extends Screen {
 
   render() {
     const { rows, session } = store.state;
-    const first = rows.filter(({ state }) => state === 'attention');
-    const rest = rows.filter(({ state }) => state !== 'attention');
+    const first = rows.filter((row) => needIn(store.state, row));
+    const rest = rows.filter((row) => !needIn(store.state, row));
     return html`<h1 tabindex="-1">${texts.outbox.title}</h1>
       <p role="status"><b>${stateText()}</b></p>
       ${this.lead()}

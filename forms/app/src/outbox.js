@@ -3,7 +3,7 @@
 // what it refuses later stays here, for somebody's attention.
 import { Refusal } from './api.js';
 import { clockOffsetMs } from './clock.js';
-import { isUndone, withFollowers } from './outcome.js';
+import { isUndone, needOf, withFollowers } from './outcome.js';
 import { allRows, alterRow, dropRows, releaseRow, replaceRow, rowAt, storeRow } from './rows.js';
 import { beginSending, onOutcome, onRest, tell, wake } from './sender.js';
 import { saveAs } from './save-file.js';
@@ -20,10 +20,15 @@ export async function refresh() {
   store.set({ rows: await allRows() });
 }
 
+/** What a person has to see to about the row, as far as this tablet knows what it is. */
+export function needIn({ started, device }, row) {
+  return needOf(row, !started || device !== null);
+}
+
 /** {waiting, attention}: how many. */
 export function counts() {
   const { rows } = store.state;
-  const attention = rows.filter(({ state }) => state === 'attention').length;
+  const attention = rows.filter((row) => needIn(store.state, row)).length;
   return { waiting: rows.length - attention, attention };
 }
 
@@ -74,11 +79,14 @@ export async function submit(body, about, asker,
 }
 
 /** Sends a row that needs attention as it is: what spoke against it may have passed. */
-export async function sendAgain(id) {
-  await alterRow(id, { state: 'waiting', status: null, problem: null });
+export async function sendAgain(id, change = {}) {
+  await alterRow(id, { state: 'waiting', status: null, problem: null, ...change });
   await refresh();
   await wake();
 }
+
+/** Sends a row that was made without a PIN as made by who is signed in with it. */
+export const sendAsOwn = (id) => sendAgain(id, { claimed: false });
 
 /** Drops a row that needs attention, and what would have corrected it. */
 export async function drop(id) {

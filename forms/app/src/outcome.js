@@ -29,11 +29,15 @@ export function firstBatch(rows, most = kRowsMax) {
   return batch;
 }
 
-/** Rows that wait for nothing but the daemon: not what corrects a row that needs attention. */
-export function ready(rows) {
+/** True of what the daemon says to an entry that only a paired tablet may send. */
+export const asksForPairing = (problem) =>
+  (problem?.errors ?? []).some(({ code }) => code === 'not_paired');
+
+/** Rows that wait for nothing but the daemon: not what corrects a row that cannot go itself. */
+export function ready(rows, mayGo = () => true) {
   const held = new Set(rows.filter(({ state }) => state === 'attention').map(({ id }) => id));
   return rows.filter((row) => {
-    const goes = row.state === 'waiting' && !held.has(row.body.corrects);
+    const goes = row.state === 'waiting' && mayGo(row) && !held.has(row.body.corrects);
     if (!goes) held.add(row.id);
     return goes;
   });
@@ -46,18 +50,25 @@ export function withFollowers(rows, id) {
   return found;
 }
 
+/** What a person has to see to about a row: that it was "refused", or that it is "unclaimed", made
+ *  without a PIN on what is no paired tablet any more. Null when it is sent by itself. */
+export function needOf(row, paired) {
+  if (row.state === 'attention') return 'refused';
+  return row.claimed && !paired ? 'unclaimed' : null;
+}
+
 /** True of a row that was struck out before the book had it. */
 export const isUndone = (rows, { id }) =>
   rows.some(({ body }) => body.corrects === id && body.fields.action === 'struck-out');
 
-/** The submission as it is sent. Where the browser is no paired tablet, an entry is in the name of
- *  who is signed in, and there is no sequence. */
-export function sentBody(row, paired, offsetMs) {
+/** The submission as it is sent; `device` is the id of the paired tablet, or null. Where the browser
+ *  is none, an entry is in the name of who is signed in, and there is no sequence. */
+export function sentBody(row, device, offsetMs) {
   const body = { ...row.body };
   const offset = row.offset ?? offsetMs;
   if (offset !== null) body.clock_offset_ms = offset;
-  if (row.device_seq !== null) body.device_seq = row.device_seq;
-  if (paired) body.person = row.person;
+  if (device !== null && row.device === device) body.device_seq = row.device_seq;
+  if (device !== null) body.person = row.person;
   if (row.claimed) body.claimed = true;
   return body;
 }

@@ -24,18 +24,20 @@ export function numbered({ last, spare }) {
 
 const kNoNumbers = { last: 0, spare: [] };
 
+/** The next number, and of which pairing it is. */
 async function takeNumber(facts) {
-  if (!await facts.get('device')) return null;
+  const device = (await facts.get('device'))?.id ?? null;
+  if (device === null) return { device, device_seq: null };
   const { number, numbers } = numbered(await facts.get('numbers') ?? kNoNumbers);
   await facts.put(numbers, 'numbers');
-  return number;
+  return { device, device_seq: number };
 }
 
 /** Keeps a row; on a paired tablet it gets the next number. Only then is anything sent. The draft
  *  that it was made from ends with it, so that nobody finds it begun and records it once more. */
 export const storeRow = (row, draftKey) => change(async (rows, facts, drafts) => {
   if (draftKey) await drafts.delete(draftKey);
-  const stored = { ...row, device_seq: await takeNumber(facts) };
+  const stored = { ...row, ...await takeNumber(facts) };
   stored.order = await rows.add(stored);
   return stored;
 });
@@ -47,8 +49,9 @@ const keyOf = (rows, id) => rows.index('id').getKey(id);
 export const replaceRow = (order, row) => change(async (rows) => {
   const before = await rows.get(order);
   if (before?.state !== 'attention') return null;
-  const { offset, device_seq: number } = before;
-  const stored = { ...row, order, offset: offset ?? row.offset, device_seq: number };
+  const { offset, device, device_seq: number } = before;
+  const stored = { ...row, order, offset: offset ?? row.offset, device,
+    device_seq: number };
   await rows.put(stored);
   return stored;
 });
@@ -69,7 +72,7 @@ export const releaseRow = (id) => change(async (rows, facts) => {
   const row = await rows.index('id').get(id);
   if (!row) return;
   await rows.delete(row.order);
-  if (row.device_seq === null) return;
+  if (row.device === null || row.device !== (await facts.get('device'))?.id) return;
   const { last, spare } = await facts.get('numbers') ?? kNoNumbers;
   await facts.put({ last, spare: [...spare, row.device_seq] }, 'numbers');
 });

@@ -4,7 +4,8 @@
 import { NoAnswer, Refusal, request } from './api.js';
 import { Backoff } from './backoff.js';
 import { clockOffsetMs } from './clock.js';
-import { firstBatch, outcomeOf, ready, sentBody } from './outcome.js';
+import { lookDevice } from './device.js';
+import { asksForPairing, firstBatch, outcomeOf, ready, sentBody } from './outcome.js';
 import { allRows, alterRow, removeRow } from './rows.js';
 import { kReach } from './reach.js';
 import { factOf } from './vault.js';
@@ -36,32 +37,43 @@ class Later extends Error {
   }
 }
 
-async function settle(row, status, body) {
+/** The id of the pairing, or null. */
+const pairing = async () => (await factOf('device'))?.id ?? null;
+
+/** True when the row went as from a paired tablet, which this browser is no more: nothing was said of
+ *  the entry, and it waits for its person. */
+async function pairingEnded(device, problem) {
+  if (device === null || !asksForPairing(problem)) return false;
+  await lookDevice();
+  return await pairing() === null;
+}
+
+async function settle(row, device, status, body) {
   const outcome = outcomeOf(status, body);
   if (outcome === 'again') throw new Later();
   if (outcome === 'accepted') {
     await removeRow(row.id);
     tell({ id: row.id, receipt: body });
-  } else {
+  } else if (!await pairingEnded(device, body)) {
     await alterRow(row.id, { state: 'attention', status, problem: body });
     tell({ id: row.id, status, problem: body });
   }
 }
 
-async function sendOne(row, paired) {
-  const text = JSON.stringify(sentBody(row, paired, clockOffsetMs()));
+async function sendOne(row, device) {
+  const text = JSON.stringify(sentBody(row, device, clockOffsetMs()));
   try {
-    await settle(row, 201, await request('POST', '/entries', text));
+    await settle(row, device, 201, await request('POST', '/entries', text));
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     if (outcomeOf(error.status, error.problem) === 'again') throw new Later(error.retryAfterS);
-    await settle(row, error.status, error.problem);
+    await settle(row, device, error.status, error.problem);
   }
 }
 
 /** False when the daemon refused the request as a whole: its rows have to go one by one. */
-async function sendSeveral(rows, paired) {
-  const bodies = rows.map((row) => sentBody(row, paired, clockOffsetMs()));
+async function sendSeveral(rows, device) {
+  const bodies = rows.map((row) => sentBody(row, device, clockOffsetMs()));
   let results;
   try {
     ({ results } = await request('POST', '/entries', JSON.stringify(bodies)));
@@ -71,28 +83,28 @@ async function sendSeveral(rows, paired) {
     return false;
   }
   for (const [index, { status, entry, problem }] of results.entries()) {
-    await settle(rows[index], status, entry ?? problem);
+    await settle(rows[index], device, status, entry ?? problem);
   }
   return true;
 }
 
-/** On a browser that is no paired tablet only who is signed in can send, and only their own. */
-async function goes(paired) {
-  if (paired) return () => true;
+/** On a browser that is no paired tablet only who is signed in can send, and only their own;
+ *  what was made without a PIN, once they said that it is theirs. */
+async function goes(device) {
+  if (device !== null) return () => true;
   const { session } = store.state;
   const leaving = await factOf('leaving');
-  return ({ person }) => person === (session && !session.claimed ? session.person : leaving);
+  return ({ person, claimed }) => !claimed && person === (session && !session.claimed ? session.person : leaving);
 }
 
 async function round() {
-  const paired = await factOf('device') !== null;
   let most;
   for (;;) {
-    const mayGo = await goes(paired);
-    const batch = firstBatch(ready(await allRows()).filter(mayGo), most);
+    const device = await pairing();
+    const batch = firstBatch(ready(await allRows(), await goes(device)), most);
     if (!batch.length) break;
-    if (batch.length === 1) await sendOne(batch[0], paired);
-    else if (!await sendSeveral(batch, paired)) most = 1;
+    if (batch.length === 1) await sendOne(batch[0], device);
+    else if (!await sendSeveral(batch, device)) most = 1;
   }
   if (store.state.away) await request('GET', '/health');
 }

@@ -26,6 +26,7 @@ export const tabletTexts = {
       + 'not put anything into the book.',
     states: { waiting: 'On this tablet, not in the book yet',
       refused: 'Needs attention: the workshop computer did not take it',
+      stranded: 'Needs attention: only the person who made it could send it',
       unclaimed: 'Needs attention: it was made without PIN, and this is no paired tablet any more' },
     whose: (name) => `${name} can mend or drop it after signing in.`,
     gone: 'It is not among what can be mended on this tablet any more: it was sent or dropped '
@@ -38,6 +39,9 @@ export const tabletTexts = {
       + 'strike-out can be dropped together: neither is in the book.',
     dropBoth: 'Drop both',
     own: (name) => `It is mine: send it as ${name}`, notOwn: 'Not mine: drop it',
+    stranded: (name) => `${name} is not on the list of people any more. A manager can save it to a `
+      + 'file and drop it.',
+    saveAndDrop: (name) => `Save all to a file and drop it as ${name}`,
     keep: 'Keep it', dropYes: (name) => `Drop it as ${name}`,
     back: 'Back to the names',
   },

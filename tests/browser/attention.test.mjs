@@ -1,6 +1,7 @@
 // What the daemon refused when nobody waited for it, on a workshop of its own: it is mended, sent or
 // dropped by whoever may, and nothing of it is lost or comes into the book twice.
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
 import {
   button, launch, openTablet, outboxSays, pick, recordDrain, screenFaults, signIn,
@@ -164,5 +165,30 @@ describe('what needs attention', () => {
     const [, entry] = (await daemon.call(office, 'GET', '/entries?kind=oil-drained')).entries;
     assert.deepEqual([entry.person, entry.person_verified, entry.device_seq ?? null],
       [benchB.id, true, null]);
+  });
+
+  test('is saved and dropped by a manager where its person can sign in no more', async () => {
+    await pairTablet();
+    await workAsA();
+    await claimedDrain(81);
+    await daemon.call(office, 'PUT', `/people/${benchB.id}/active`, { active: false });
+    await tablet.context.setOffline(false);
+    await outboxSays(page, '1 needs attention');
+    await openOutbox();
+    await page.getByText('Bench B is not on the list of people any more').waitFor();
+    assert.equal(await button(page, 'Drop it').count(), 0);
+    await button(page, 'Next person').tap();
+    await signIn(tablet, office, daemon.address);
+    await openOutbox();
+    await button(page, 'Drop it').tap();
+    await page.getByText('the list of tablets shows that one is missing once').waitFor();
+    assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+    const coming = page.waitForEvent('download');
+    await button(page, `Save all to a file and drop it as ${office.name}`).tap();
+    const { rows } = JSON.parse(await readFile(await (await coming).path(), 'utf8'));
+    assert.deepEqual(rows.map(({ person, body }) => [person, body.fields.volume_ml]),
+      [[benchB.id, 81]]);
+    await outboxSays(page, 'All in the book');
+    assert.deepEqual(await drains(), [['w1', 1, 0]]);
   });
 });

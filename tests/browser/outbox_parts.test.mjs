@@ -46,10 +46,14 @@ test('what corrects an entry that may not go waits with it', () => {
 });
 
 test('a person has to see to what was refused, and to what only a paired tablet may send', () => {
-  assert.equal(needOf(row('a', { state: 'attention' }), true), 'refused');
-  assert.equal(needOf(row('a', { claimed: true }), true), null);
-  assert.equal(needOf(row('a', { claimed: true }), false), 'unclaimed');
-  assert.equal(needOf(row('a'), false), null);
+  const people = [{ id: 'p2' }];
+  assert.equal(needOf(row('a', { state: 'attention' }), true, people), 'refused');
+  assert.equal(needOf(row('a', { claimed: true }), true, people), null);
+  assert.equal(needOf(row('a', { claimed: true }), false, people), 'unclaimed');
+  assert.equal(needOf(row('a'), false, people), null);
+  assert.equal(needOf(row('a', { person: 'p9' }), false, people), 'stranded');
+  assert.equal(needOf(row('a', { person: 'p9' }), true, people), null); // it is sent, and refused
+  assert.equal(needOf(row('a', { person: 'p9' }), false, []), null); // nobody is known yet
 });
 
 test('a request holds at most twenty entries, and fewer where they are long', () => {

@@ -3,7 +3,8 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine } from './screen.js';
 import { counts, drop, needIn, saveRows, sendAgain, sendAsOwn } from './outbox.js';
-import { isUndone } from './outcome.js';
+import { isStranded, isUndone } from './outcome.js';
+import { mayEnter, refreshPeople } from './session.js';
 import { wake } from './sender.js';
 import { store } from './store.js';
 import { clockText, momentText } from './time.js';
@@ -34,6 +35,11 @@ function said({ status, problem }) {
 class Outbox extends Screen {
   dropping = null; // id of the row about which it is asked once more
 
+  /** Whose entries nobody can see to any more. */
+  fetch() {
+    refreshPeople().catch(() => {}); // who was known stands
+  }
+
   ask(id) {
     this.dropping = id;
     this.requestUpdate();
@@ -42,6 +48,28 @@ class Outbox extends Screen {
   drop(id) {
     this.dropping = null;
     return this.once(() => drop(id));
+  }
+
+  /** Asks once more; `first` is done before. */
+  dropPart({ id, device_seq: number }, words, first) {
+    const told = texts.outbox;
+    return html`<p class="heed" role="alert">${told.dropCaution}
+        ${number === null ? nothing : told.dropGap}</p><div class="links">
+      <button class="button" @click=${() => this.ask(null)}>${told.keep}</button>
+      <button class="button primary" @click=${() => {
+    first();
+    this.drop(id);
+  }}>${words(store.state.session.name)}</button></div>`;
+  }
+
+  /** Where its person can sign in no more, a manager drops it, and keeps what it said in a file. */
+  managersActs(row) {
+    const told = texts.outbox;
+    const { session } = store.state;
+    if (!mayEnter(session) || session.claimed) return html`<p>${told.stranded(row.name)}</p>`;
+    if (this.dropping === row.id) return this.dropPart(row, told.saveAndDrop, saveRows);
+    return html`<p>${told.stranded(row.name)}</p><div class="links">
+      <button class="button" @click=${() => this.ask(row.id)}>${told.drop}</button></div>`;
   }
 
   /** Of what its person made without a PIN, or somebody else did. */
@@ -57,16 +85,11 @@ class Outbox extends Screen {
     const told = texts.outbox;
     const { session, device } = store.state;
     const needsPin = row.claimed && !device;
+    if (isStranded(row, store.state.people)) return this.managersActs(row);
     if (session?.person !== row.person || (needsPin && session.claimed)) {
       return html`<p>${told.whose(row.name)}</p>`;
     }
-    if (this.dropping === row.id) {
-      return html`<p class="heed" role="alert">${told.dropCaution}
-        ${row.device_seq === null ? nothing : told.dropGap}</p><div class="links">
-        <button class="button" @click=${() => this.ask(null)}>${told.keep}</button>
-        <button class="button primary" @click=${() => this.drop(row.id)}>
-          ${told.dropYes(store.state.session.name)}</button></div>`;
-    }
+    if (this.dropping === row.id) return this.dropPart(row, told.dropYes, () => {});
     if (needsPin) return this.ownActs(row);
     if (isUndone(store.state.rows, row)) {
       return html`<p class="heed">${told.undone}</p><div class="links">

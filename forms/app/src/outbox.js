@@ -21,8 +21,8 @@ export async function refresh() {
 }
 
 /** What a person has to see to about the row, as far as this tablet knows what it is. */
-export function needIn({ started, device }, row) {
-  return needOf(row, !started || device !== null);
+export function needIn({ started, device, people }, row) {
+  return needOf(row, !started || device !== null, people);
 }
 
 /** {waiting, attention}: how many. */

@@ -50,11 +50,18 @@ export function withFollowers(rows, id) {
   return found;
 }
 
-/** What a person has to see to about a row: that it was "refused", or that it is "unclaimed", made
- *  without a PIN on what is no paired tablet any more. Null when it is sent by itself. */
-export function needOf(row, paired) {
+/** True of a row whose person can sign in no more; `people` is empty while nobody is known. */
+export const isStranded = ({ person }, people) =>
+  people.length > 0 && !people.some(({ id }) => id === person);
+
+/** What a person has to see to about a row: that it was "refused"; that it is "stranded", where only
+ *  its person could send it; or "unclaimed", made without a PIN on what is no paired tablet any more.
+ *  Null when it is sent by itself. */
+export function needOf(row, paired, people) {
   if (row.state === 'attention') return 'refused';
-  return row.claimed && !paired ? 'unclaimed' : null;
+  if (paired) return null;
+  if (isStranded(row, people)) return 'stranded';
+  return row.claimed ? 'unclaimed' : null;
 }
 
 /** True of a row that was struck out before the book had it. */

@@ -144,3 +144,32 @@ for (const [name, viewport] of Object.entries({ wide: kWide, narrow: kNarrow }))
     await fresh.context.close();
   });
 }
+
+/** Parts of a form that lie over each other, and how narrow its last button is, at the page's end. */
+const phoneFaults = (on) => on.evaluate(() => {
+  window.scrollTo(0, document.body.scrollHeight);
+  const box = (one) => one.getBoundingClientRect();
+  const numbers = document.querySelector('.numbers');
+  const beside = [...document.querySelectorAll('.form [data-field], .form .cautions')]
+    .filter((one) => !numbers?.contains(one));
+  const covers = (one) => numbers && box(one).bottom > box(numbers).top + 1
+    && box(one).top < box(numbers).bottom - 1;
+  const last = document.querySelector('.save, .next');
+  const lacking = box(document.querySelector('.form')).width - box(last).width;
+  return [...beside.filter(covers).map((one) => `covered: ${one.dataset.field ?? one.className}`),
+    ...(lacking > 1 ? [`${last.textContent.trim()}: ${lacking} px too narrow`] : [])];
+});
+
+for (const hand of ['right', 'left']) {
+  test(`on a phone nothing of a form is covered, its button fills the row, ${hand} hand`, async () => {
+    const fresh = await openTablet(browser, { viewport: { width: 390, height: 844 } });
+    await signIn(fresh, personOf('manager'));
+    await fresh.page.evaluate((name) => { document.documentElement.dataset.hand = name; }, hand);
+    const { forms } = await api(fresh, '/forms');
+    for (const { kind } of forms.filter((form) => form.kind !== 'register-change')) {
+      await open(kind, fresh.page);
+      assert.deepEqual(await phoneFaults(fresh.page), [], kind);
+    }
+    await fresh.context.close();
+  });
+}

@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import {
   button, demo, launch, openTablet, outboxSays, personOf, recordDrain, screenFaults, signIn, tapNumber,
+  turnTo,
 } from './tablet.mjs';
 
 const kDevice = { id: 'd1', name: 'Tablet at bench 1' };
@@ -140,6 +141,41 @@ describe('a tablet shared by several people', () => {
       const bar = page.locator('.saved', { hasText: 'In the book, no. 9003' });
       await bar.getByText('Recorded as yours: no. 9002').waitFor();
       assert.equal(await button(bar, 'Undo').count(), 0);
+      await tablet.context.close();
+    });
+
+  test('keeps a form on its page for a name taken without PIN, before and after the daemon is back',
+    async () => {
+      const tablet = await pairedTablet();
+      const { page } = tablet;
+      const steps = async () => {
+        await page.getByRole('button', { name: 'Oil drained' }).tap();
+        await page.locator('.form').waitFor();
+        await turnTo(page, page.locator('.form')); // laid out
+        return page.locator('.next').count();
+      };
+      const again = async () => {
+        await page.getByRole('link', { name: 'Bench' }).tap();
+        await page.locator('.bench').waitFor();
+      };
+      await signIn(tablet, personOf('technician'));
+      assert.equal(await steps(), 0, 'signed in');
+      await again();
+      tablet.away = true;
+      await button(page, 'Next person').tap();
+      const other = demo.persons.filter(({ role }) => role === 'technician')[1];
+      await page.locator('button.person', { hasText: other.name }).tap();
+      await button(page, `Go on as ${other.name}`).tap();
+      await page.locator('.bench').waitFor();
+      assert.equal(await steps(), 0, 'away');
+      assert.deepEqual(await screenFaults(tablet), []);
+      await again();
+      tablet.away = false;
+      await page.getByText('Please confirm with your PIN').waitFor({ timeout: 40000 });
+      assert.equal(await steps(), 0, 'back');
+      assert.deepEqual(await screenFaults(tablet), []);
+      await again();
+      await page.getByText('Please confirm with your PIN').waitFor();
       await tablet.context.close();
     });
 

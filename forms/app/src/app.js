@@ -88,6 +88,8 @@ const kOpen = {
   pair: () => html`<bw-pair class="screen"></bw-pair>`,
 };
 
+const kForms = ['record', 'mend']; // screens that use the whole height of the tablet
+
 const kTouchKeptMs = 10000; // how exactly it is kept over a reload when the tablet was touched
 
 class App extends Screen {
@@ -167,10 +169,11 @@ class App extends Screen {
       ${store.state.session ? html`<bw-saved></bw-saved>` : nothing}`;
   }
 
-  /** After a name was taken from the list, once the daemon can check the PIN. */
+  /** After a name was taken from the list, once the daemon can check the PIN. A form keeps its page:
+   *  there the header says it, and the bar waits. */
   confirmBar() {
     const { session, away, asking, people } = store.state;
-    if (!session?.claimed || away || asking) return nothing;
+    if (!session?.claimed || away || asking || kForms.includes(route().name)) return nothing;
     const person = people.find(({ id }) => id === session.person);
     return html`<section class="note confirm-bar" aria-label=${texts.claimed.confirm}>
       <p role="status">${texts.claimed.back}</p>

@@ -3,7 +3,8 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import {
-  api, button, containerChoice, launch, openTablet, personOf, screenFaults, signIn, tapNumber,
+  api, button, containerChoice, launch, openTablet, personOf, recordDrain, screenFaults, signIn,
+  tapNumber,
 } from './tablet.mjs';
 
 let browser;
@@ -63,7 +64,18 @@ test('a drain of an earlier day is logged late, by the clock of the workshop', a
   await page.getByText(`No. ${seq} in the book`).waitFor();
   assert.match(await page.locator('.head-facts').innerText(), /12:00/);
 
+  // What is recorded there at this moment has the hour of the workshop in the list as well.
   await page.getByRole('link', { name: 'Bench' }).tap();
+  await recordDrain(tablet, 52);
+  await bar.waitFor();
+  await bar.getByRole('link', { name: 'Show the entry' }).tap();
+  const happened = page.locator('.head-facts div', { hasText: 'Happened' }).locator('dd');
+  const moment = (await happened.textContent()).trim();
+  await page.getByRole('link', { name: 'What was recorded' }).tap();
+  await page.locator('a.recorded').first().waitFor();
+  assert.ok((await page.locator('a.recorded').first().innerText()).includes(moment), moment);
+
+  await page.getByRole('link', { name: 'Bench', exact: true }).tap();
   await page.getByRole('button', { name: 'Oil drained' }).tap();
   assert.match(await page.locator('.earlier').textContent(), /now/);
   await page.locator('.earlier').tap();

@@ -7,6 +7,7 @@ import { confirmEntries } from './authorship.js';
 import { standing } from './entries.js';
 import { namesFor, summary } from './shown-value.js';
 import { momentText } from './time.js';
+import { onClock, workshopZone } from './zone.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -21,7 +22,9 @@ class Authorship extends Screen {
     return this.load(async () => {
       const { unconfirmed } = store.state;
       const kinds = [...new Set(unconfirmed.map(({ kind }) => kind))];
-      const forms = await Promise.all(kinds.map((kind) => get(`/forms/${kind}`)));
+      const [zone, ...forms] = await Promise.all([workshopZone(),
+        ...kinds.map((kind) => get(`/forms/${kind}`))]);
+      this.zone = zone;
       this.forms = new Map(forms.map((form) => [form.kind, form]));
       this.names = await namesFor(...unconfirmed.map((entry) =>
         [this.forms.get(entry.kind), entry.fields]));
@@ -56,7 +59,7 @@ class Authorship extends Screen {
         .checked=${this.marked.has(entry.seq)} @change=${() => this.turn(entry.seq)}>
       <span class="choice-face"><b>${form.title}</b>
         <small>${summary(form, standing(entry), this.names)}</small>
-        <small>${momentText(entry.occurred_at)} · ${texts.entryPage.number(entry.seq)}</small>
+        <small>${momentText(onClock(entry.occurred_at, this.zone))} · ${texts.entryPage.number(entry.seq)}</small>
       </span></label></li>`;
   }
 

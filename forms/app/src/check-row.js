@@ -5,6 +5,7 @@ import { attachedFiles } from './attachments.js';
 import { courseFacts } from './course.js';
 import { changed, entryLink } from './entries.js';
 import { momentText } from './time.js';
+import { onClock } from './zone.js';
 import { personName } from './session.js';
 import { fieldOf, typedText, valueLines } from './shown-value.js';
 import { texts } from '../texts.js';
@@ -22,8 +23,8 @@ function fact(entry, name, form, names) {
     ${others.map((line) => html`<dd>${line}</dd>`)}</div>`;
 }
 
-function who(entry) {
-  return texts.cylinders.entryLine(entry.seq, momentText(entry.occurred_at),
+function who(entry, zone) {
+  return texts.cylinders.entryLine(entry.seq, momentText(onClock(entry.occurred_at, zone)),
     personName(entry.person));
 }
 
@@ -38,10 +39,10 @@ function changes(later, before, form, names) {
 }
 
 /** Corrections in order; each is set against what stood before it. */
-function corrections(check, form, names) {
+function corrections(check, form, { names, zone }) {
   let before = check.entry.fields;
   return check.corrections.map((later) => {
-    const shown = html`<div class="correction"><h4>${who(later)}</h4>
+    const shown = html`<div class="correction"><h4>${who(later, zone)}</h4>
       ${changes(later, before, form, names)}
       ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}
       ${attachedFiles(later)}
@@ -51,9 +52,10 @@ function corrections(check, form, names) {
   });
 }
 
-/** The row of one entry of GET /history/{class}/{id}; `form` is that of its kind, `names` those of the
- *  things it names. */
-export function checkRow(check, form, names) {
+/** The row of one entry of GET /history/{class}/{id}; `form` is that of its kind, `told` has the names
+ *  of the things it names and the zone of the workshop. */
+export function checkRow(check, form, told) {
+  const { names, zone } = told;
   const { entry } = check;
   const subject = form.fields.find((field) => field.type === 'id')?.name;
   const known = form.fields.map((field) => field.name)
@@ -62,7 +64,7 @@ export function checkRow(check, form, names) {
     .filter((name) => !known.includes(name) && name !== subject);
   const corrected = check.corrections.length > 0;
   return html`<li class="check ${check.struck ? 'struck' : ''} ${corrected ? 'corrected' : ''}">
-    <div><div class="check-head"><h3>${who(entry)}</h3>
+    <div><div class="check-head"><h3>${who(entry, zone)}</h3>
       ${corrected ? nothing : html`<p class="quiet">${texts.cylinders.noCorrection}</p>`}
       ${entryLink(entry.seq, texts.entryPage.open)}</div>
       <p class="quiet">${form.title}</p>
@@ -70,6 +72,6 @@ export function checkRow(check, form, names) {
       ${courseFacts(check.figures)}
       ${attachedFiles(entry)}</div>
     ${corrected ? html`<div class="beside"><h4>${texts.cylinders.corrections}</h4>
-      ${corrections(check, form, names)}</div>` : nothing}
+      ${corrections(check, form, told)}</div>` : nothing}
   </li>`;
 }

@@ -4,6 +4,7 @@ import { html, nothing } from 'lit';
 import { attachedFiles } from './attachments.js';
 import { changed, corrected, entryLink, signedBy, standing } from './entries.js';
 import { momentText } from './time.js';
+import { onClock } from './zone.js';
 import { fieldOf, typedText, valueLines } from './shown-value.js';
 import { texts } from '../texts.js';
 
@@ -36,10 +37,11 @@ function change(form, { later, before }, names) {
 }
 
 /** One correction or strike-out: who, when, why, and what it changed. */
-function step(form, one, names) {
+function step(form, one, { names, zone }) {
   const { later } = one;
   return html`<li class="correction">
-    <h3>${texts.entryPage.line(momentText(later.occurred_at), signedBy(later))}</h3>
+    <h3>${texts.entryPage.line(momentText(onClock(later.occurred_at, zone)),
+    signedBy(later))}</h3>
     ${later.fields.action === 'struck-out' ? html`<p><b>${texts.cylinders.struckOut}</b></p>`
     : change(form, one, names)}
     ${later.reason ? html`<p>${texts.cylinders.reason(later.reason)}</p>` : nothing}
@@ -65,8 +67,10 @@ function beside(form, entry, names) {
       ${facts(form, kept(now), now, names, differing)}</section></div>`;
 }
 
-/** All that an entry says; `form` is that of its kind. */
-export function entryFacts(form, entry, names) {
+/** All that an entry says; `form` is that of its kind, `told` has the names of what it names and the
+ *  zone of the workshop. */
+export function entryFacts(form, entry, told) {
+  const { names } = told;
   const struck = entry.corrections.filter(({ fields }) => fields.action === 'struck-out')
     .map((later) => ({ later }));
   const steps = [...corrected(entry), ...struck];
@@ -74,5 +78,5 @@ export function entryFacts(form, entry, names) {
     : facts(form, kept(entry.fields), { ...entry.fields, asRead: entry.as_read }, names)}
     ${attachedFiles(entry)}
     ${steps.length ? html`<section><h2>${texts.cylinders.corrections}</h2>
-      <ol class="due">${steps.map((one) => step(form, one, names))}</ol></section>` : nothing}`;
+      <ol class="due">${steps.map((one) => step(form, one, told))}</ol></section>` : nothing}`;
 }

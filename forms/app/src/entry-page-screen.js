@@ -119,7 +119,7 @@ class EntryPage extends Screen {
   }
 
   body() {
-    if (!this.target) return entryFacts(this.form, this.entry, this.names);
+    if (!this.target) return entryFacts(this.form, this.entry, this);
     return html`<p>${texts.entryPage.corrects(this.form.title)}</p>
       <p>${entryLink(this.target.seq)}</p>
       ${correctionFacts(this.form, this.target, this.entry, this.names)}`;

@@ -9,6 +9,7 @@ import { get } from './api.js';
 import { reportLinks } from './report-screen.js';
 import { thingName } from './form-data.js';
 import { namesFor } from './shown-value.js';
+import { workshopZone } from './zone.js';
 import './chart.js';
 import { texts } from '../texts.js';
 
@@ -75,7 +76,9 @@ class History extends Screen {
       const [thingClass, id] = this.named();
       this.history = await get(`/history/${thingClass}/${encodeURIComponent(id)}`);
       const kinds = [...new Set(this.history.checks.map(({ entry }) => entry.kind))];
-      const forms = await Promise.all(kinds.map((kind) => get(`/forms/${kind}`)));
+      const [zone, ...forms] = await Promise.all([workshopZone(),
+        ...kinds.map((kind) => get(`/forms/${kind}`))]);
+      this.zone = zone;
       this.forms = new Map(kinds.map((kind, i) => [kind, forms[i]]));
       this.names = await this.fetchNames(forms);
       this.chart = historyChart(thingName(this.history.subject), this.history);
@@ -95,7 +98,7 @@ class History extends Screen {
     return html`
       ${checks.length > 1 ? html`<p class="quiet">${texts.cylinders.newestFirst}</p>` : nothing}
       <ol class="checks">${shown.map((check) =>
-    checkRow(check, this.forms.get(check.entry.kind), this.names))}</ol>
+    checkRow(check, this.forms.get(check.entry.kind), this))}</ol>
       ${older ? html`<p><button class="button" @click=${() => this.more()}>
         ${texts.cylinders.older(Math.min(older, kRows))}</button></p>` : nothing}`;
   }

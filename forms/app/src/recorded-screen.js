@@ -7,6 +7,7 @@ import { csvOf, save } from './entries-csv.js';
 import { entryRow, toldOf } from './entry-row.js';
 import { filterChoices, filterFields } from './entry-filter.js';
 import { dayText, localDay } from './time.js';
+import { onClock } from './zone.js';
 import { texts } from '../texts.js';
 
 const kRows = 60; // shown at first, and added with each tap
@@ -77,6 +78,11 @@ class Recorded extends Screen {
     });
   }
 
+  /** The day of an entry by the clock of the workshop. */
+  dayOf(entry) {
+    return dayText(onClock(entry.occurred_at, this.told.zone));
+  }
+
   list() {
     const told = texts.recorded;
     if (this.fault) return alertLine(this.fault);
@@ -84,7 +90,7 @@ class Recorded extends Screen {
     const { found, done } = this.pager;
     const shown = found.slice(0, this.rows);
     return html`
-      <p role="status">${shown.length ? told.shown(shown.length, dayText(shown.at(-1).occurred_at),
+      <p role="status">${shown.length ? told.shown(shown.length, this.dayOf(shown.at(-1)),
     done && shown.length === found.length) : told.none}</p>
       <ol class="due">${shown.map((entry) => entryRow(entry, this.told))}</ol>
       <div class="links">${done && shown.length === found.length ? nothing

@@ -79,9 +79,12 @@ export const officeTexts = {
 
   todo: {
     title: 'What needs doing',
-    over: (count) => (count ? `Beyond a limit: ${count}` : 'Nothing is found beyond a limit'),
-    soon: (count, days) => (count ? `Due by now or within ${days} days: ${count}`
-      : `Nothing else is due within ${days} days`),
+    over: (count, acknowledged) => (count ? `Beyond a limit: ${count}${
+      acknowledged ? `, ${acknowledged} of them acknowledged` : ''}`
+      : 'Nothing is found beyond a limit'),
+    soon: (count, days, known) => (count ? `Due by now or within ${days} days: ${count}${
+      known ? `, ${known} of them beyond a limit already` : ''}`
+      : `Nothing is due by now or within ${days} days`),
     more: (count) => `and ${count} more`,
   },
 

@@ -10,11 +10,13 @@ const kSoonDays = 31;
 const dayAfter = (day, days) =>
   new Date(Date.parse(`${day}T12:00:00Z`) + days * 86400000).toISOString().slice(0, 10);
 
-/** What is due within the next weeks or has passed undone, and does not stand beyond a limit already. */
+/** What is due within the next weeks or has passed undone: {fresh, known}, `known` being what stands
+ *  beyond a limit already. */
 function coming({ today, items }, over) {
-  const known = new Set(over.map(({ rule, subject }) => `${rule} ${subject}`));
-  return items.filter(({ day, rule, subject }) =>
-    day <= dayAfter(today, kSoonDays) && !known.has(`${rule} ${subject}`));
+  const told = new Set(over.map(({ rule, subject }) => `${rule} ${subject}`));
+  const soon = items.filter(({ day }) => day <= dayAfter(today, kSoonDays));
+  const isTold = ({ rule, subject }) => told.has(`${rule} ${subject}`);
+  return { fresh: soon.filter((item) => !isTold(item)), known: soon.filter(isTold) };
 }
 
 function some(list, row, path) {
@@ -34,10 +36,12 @@ export function todo(findings, due) {
   if (!findings || !due) return nothing;
   const told = texts.todo;
   const over = findings.filter(({ severity }) => severity === 'over');
-  const soon = coming(due, over);
+  const acknowledged = over.filter((one) => one.acknowledged_by_entry).length;
+  const { fresh, known } = coming(due, over);
+  const soon = [...fresh, ...known]; // first what is not said beside it
   return html`<section class="todo" aria-label=${told.title}>
-    <div data-todo="over"><h2>${told.over(over.length)}</h2>
+    <div data-todo="over"><h2>${told.over(over.length, acknowledged)}</h2>
       ${over.length ? some(over, overLine, 'findings') : nothing}</div>
-    <div data-todo="soon"><h2>${told.soon(soon.length, kSoonDays)}</h2>
+    <div data-todo="soon"><h2>${told.soon(soon.length, kSoonDays, known.length)}</h2>
       ${soon.length ? some(soon, dueLine, 'due') : nothing}</div></section>`;
 }

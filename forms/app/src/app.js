@@ -3,7 +3,8 @@ import { html, nothing } from 'lit';
 import { keyed } from 'lit/directives/keyed.js';
 import { Screen, errorText, alertLine } from './screen.js';
 import { go, route } from './route.js';
-import { kIdleMs, noteTouch, signOut, start } from './session.js';
+import { isLeftAlone, noteTouch } from './idle.js';
+import { signOut, start } from './session.js';
 import { outboxLink } from './outbox-screen.js';
 import { store } from './store.js';
 import { clockText } from './time.js';
@@ -90,21 +91,25 @@ const kOpen = {
 
 const kForms = ['record', 'mend']; // screens that use the whole height of the tablet
 
-const kTouchKeptMs = 10000; // how exactly it is kept over a reload when the tablet was touched
+const kLookMs = 1000; // between looks whether the tablet was left alone
+
+/** A touch of a tablet that is locked keeps no session alive. */
+function touch() {
+  if (store.state.session) noteTouch();
+}
 
 class App extends Screen {
   connectedCallback() {
     super.connectedCallback();
     this.shown = null;
-    this.touchedAt = Date.now();
     this.moved = () => {
       store.state.asOf = null; // the next screen says how old what it shows is
       this.requestUpdate();
     };
-    this.touched = () => this.restartIdle();
     window.addEventListener('hashchange', this.moved);
     document.addEventListener('visibilitychange', () => this.lockIfIdle());
-    for (const name of ['pointerdown', 'keydown']) window.addEventListener(name, this.touched);
+    setInterval(() => this.lockIfIdle(), kLookMs);
+    for (const name of ['pointerdown', 'keydown']) window.addEventListener(name, touch);
     this.begin();
   }
 
@@ -118,16 +123,9 @@ class App extends Screen {
     }
   }
 
-  restartIdle() {
-    if (Date.now() - this.touchedAt > kTouchKeptMs) noteTouch();
-    this.touchedAt = Date.now();
-    clearTimeout(this.idle);
-    this.idle = setTimeout(() => this.lockIfIdle(), kIdleMs);
-  }
-
-  /** A tablet that was asleep does not count the time; its clock tells. */
-  lockIfIdle() {
-    if (store.state.session && Date.now() - this.touchedAt >= kIdleMs) signOut();
+  async lockIfIdle() {
+    const { session } = store.state;
+    if (session && await isLeftAlone() && store.state.session === session) signOut();
   }
 
   next() {

@@ -2,6 +2,7 @@
 // with a PIN, or `claimed`: a name taken from the list while the daemon was out of reach.
 import { get, isAway, onSignedOut, post } from './api.js';
 import { beginOutbox } from './outbox.js';
+import { noteTouch, wasLeftAlone } from './idle.js';
 import { endLeft, leaveSession } from './leaving.js';
 import { kReach } from './reach.js';
 import { lookDevice } from './device.js';
@@ -14,9 +15,6 @@ import { showIn } from './shown-in.js';
 import { store } from './store.js';
 import { wake } from './sender.js';
 import { texts } from '../texts.js';
-
-/** Milliseconds without a touch after which the next person has to sign in. */
-export const kIdleMs = 3 * 60 * 1000;
 
 /** Fetches who is entered. */
 export async function refreshPeople() {
@@ -33,36 +31,48 @@ async function fetchEmergency() {
   }
 }
 
-async function afterSignIn(session) {
+/** Shows the bench of the session. */
+async function enter(session) {
   const [forms, levels] = await Promise.all([get('/forms'), get('/levels')]);
-  await setFact('session', session);
-  await noteTouch();
   store.set({ session, asking: null, note: '', forms: forms.forms, levels: levels.levels });
   wake();
   if (!store.state.away) provide();
 }
 
-export const noteTouch = () => setFact('touched', Date.now());
-
-/** The session of before the page was loaded anew, unless it was left alone for too long. */
-async function keptSession() {
-  const [session, touched] = await Promise.all([factOf('session'), factOf('touched')]);
-  return Date.now() - touched < kIdleMs ? session : null;
+async function afterSignIn(session) {
+  await enter(session);
+  await setFact('session', session);
+  await noteTouch({ always: true });
 }
 
+/** Ends a session that nobody is shown any more, here at once and on the daemon as it can. */
+async function forget(session) {
+  await setFact('session', null);
+  if (!session.claimed) leaveSession(session.person);
+}
+
+/** Goes on with the session of before the page was loaded anew. One that was left alone for too long
+ *  is over, whether or not the daemon still has it. */
 async function resume() {
-  const kept = await keptSession();
-  // The daemon may still have the session of who was here before.
-  if (kept?.claimed) return afterSignIn(kept);
-  if (await factOf('leaving')) return null;
-  try {
-    const { person, name, role } = await get('/session');
-    return await afterSignIn({ person, name, role, claimed: false });
-  } catch (error) {
-    if (error.status === 401) return null;
-    if (!isAway(error)) throw error;
-    return kept && afterSignIn(kept);
+  const kept = await factOf('session');
+  if (!kept) return;
+  if (await wasLeftAlone()) {
+    await forget(kept);
+    return;
   }
+  try {
+    await enter(kept.claimed ? kept : await standing());
+  } catch (error) {
+    if (error.status === 401) await setFact('session', null);
+    else if (isAway(error) && !kept.claimed) await enter(kept);
+    else throw error;
+  }
+}
+
+/** The session as the daemon has it. */
+async function standing() {
+  const { person, name, role } = await get('/session');
+  return { person, name, role, claimed: false };
 }
 
 /** The daemon answers again: is the session that went on meanwhile still one? */

@@ -1,0 +1,128 @@
+// Who is at the tablet, over several windows of its browser, a reload and a change of person: what is
+// recorded, begun or undone belongs to one person.
+import assert from 'node:assert/strict';
+import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
+import {
+  button, launch, openTablet, outboxSays, pick, recordDrain, screenFaults, signIn, tapNumber, turnTo,
+} from './tablet.mjs';
+import { ownDaemon } from './own_daemon.mjs';
+
+const kIdleMs = 3 * 60 * 1000;
+
+let browser;
+let daemon;
+let office;
+let benchA;
+let benchB;
+let tablet;
+let page;
+
+before(async () => {
+  browser = await launch();
+});
+after(() => browser?.close());
+beforeEach(async () => {
+  daemon = await ownDaemon();
+  [office, benchA, benchB] = daemon.persons;
+  tablet = await openTablet(browser);
+  page = tablet.page;
+});
+afterEach(async () => {
+  await tablet.context.close();
+  await daemon.remove();
+});
+
+const drains = async () =>
+  (await daemon.call(office, 'GET', '/entries?limit=500&kind=oil-drained')).entries;
+
+/** The browser becomes a tablet of the workshop. */
+async function pair() {
+  const { code } = await daemon.call(office, 'POST', '/devices/pairing', { name: 'Tablet 1' });
+  await page.goto(`${daemon.address}/#/pair`);
+  await page.getByLabel('Pairing code').fill(code);
+  await button(page, 'Pair this tablet').tap();
+  await page.getByText('This tablet is Tablet 1 now.').waitFor();
+}
+
+/** A second window of the same browser. */
+async function secondWindow() {
+  const second = await tablet.context.newPage();
+  second.setDefaultTimeout(8000);
+  await second.goto(`${daemon.address}/#/`);
+  await second.locator('.bench').waitFor();
+  return { ...tablet, page: second };
+}
+
+/** Hands the tablet over without loading the page anew. */
+async function handOver(window, person) {
+  await button(window.page, 'Next person').tap();
+  await window.page.locator('button.person', { hasText: person.name }).tap();
+  await tapNumber(window, person.pin);
+  await button(window.page, 'Sign in').tap();
+  await window.page.locator('.bench').waitFor();
+}
+
+/** Fills in a drain; the button that records is not tapped. */
+async function fillDrain(window, volume) {
+  const form = window.page;
+  await form.getByRole('button', { name: 'Oil drained' }).tap();
+  for (const field of ['container', 'fluid', 'measured_by', 'contamination']) await pick(form, field);
+  await tapNumber(window, String(volume));
+}
+
+const isAt = (where, person) => where.locator('.who', { hasText: person.name }).waitFor();
+
+/** Writes one fact that the app keeps in the browser. */
+const writeFact = (where, name, value) => where.evaluate(([key, fact]) =>
+  new Promise((resolve) => {
+    const opening = indexedDB.open('benchwarden');
+    opening.onsuccess = () => {
+      const work = opening.result.transaction('facts', 'readwrite');
+      work.objectStore('facts').put(fact, key);
+      work.oncomplete = () => {
+        opening.result.close();
+        resolve();
+      };
+    };
+  }), [name, value]);
+
+describe('two windows of one browser', () => {
+  test('lock together, and only once nobody touches either', async () => {
+    await page.clock.install();
+    await signIn(tablet, benchA, daemon.address);
+    const second = await secondWindow();
+    await second.page.clock.install();
+    await page.clock.fastForward('02:50');
+    await writeFact(page, 'touched', await page.evaluate(() => Date.now()));
+    await page.clock.fastForward('00:20');
+    await page.waitForTimeout(500);
+    await page.locator('.bench').waitFor();
+    await page.clock.fastForward('03:00');
+    await page.locator('.people').waitFor();
+    await second.page.locator('.people').waitFor();
+  });
+});
+
+describe('a tablet that is opened again', () => {
+  test('asks for the PIN once it was left alone for too long, and ends the session', async () => {
+    await signIn(tablet, benchA, daemon.address);
+    await page.reload();
+    await page.locator('.bench').waitFor();
+    await writeFact(page, 'touched', Date.now() - kIdleMs - 1000);
+    await page.reload();
+    await page.locator('button.person').first().waitFor();
+    assert.equal(await page.locator('.bench').count(), 0);
+    await page.waitForFunction(async () => (await fetch('/api/v1/session')).status === 401);
+  });
+
+  test('keeps the touches of somebody who never rests', async () => {
+    await page.clock.install();
+    await signIn(tablet, benchA, daemon.address);
+    for (let count = 0; count < 21; count += 1) {
+      await page.clock.fastForward('00:09');
+      await page.mouse.click(2, 700);
+    }
+    await page.reload();
+    await page.locator('.bench').waitFor();
+  });
+});

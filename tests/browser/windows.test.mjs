@@ -125,4 +125,23 @@ describe('a tablet that is opened again', () => {
     await page.reload();
     await page.locator('.bench').waitFor();
   });
+
+  test('goes on without PIN when the workshop computer answers again meanwhile', async () => {
+    await pair();
+    await signIn(tablet, benchA, daemon.address);
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await button(page, 'Next person').tap();
+    await page.locator('button.person').first().waitFor();
+    await page.waitForFunction(async () => (await fetch('/api/v1/session')).status === 401);
+    await daemon.kill();
+    await page.reload();
+    await page.locator('button.person', { hasText: benchB.name }).tap();
+    await button(page, `Go on as ${benchB.name}`).tap();
+    await page.locator('.bench').waitFor();
+    await daemon.start();
+    await page.reload();
+    await page.locator('.bench').waitFor();
+    await page.getByText('Please confirm with your PIN').waitFor();
+    await isAt(page, benchB);
+  });
 });

@@ -91,28 +91,29 @@ export async function request(method, path, body, options = {}) {
 }
 
 /** Without a PIN nobody is signed in, and what only such people are told was kept before. */
-const standsIn = (error) => isAway(error)
-  || (error.status === 401 && Boolean(store.state.session?.claimed));
+const standsIn = (error, session) => isAway(error)
+  || (error.status === 401 && Boolean(session?.claimed));
 
-/** Does `work`, whose result is kept under `key`; while the daemon is out of reach, what was kept. */
-export async function remembered(key, work) {
+/** Does `work`, whose result is kept under `key`; while the daemon is out of reach, what was kept.
+ *  `session`: whose page it is for. */
+export async function remembered(key, work, session = store.state.session) {
   try {
     const value = await work();
     await keepAnswer(key, value);
     return value;
   } catch (error) {
-    if (!standsIn(error)) throw error;
+    if (!standsIn(error, session)) throw error;
     return keptAnswer(key, error);
   }
 }
 
 /** The answer; of paths that are kept the last one, while the daemon is out of reach. */
-export function get(path) {
+export function get(path, session = store.state.session) {
   const kept = isKept(path);
   const patience = kept ? kKeptTimeoutMs : kTimeoutMs;
   const timeoutMs = store.state.away ? kAwayTimeoutMs : patience;
   const ask = () => request('GET', path, undefined, { timeoutMs });
-  return kept ? remembered(path, ask) : ask();
+  return kept ? remembered(path, ask, session) : ask();
 }
 
 export const put = (path, value) => request('PUT', path, JSON.stringify(value));

@@ -33,7 +33,7 @@ async function fetchEmergency() {
 
 /** Shows the bench of the session. */
 async function enter(session) {
-  const [forms, levels] = await Promise.all([get('/forms'), get('/levels')]);
+  const [forms, levels] = await Promise.all([get('/forms', session), get('/levels', session)]);
   store.set({ session, asking: null, note: '', forms: forms.forms, levels: levels.levels });
   wake();
   if (!store.state.away) provide();

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
 import {
-  button, launch, openTablet, outboxSays, pick, recordDrain, screenFaults, signIn, tapNumber, turnTo,
+  button, launch, openTablet, outboxSays, pick, recordDrain, signIn, tapNumber, turnTo,
 } from './tablet.mjs';
 import { ownDaemon } from './own_daemon.mjs';
 
@@ -143,5 +143,53 @@ describe('a tablet that is opened again', () => {
     await page.locator('.bench').waitFor();
     await page.getByText('Please confirm with your PIN').waitFor();
     await isAt(page, benchB);
+  });
+});
+
+describe('the bar after recording', () => {
+  /** What the daemon answers to entries stays on the way until the returned function is called. */
+  function lateAnswer() {
+    let release;
+    const released = new Promise((resolve) => { release = resolve; });
+    page.route('**/api/v1/entries', async (route) => {
+      const response = await route.fetch();
+      await released;
+      await route.fulfill({ response });
+    });
+    return release;
+  }
+
+  /** The person chooses the name and signs in; what was on the way comes in then. */
+  async function comesNext(person, answer) {
+    await button(page, 'Next person').tap();
+    await page.locator('button.person', { hasText: person.name }).tap();
+    await tapNumber(tablet, person.pin);
+    setTimeout(answer, 500); // signing in waits for what was made before
+    await button(page, 'Sign in').tap();
+    await page.locator('.bench').waitFor();
+    await outboxSays(page, 'All in the book');
+    await page.waitForTimeout(4500); // longer than a form waits for the book
+  }
+
+  test('is not shown to the next person when the answer comes late', async () => {
+    await signIn(tablet, benchA, daemon.address);
+    const answer = lateAnswer();
+    await fillDrain(tablet, 49);
+    await page.locator('.save').tap();
+    await comesNext(benchB, answer);
+    assert.equal(await page.locator('.saved').count(), 0);
+    assert.deepEqual((await drains()).map(({ person, corrections }) => [person, corrections]),
+      [[benchA.id, []]]);
+  });
+
+  test('does not come back when what was undone is answered late', async () => {
+    await signIn(tablet, benchA, daemon.address);
+    await recordDrain(tablet, 50);
+    await page.locator('.saved', { hasText: 'In the book' }).waitFor();
+    const answer = lateAnswer();
+    await page.locator('.saved').getByRole('button', { name: 'Undo' }).tap();
+    await outboxSays(page, '1 on this tablet');
+    await comesNext(benchB, answer);
+    assert.equal(await page.locator('.saved').count(), 0);
   });
 });

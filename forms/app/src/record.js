@@ -22,13 +22,20 @@ export async function refreshLevels() {
 /** The same after an entry was recorded, which no fault of the levels undoes. */
 export const refreshAfter = () => refreshLevels().catch(() => {});
 
+/** Shows the bar as `next`, unless the tablet has changed hands since `session`: nobody is to undo what
+ *  somebody else recorded. */
+function showTo(session, next) {
+  if (store.state.session === session) store.set({ saved: next });
+}
+
 /** Records `body`; `about` is {title, line, container, address, until}: what the bar says, where the
  *  form is, and until when Undo is offered, if otherwise; `asker` the screen that is told of a refusal;
  *  `kept` what outbox.js keeps with it. Throws the daemon's refusal. */
 export async function record(body, about, asker, kept) {
+  const { session } = store.state;
   const receipt = await submit(body, about, asker, kept);
-  store.set({ saved: { id: body.id, seq: receipt?.seq ?? null, findings: receipt?.findings ?? [],
-    until: Date.now() + kUndoMs, ...about } });
+  showTo(session, { id: body.id, seq: receipt?.seq ?? null, findings: receipt?.findings ?? [],
+    until: Date.now() + kUndoMs, ...about });
   await refreshAfter();
 }
 
@@ -44,10 +51,10 @@ export async function undo(saved, asker) {
     fields: { action: 'struck-out' },
   };
   const about = { title: texts.saved.strikeOut, line: saved.line };
+  const { session } = store.state;
   const receipt = await submit(saved.strikeOut, about, asker);
-  if (store.state.saved) { // it goes when what it shows is refused meanwhile
-    store.set({ saved: { ...store.state.saved, undone: true, undoneBy: receipt?.seq ?? null } });
-  }
+  const { saved: shown } = store.state; // it goes when what it shows is refused meanwhile
+  if (shown) showTo(session, { ...shown, undone: true, undoneBy: receipt?.seq ?? null });
   await refreshAfter();
 }
 

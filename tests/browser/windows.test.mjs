@@ -193,3 +193,36 @@ describe('the bar after recording', () => {
     assert.equal(await page.locator('.saved').count(), 0);
   });
 });
+
+describe('a draft in two windows', () => {
+  test('ends in both when it is recorded in one', async () => {
+    await signIn(tablet, benchA, daemon.address);
+    await fillDrain(tablet, 88);
+    const second = await secondWindow();
+    const third = await secondWindow();
+    await third.page.getByRole('button', { name: 'Oil drained' }).tap();
+    await third.page.locator('.form').waitFor();
+    assert.equal(await third.page.locator('.number-value').textContent(), '88');
+    await page.bringToFront();
+    await page.locator('.save').tap();
+    await page.locator('.saved', { hasText: 'In the book' }).waitFor();
+    await second.page.bringToFront();
+    await second.page.getByRole('button', { name: 'Oil drained' }).tap();
+    for (const window of [second, third]) {
+      await window.page.bringToFront();
+      await turnTo(window.page, window.page.locator('.number-value'));
+      await window.page.locator('.number-value', { hasText: '88' }).waitFor({ state: 'detached' });
+    }
+    assert.equal((await drains()).length, 1);
+  });
+
+  test('goes on in the one where the other left off', async () => {
+    await signIn(tablet, benchA, daemon.address);
+    const second = await secondWindow();
+    await fillDrain(tablet, 89);
+    await second.page.bringToFront();
+    await second.page.getByRole('button', { name: 'Oil drained' }).tap();
+    await second.page.locator('.form').waitFor();
+    assert.equal(await second.page.locator('.number-value').textContent(), '89');
+  });
+});

@@ -38,9 +38,13 @@ class Correct extends Entry {
       this.recent = []; // what stands is offered, nothing else
       this.names = await namesFor([this.form, stands]);
       this.before = draftOf(this.form.fields, stands);
-      this.values = draftAt(this.draftKey) ?? this.before;
-      this.turnTo('main');
+      this.begin();
     });
+  }
+
+  begin() {
+    this.values = draftAt(this.draftKey) ?? this.before;
+    this.turnTo('main');
   }
 
   /** What cannot be corrected is not asked. */

@@ -1,6 +1,24 @@
-// Forms that are begun and not recorded, under the person who began them; they outlive a reload.
+// Forms that are begun and not recorded, under the person who began them; they outlive a reload, and
+// all windows of the browser have the same ones.
 import { store } from './store.js';
 import { vault } from './vault.js';
+
+const listeners = new Set();
+const others = new BroadcastChannel('benchwarden-drafts');
+
+others.addEventListener('message', ({ data: { key, draft } }) => {
+  take(key, draft);
+  listeners.forEach((listener) => listener(key));
+});
+
+/** Calls back with the key of every draft that another window changes, until it is let go. */
+export const onDraft = (listener) => listeners.add(listener);
+export const letGo = (listener) => listeners.delete(listener);
+
+function take(key, draft) {
+  if (draft) store.state.drafts[key] = draft;
+  else delete store.state.drafts[key];
+}
 
 /** A draft that cannot be kept in the browser is still here until the page is loaded anew. */
 function write(work) {
@@ -13,7 +31,8 @@ export const draftAt = (key) => store.state.drafts[key]?.values;
 export const wasLeft = (key) => Boolean(store.state.drafts[key]?.left);
 
 function put(key, draft) {
-  store.state.drafts[key] = draft;
+  take(key, draft);
+  others.postMessage({ key, draft });
   write((db) => db.put('drafts', draft, key));
 }
 
@@ -30,6 +49,7 @@ export function forgetDraft(key) {
 
 export function dropDraft(key) {
   forgetDraft(key);
+  others.postMessage({ key, draft: null });
   write((db) => db.delete('drafts', key));
 }
 

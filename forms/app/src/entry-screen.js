@@ -19,7 +19,9 @@ import { FormPages } from './form-pages.js';
 import { pointsPage } from './points-page.js';
 import { listPage, rowPage } from './row-editor.js';
 import { cautionsPage, confirmPage, resumePage } from './entry-pages.js';
-import { draftAt, dropDraft, forgetDraft, keepDraft, leaveDraft, wasLeft } from './drafts.js';
+import {
+  draftAt, dropDraft, forgetDraft, keepDraft, leaveDraft, letGo, onDraft, wasLeft,
+} from './drafts.js';
 import { earlierPage, happenedAt, withMoment } from './earlier.js';
 import { go, route } from './route.js';
 import { mayRecord } from './session.js';
@@ -70,9 +72,17 @@ export class Entry extends FormPages {
 
   keys = new TypedKeys(this, (name) => this.press(name));
 
+  followDraft = (key) => this.followed(key);
+
+  connectedCallback() {
+    super.connectedCallback();
+    onDraft(this.followDraft);
+  }
+
   /** A draft is kept when the form is left. After a session that ended half-way and a look at the
    *  emergency page it goes on; otherwise it is offered, so that no finding is chosen beforehand. */
   disconnectedCallback() {
+    letGo(this.followDraft);
     if (store.state.session && route().name !== 'emergency') leaveDraft(this.draftKey);
     super.disconnectedCallback();
   }
@@ -114,6 +124,13 @@ export class Entry extends FormPages {
     const draft = draftAt(this.draftKey);
     this.values = draft ?? this.startValues();
     this.turnTo(draft && wasLeft(this.draftKey) && !this.mending ? 'resume' : 'main');
+  }
+
+  /** The draft was changed or recorded in another window: what it was is not recorded once more. */
+  followed(key) {
+    if (key !== this.draftKey || !this.loaded || this.busy) return;
+    Object.assign(this, { attempt: null, faults: {}, fault: '' });
+    this.begin();
   }
 
   startValues() {

@@ -3,6 +3,7 @@
 // what it refuses later stays here, for somebody's attention.
 import { Refusal } from './api.js';
 import { clockOffsetMs } from './clock.js';
+import { dropDraft } from './drafts.js';
 import { isUndone, needOf, withFollowers } from './outcome.js';
 import { allRows, alterRow, dropRows, releaseRow, replaceRow, rowAt, storeRow } from './rows.js';
 import { beginSending, onOutcome, onRest, tell, wake } from './sender.js';
@@ -67,6 +68,7 @@ export async function submit(body, about, asker,
   const row = newRow(body, about, draft);
   if (replaces === null) await storeRow(row, draftKey);
   else if (!await replaceRow(replaces, row)) throw new Gone();
+  if (replaces === null && draftKey) dropDraft(draftKey); // for all windows
   const answer = outcome(row.id);
   await refresh();
   wake();

@@ -64,13 +64,13 @@ test('a request holds at most twenty entries, and fewer where they are long', ()
   assert.equal(firstBatch(many, 1).length, 1);
 });
 
-test('a paired tablet names the person and its own number; another browser does not', () => {
+test('an entry names its person, and on a paired tablet its own number', () => {
   const claimed = row('a', { device: 'd1', device_seq: 7, claimed: true, offset: 40 });
   assert.deepEqual(sentBody(claimed, 'd1', 99), { id: 'a', corrects: undefined,
     clock_offset_ms: 40, device_seq: 7, person: 'p2', claimed: true });
-  assert.deepEqual(sentBody(row('b'), null, 99), { id: 'b', corrects: undefined,
+  assert.deepEqual(sentBody(row('b'), null, 99), { id: 'b', corrects: undefined, person: 'p2',
     clock_offset_ms: 99 });
-  assert.deepEqual(sentBody(row('c'), null, null), { id: 'c', corrects: undefined });
+  assert.deepEqual(sentBody(row('c'), null, null), { id: 'c', corrects: undefined, person: 'p2' });
   const later = sentBody(row('d', { device: 'd1', device_seq: 8 }), 'd2', 40);
   assert.equal(later.device_seq, undefined); // it is of a pairing that has ended
 });

@@ -87,6 +87,54 @@ const writeFact = (where, name, value) => where.evaluate(([key, fact]) =>
   }), [name, value]);
 
 describe('two windows of one browser', () => {
+  test('have the same person at once, and a form that is open goes with its person', async () => {
+    await signIn(tablet, benchA, daemon.address);
+    const second = await secondWindow();
+    await page.bringToFront();
+    await fillDrain(tablet, 46);
+    await second.page.bringToFront();
+    await handOver(second, benchB);
+    await page.bringToFront();
+    await isAt(page, benchB);
+    await button(page, `Record as ${benchA.name}`).waitFor({ state: 'detached' });
+    await page.locator('.form').waitFor();
+    assert.doesNotMatch(await page.locator('.number-value').textContent(), /46/);
+    await page.getByRole('link', { name: 'Bench' }).tap();
+    await recordDrain(tablet, 47);
+    await page.locator('.saved', { hasText: 'In the book' }).waitFor();
+    assert.deepEqual((await drains()).map(({ person, person_verified: verified, fields }) =>
+      [person, verified, fields.volume_ml]), [[benchB.id, true, 47]]);
+
+    await button(page, 'Next person').tap();
+    await second.page.locator('.people').waitFor();
+    await handOverBack(second);
+    assert.deepEqual(tablet.complaints, []);
+  });
+
+  /** Who begun the form finds it as it was left. */
+  async function handOverBack(second) {
+    await second.page.bringToFront();
+    await second.page.locator('button.person', { hasText: benchA.name }).tap();
+    await tapNumber(second, benchA.pin);
+    await button(second.page, 'Sign in').tap();
+    await second.page.locator('.bench').waitFor();
+    await second.page.getByRole('button', { name: 'Oil drained' }).tap();
+    await second.page.locator('.form').waitFor();
+    assert.equal(await second.page.locator('.number-value').textContent(), '46');
+  }
+
+  test('record nothing under a session that another window does not know of yet', async () => {
+    await signIn(tablet, benchA, daemon.address);
+    await fillDrain(tablet, 48);
+    const answer = await tablet.context.request.post(`${daemon.address}/api/v1/session`,
+      { headers: { Origin: daemon.address }, data: { person: benchB.id, pin: benchB.pin } });
+    assert.equal(answer.status(), 201);
+    await page.locator('.save').tap();
+    await page.locator('.fault').first().waitFor(); // it was refused
+    assert.deepEqual(await drains(), []);
+    assert.equal(await page.locator('.number-value').textContent(), '48');
+  });
+
   test('lock together, and only once nobody touches either', async () => {
     await page.clock.install();
     await signIn(tablet, benchA, daemon.address);

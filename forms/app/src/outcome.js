@@ -68,14 +68,14 @@ export function needOf(row, paired, people) {
 export const isUndone = (rows, { id }) =>
   rows.some(({ body }) => body.corrects === id && body.fields.action === 'struck-out');
 
-/** The submission as it is sent; `device` is the id of the paired tablet, or null. Where the browser
- *  is none, an entry is in the name of who is signed in, and there is no sequence. */
+/** The submission as it is sent, always with its name: another session than the one it was made in is
+ *  not to take it for its own. `device` is the id of the paired tablet, or null; where the browser is
+ *  none, there is no sequence. */
 export function sentBody(row, device, offsetMs) {
-  const body = { ...row.body };
+  const body = { ...row.body, person: row.person };
   const offset = row.offset ?? offsetMs;
   if (offset !== null) body.clock_offset_ms = offset;
   if (device !== null && row.device === device) body.device_seq = row.device_seq;
-  if (device !== null) body.person = row.person;
   if (row.claimed) body.claimed = true;
   return body;
 }

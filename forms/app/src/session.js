@@ -39,15 +39,45 @@ async function enter(session) {
   if (!store.state.away) provide();
 }
 
+// Windows of one browser have one person: the fact "session" says who it is, this that it changed.
+const others = new BroadcastChannel('benchwarden-session');
+
+async function keepSession(session) {
+  await setFact('session', session);
+  others.postMessage('changed');
+}
+
 async function afterSignIn(session) {
   await enter(session);
-  await setFact('session', session);
   await noteTouch({ always: true });
+  await keepSession(session);
+}
+
+/** Takes the session from this window. */
+const leave = (note) =>
+  store.set({ session: null, asking: null, saved: null, unconfirmed: [], note });
+
+/** Does as another window did. A screen of who was here is taken away before the next person has
+ *  one, so that nothing is recorded from it in the name of the other. */
+async function follow() {
+  const session = await factOf('session');
+  const shown = store.state.session;
+  if (shown && session?.person !== shown.person) leave('');
+  const same = session?.person === shown?.person && session?.claimed === shown?.claimed;
+  if (session && !same) await enter(session);
+}
+
+let following = Promise.resolve();
+
+/** One change after the other. */
+function followNext() {
+  following = following.then(follow).catch((error) => console.warn('not followed', error));
+  return following;
 }
 
 /** Ends a session that nobody is shown any more, here at once and on the daemon as it can. */
 async function forget(session) {
-  await setFact('session', null);
+  await keepSession(null);
   if (!session.claimed) leaveSession(session.person);
 }
 
@@ -63,7 +93,7 @@ async function resume() {
   try {
     await enter(kept.claimed ? kept : await standing());
   } catch (error) {
-    if (error.status === 401) await setFact('session', null);
+    if (error.status === 401) await keepSession(null);
     else if (isAway(error) && !kept.claimed) await enter(kept);
     else throw error;
   }
@@ -86,10 +116,11 @@ function watch() {
   onSignedOut(() => {
     const { session } = store.state;
     if (!session || session.claimed) return;
-    setFact('session', null);
-    store.set({ session: null, note: texts.problem.signedOut });
+    leave(texts.problem.signedOut);
+    keepSession(null);
   });
   kReach.addEventListener('back', () => check().catch(() => {}));
+  others.addEventListener('message', followNext);
 }
 
 let watching = false;
@@ -105,6 +136,7 @@ export async function start() {
   await refreshPeople();
   await lookDevice();
   await resume();
+  await followNext(); // another window may have changed it meanwhile
   store.set({ started: true });
   wake();
 }
@@ -131,8 +163,8 @@ export async function claim({ id, name, role }) {
 /** Ends the session here at once, and on the daemon as soon as it answers and has its rows. */
 export async function signOut(note = '') {
   const { session } = store.state;
-  store.set({ session: null, asking: null, saved: null, unconfirmed: [], note });
-  await setFact('session', null);
+  leave(note);
+  await keepSession(null);
   if (session.claimed) return;
   await leaveSession(session.person);
   if (!store.state.away) await refreshPeople().catch(() => {});

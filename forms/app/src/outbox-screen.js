@@ -35,7 +35,7 @@ function said({ status, problem }) {
 class Outbox extends Screen {
   dropping = null; // id of the row about which it is asked once more
 
-  /** Whose entries nobody can see to any more. */
+  /** Who is on the list now decides whose entries a manager may drop. */
   fetch() {
     refreshPeople().catch(() => {}); // who was known stands
   }
@@ -83,9 +83,9 @@ class Outbox extends Screen {
 
   acts(row) {
     const told = texts.outbox;
-    const { session, device } = store.state;
+    const { session, device, people } = store.state;
+    if (isStranded(row, people)) return this.managersActs(row);
     const needsPin = row.claimed && !device;
-    if (isStranded(row, store.state.people)) return this.managersActs(row);
     if (session?.person !== row.person || (needsPin && session.claimed)) {
       return html`<p>${told.whose(row.name)}</p>`;
     }

@@ -88,13 +88,14 @@ async function sendSeveral(rows, device) {
   return true;
 }
 
-/** On a browser that is no paired tablet only who is signed in can send, and only their own;
- *  what was made without a PIN, once they said that it is theirs. */
+/** On a browser that is no paired tablet only who is signed in can send, and only their own; what was
+ *  made without a PIN, once they said that it is theirs. */
 async function goes(device) {
   if (device !== null) return () => true;
   const { session } = store.state;
   const leaving = await factOf('leaving');
-  return ({ person, claimed }) => !claimed && person === (session && !session.claimed ? session.person : leaving);
+  const sender = session && !session.claimed ? session.person : leaving;
+  return ({ person, claimed }) => !claimed && person === sender;
 }
 
 async function round() {

@@ -48,6 +48,14 @@ export const entryTexts = {
     table: 'Save all of it as a table (CSV)',
   },
 
+  summary: {
+    labelled: (label, value) => `${label}: ${value}`,
+    all: 'all that was in it',
+    lacking: (labels) => `Found lacking: ${labels}`,
+    noneLacking: (count) => (count === 1 ? '1 item, not found lacking'
+      : `${count} items, none found lacking`),
+  },
+
   filter: {
     title: 'Show only', any: 'all',
     kind: 'Kind', thing: 'Thing', person: 'Recorded by', from: 'From this day', to: 'To this day',

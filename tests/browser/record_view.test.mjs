@@ -156,6 +156,42 @@ for (const [viewport, colorScheme] of kSizes) {
   });
 }
 
+test('a line of the record says what was done, how much and with what', async () => {
+  const tablet = await signedIn('manager');
+  const { page } = tablet;
+  const { forms } = await api(tablet, '/forms');
+  const post = (kind, fields) => page.evaluate(([body]) => fetch('/api/v1/entries', { method: 'POST',
+    headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(body) })
+    .then((answer) => answer.status), [{ id: crypto.randomUUID(), kind, fields,
+    occurred_at: new Date().toISOString() }]);
+  const lines = async (kind) => {
+    await page.goto(`${demo.address}/#/recorded`);
+    await page.locator('select[name="kind"]').selectOption(kind);
+    const { title } = forms.find((form) => form.kind === kind);
+    await page.locator('a.recorded', { hasText: title }).first().waitFor();
+    await page.waitForFunction((text) => [...document.querySelectorAll('a.recorded b')]
+      .every((one) => one.textContent === text), title);
+    return (await page.locator('a.recorded > :nth-child(2)').allTextContents()).map(spaced);
+  };
+  for (const text of await lines('rag-bin')) {
+    assert.match(text, /^(Rags added|Checked at close|Emptied into a drum) · /);
+  }
+  for (const text of await lines('gas-use')) assert.match(text, /^Units charged: \d+ · Nitrogen N\d/);
+  assert.equal(await post('transfer', { from_container: 'w2', to_container: 'w1', volume_ml: 500,
+    measured_by: 'jug' }), 201);
+  const [transfer] = await lines('transfer');
+  assert.match(transfer, /^500 mL · Bench oil W2 · Into: Oil drum W1/);
+  assert.equal(await post('walk-round', { period: 'daily', exits_clear: 'yes', floor_clear: 'no',
+    spill_kit: 'no' }), 201);
+  assert.equal(await post('walk-round', { period: 'daily', exits_clear: 'yes', floor_clear: 'yes' }),
+    201);
+  const [second, first] = await lines('walk-round');
+  assert.equal(second, 'Daily · 2 items, none found lacking');
+  assert.equal(first, 'Daily · Found lacking: Spill kit, Floor clear');
+  await clean(tablet);
+  await tablet.context.close();
+});
+
 test('what was found is saved as a table, guarded against being run', async () => {
   const tablet = await signedIn('inspector');
   const { page } = tablet;

@@ -2,14 +2,12 @@
 // write them, lists row by row.
 import { get } from './api.js';
 import { isWritten } from './draft.js';
-import { grouped, plain } from './decimal.js';
+import { plain } from './decimal.js';
 import { personName } from './session.js';
 import { thingName } from './form-data.js';
 import { dayText, monthText, withDays } from './time.js';
 import { shown, written } from './units.js';
 import { texts } from '../texts.js';
-
-const kCount = '1'; // the unit of what is only counted
 
 const classOf = (field, values) => field.thing_class ?? values[field.class_field];
 
@@ -37,8 +35,7 @@ export async function namesFor(...told) {
   return new Map((await Promise.all(asked)).flat());
 }
 
-const amount = ({ unit }, value) => (unit.symbol === kCount ? grouped(String(value))
-  : shown(plain(String(value)), unit));
+const amount = ({ unit }, value) => shown(plain(String(value)), unit);
 
 /** "read as 2900 psi": what was typed in another unit than the one it is kept in. */
 export const typedText = ({ value, unit }) =>
@@ -52,7 +49,8 @@ function idText(field, value, values, names) {
   return name && name !== value ? `${value} (${name})` : value;
 }
 
-function scalarText(field, value, values, names) {
+/** The value of a field that is no list, in words. */
+export function scalarText(field, value, values, names) {
   if (field.type === 'code') {
     return field.options.find(({ code }) => code === value)?.label ?? value;
   }
@@ -67,17 +65,6 @@ function scalarText(field, value, values, names) {
 const rowText = (columns, row, names) => columns.filter(({ name }) => row[name] !== undefined)
   .map((column) => `${column.label}: ${scalarText(column, row[column.name], row, names)}`)
   .join(' · ');
-
-/** "327 mL · Bench oil W2": the first amount and the first thing that an entry names. */
-export function summary(form, values, names) {
-  const given = form.fields.filter(({ name }) => values[name] !== undefined);
-  const words = (field) => {
-    const text = scalarText(field, values[field.name], values, names);
-    return field.unit?.symbol === kCount ? `${field.label}: ${text}` : text;
-  };
-  return ['quantity', 'id'].map((type) => given.find((field) => field.type === type))
-    .filter(Boolean).map(words).join(' · ');
-}
 
 /** A field of the form by its name; one that the form has no more says what it can. */
 export const fieldOf = (form, name) => form.fields.find((one) => one.name === name)

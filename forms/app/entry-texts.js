@@ -48,6 +48,11 @@ export const entryTexts = {
     table: 'Save all of it as a table (CSV)',
   },
 
+  paper: {
+    printed: (moment) => `Printed ${moment}`,
+    head: (size) => `Read from the book of ${size} entries with this root (SHA-256, base64):`,
+  },
+
   summary: {
     labelled: (label, value) => `${label}: ${value}`,
     all: 'all that was in it',
@@ -59,6 +64,7 @@ export const entryTexts = {
   filter: {
     title: 'Show only', any: 'all',
     kind: 'Kind', thing: 'Thing', person: 'Recorded by', from: 'From this day', to: 'To this day',
+    chosen: (label, value) => `${label}: ${value}`, everything: 'Shown: all kinds, things and days',
   },
 
   csv: {

@@ -286,6 +286,34 @@ test('a chart that is dark on the screen is drawn in ink on paper', async () => 
   await tablet.context.close();
 });
 
+test('a printed list says of what it is, when it was printed and from which book', async () => {
+  const tablet = await signedIn('inspector', { isMobile: false });
+  const { page } = tablet;
+  await page.goto(`${demo.address}/#/recorded`);
+  await page.locator('a.recorded').first().waitFor();
+  assert.ok(!await page.locator('.on-paper').isVisible());
+  await page.locator('select[name="kind"]').selectOption('oil-drained');
+  await page.locator('select[name="subject"]').selectOption('container/w2');
+  await page.locator('input[name="to"]').fill(dayBefore(1));
+  const head = await api(tablet, '/book/checkpoint');
+  const { things: [workshop] } = await api(tablet, '/register/workshop');
+  await page.emulateMedia({ media: 'print' });
+  const paper = page.locator('.on-paper');
+  await paper.waitFor();
+  const said = spaced(await paper.innerText());
+  assert.ok(said.includes(workshop.attributes.name), said);
+  assert.match(said, /Kind: Oil drained · Thing: Bench oil W2 · To this day: \d+ \w{3} \d{4}/);
+  assert.match(said, /Printed \d+ \w{3} \d{4}, \d\d:\d\d/);
+  assert.ok(said.replace(/\s/g, '').includes(head.root.replace(/\s/g, '')), said);
+  assert.ok(said.includes(`${head.size} entries`), said);
+  for (const path of ['findings', 'due', 'levels']) {
+    await page.goto(`${demo.address}/#/${path}`);
+    await paper.getByText(workshop.attributes.name).waitFor();
+    await paper.getByText(/Printed/).waitFor();
+  }
+  await tablet.context.close();
+});
+
 for (const path of ['', 'findings', 'levels/w2', 'cylinders/n2', 'entry/7', 'head/7', 'recorded',
   'collections', 'calculations/unit', 'head']) {
   test(`on paper the page "${path}" is black on white, with nothing to tap`, async () => {

@@ -6,6 +6,7 @@ import { entryLink } from './entries.js';
 import { sourceText } from './findings.js';
 import { dayText, withDays } from './time.js';
 import { store } from './store.js';
+import './paper-head.js';
 import { texts } from '../texts.js';
 
 /** [[title, items]]: days that have passed, today, days to come; none of them empty. */
@@ -38,6 +39,7 @@ class Due extends Screen {
     if (!this.loaded) return this.waiting(texts.due.title, () => this.fetch());
     const groups = byDay(this.due);
     return html`<h1 tabindex="-1">${texts.due.title}</h1>
+      <bw-paper-head></bw-paper-head>
       ${groups.length ? groups.map((group) => this.group(group)) : html`<p>${texts.due.none}</p>`}
       ${store.state.session.role === 'manager' ? html`<bw-feed class="screen"></bw-feed>` : nothing}`;
   }

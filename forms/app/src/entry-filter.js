@@ -3,7 +3,9 @@ import { html } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { get } from './api.js';
 import { thingName } from './form-data.js';
+import { personName } from './session.js';
 import { store } from './store.js';
+import { dayText } from './time.js';
 import { texts } from '../texts.js';
 
 // Things that entries are about; of the others only their own changes are recorded.
@@ -32,6 +34,23 @@ function select(name, label, chosen, options, onSet) {
 const day = (name, label, value, onSet) => html`<label><span>${label}</span>
   <input type="date" name=${name} .value=${live(value ?? '')}
     @change=${(event) => onSet(name, event.target.value)}></label>`;
+
+/** What the filter lets through, in words. */
+export function filterWords({ kinds, classes }, filter) {
+  const told = texts.filter;
+  const things = classes.flatMap((one) => one.things);
+  const thing = things.find((one) => `${one.class}/${one.id}` === filter.subject);
+  const words = {
+    kind: kinds.find(({ kind }) => kind === filter.kind)?.title,
+    thing: thing ? thingName(thing) : filter.subject,
+    person: filter.person && personName(filter.person),
+    from: filter.from && dayText(filter.from),
+    to: filter.to && dayText(filter.to),
+  };
+  const chosen = Object.keys(words).filter((name) => words[name])
+    .map((name) => told.chosen(told[name], words[name]));
+  return chosen.join(' · ') || told.everything;
+}
 
 /** The fields of the filter; `onSet(name, value)` is called with what is chosen. */
 export function filterFields({ kinds, classes }, filter, onSet) {

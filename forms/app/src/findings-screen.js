@@ -9,6 +9,7 @@ import { submit } from './outbox.js';
 import { withOffset } from './time.js';
 import { uuid7 } from './uuid.js';
 import { store } from './store.js';
+import './paper-head.js';
 import { texts } from '../texts.js';
 
 /** An acknowledgement as it stands: {name, moment, until, reason}. */
@@ -87,6 +88,7 @@ class Findings extends Screen {
     const told = texts.findings;
     if (!this.loaded) return this.waiting(told.title, () => this.fetch());
     return html`<h1 tabindex="-1">${told.title}</h1>
+      <bw-paper-head></bw-paper-head>
       <p>${told.lead}</p>
       <p><a class="button" href="#/rules">${texts.rules.link}</a></p>
       ${this.said.findings.length ? kSeverities.map((one) => this.group(one))

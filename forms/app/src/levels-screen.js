@@ -10,6 +10,7 @@ import { isStruckOut } from './draft.js';
 import { standing } from './entries.js';
 import { dayText, daysBefore } from './time.js';
 import './chart.js';
+import './paper-head.js';
 import { texts } from '../texts.js';
 
 const kWeeks = 13; // shown at first, and added with each tap
@@ -55,6 +56,7 @@ class Levels extends Screen {
     const told = texts.levels;
     if (!this.loaded) return this.waiting(told.title, () => this.fetch());
     return html`<h1 tabindex="-1">${told.title}</h1>
+      <bw-paper-head></bw-paper-head>
       <p>${told.lead}</p>
       ${this.levels.length ? nothing : html`<p>${texts.home.noContainers}</p>`}
       <ul class="due levels">${this.levels.map((level) => this.item(level))}</ul>`;

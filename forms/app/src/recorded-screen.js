@@ -5,9 +5,10 @@ import { Screen, alertLine, errorText } from './screen.js';
 import { EntryPager, entriesOf } from './entry-pager.js';
 import { csvOf, save } from './entries-csv.js';
 import { entryRow, toldOf } from './entry-row.js';
-import { filterChoices, filterFields } from './entry-filter.js';
+import { filterChoices, filterFields, filterWords } from './entry-filter.js';
 import { dayText, localDay } from './time.js';
 import { onClock } from './zone.js';
+import './paper-head.js';
 import { texts } from '../texts.js';
 
 const kRows = 60; // shown at first, and added with each tap
@@ -104,6 +105,7 @@ class Recorded extends Screen {
     const told = texts.recorded;
     if (!this.loaded) return this.waiting(told.title, () => this.fetch());
     return html`<h1 tabindex="-1">${told.title}</h1>
+      <bw-paper-head .shows=${filterWords(this.choices, this.filter)}></bw-paper-head>
       ${filterFields(this.choices, this.filter, (name, value) => this.set(name, value))}
       ${this.list()}`;
   }

@@ -173,6 +173,8 @@ describe('a technician at the tablet', () => {
     const before = (await drains(tablet)).length;
     await open(tablet);
     await choose(tablet);
+    await page.locator('[data-field="container"]')
+      .getByRole('button', { name: /^Show \d+ others?$/ }).tap();
     await page.locator('[data-field="container"] .choice').last().filter({ hasText: 'Solvent' })
       .tap();
     await tapNumber(tablet, '50');

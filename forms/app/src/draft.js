@@ -54,11 +54,12 @@ export const rowsOf = (values, list) => values[list.name] ?? [];
 const kByUse = ['collection', 'event', 'stuck-part'];
 
 /** The form as the pages show it: `chosen_from` says of a field what of the book is offered for it,
- *  and with which choices. */
+ *  and with which choices, `usual_counted` how what is in the usual containers is counted. */
 export function arranged(form) {
-  const from = pages[form.kind]?.from ?? {};
-  const fields = form.fields.map((field) => (from[field.name]
-    ? { ...field, chosen_from: from[field.name] } : field));
+  const { from = {}, counted = {} } = pages[form.kind] ?? {};
+  const fields = form.fields.map((field) => ({ ...field,
+    ...(from[field.name] ? { chosen_from: from[field.name] } : {}),
+    ...(counted[field.name] ? { usual_counted: counted[field.name] } : {}) }));
   return { ...form, fields };
 }
 

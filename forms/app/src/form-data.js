@@ -46,12 +46,12 @@ async function containers(form) {
   return levels.filter((level) => !level.retired && fits(level))
     .map((level) => ({
       id: level.container, name: level.name, hint: containerHint(level),
-      code: level.stream?.low_code ?? '',
+      code: level.stream?.low_code ?? '', counted: level.stream?.counted_by ?? '',
     }));
 }
 
 /** The things of a class that can be chosen: {id, name, hint}; of containers also the List of Waste
- *  code of what is in them. */
+ *  code of what is in them and how that is counted. */
 async function choices(thingClass, form) {
   if (thingClass === 'container') return containers(form);
   const { things } = await get(`/register/${encodeURIComponent(thingClass)}`);
@@ -68,10 +68,9 @@ async function recentEntries(kind) {
   return [];
 }
 
-/** The newest entry that stands: this person's if there is one, else anybody's. */
+/** The newest entry of this person that stands: what another one found is not offered as theirs. */
 function newest(entries, person) {
-  const standing = entries.filter((entry) => !isStruckOut(entry));
-  return standing.filter((entry) => entry.person === person).pop() ?? standing.pop() ?? null;
+  return entries.filter((entry) => entry.person === person && !isStruckOut(entry)).pop() ?? null;
 }
 
 /** Of a person who is to be entered in the register: who can sign in is offered. */

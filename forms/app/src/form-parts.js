@@ -41,19 +41,26 @@ function looks(options) {
   return isVerdict(options) ? 'pair-row verdict-row' : '';
 }
 
-/** True when what is in the container is of a usual chapter of the List of Waste for the field. */
-function isUsual(field, { code }) {
+/** True when what is in the container is counted as is usual for the field, and of a usual chapter of
+ *  the List of Waste. */
+function isUsual(field, { code, counted }) {
+  if (field.usual_counted && counted && counted !== field.usual_counted) return false;
   const chapters = field.usual_chapters ?? [];
   return !chapters.length || !code || chapters.some((chapter) => code.startsWith(chapter));
 }
+
+const thingsOf = (field, things) => things[field.chosen_from?.source ?? field.thing_class] ?? [];
+
+const usualOf = (field, things) =>
+  thingsOf(field, things).filter((thing) => isUsual(field, thing));
 
 /** Options of a choice field as {value, label, hint}, the usual ones first. */
 export function optionsOf(field, things) {
   if (field.type === 'code') {
     return field.options.map(({ code, label }) => ({ value: code, label, hint: '' }));
   }
-  const all = things[field.chosen_from?.source ?? field.thing_class] ?? [];
-  const usual = all.filter((thing) => isUsual(field, thing));
+  const all = thingsOf(field, things);
+  const usual = usualOf(field, things);
   return [...usual, ...all.filter((thing) => !usual.includes(thing))]
     .map(({ id, name, hint }) => ({ value: id, label: name, hint }));
 }
@@ -71,15 +78,24 @@ function option(field, { value, label, hint }, { chosen, takenBack, onSet }) {
 const roomFor = (options) => (columns(options) === 1
   && options.some(({ label }) => label.length > kLongLabel) ? kLongMax : kOptionsMax);
 
-/** So many options as fit, from where the group was turned to, and the button that turns on. */
-function somePart(field, all, { from, onOthers }) {
-  const room = roomFor(all);
+/** How many options stand first: where some are usual for the field, only those. */
+function firstRoom(field, all, things) {
+  const usual = field.type === 'id' ? usualOf(field, things).length : 0;
+  return Math.min(usual || all.length, roomFor(all));
+}
+
+/** So many options as fit, from where the group was turned to, and the button that turns on. What is
+ *  chosen is among them. */
+function somePart(field, all, { from, onOthers, things, values }) {
+  const room = firstRoom(field, all, things);
   if (!onOthers || all.length <= room) return { options: all, button: nothing };
   const first = from(field.name) < all.length ? from(field.name) : 0;
-  const options = all.slice(first, first + room);
+  const next = first === 0 ? room : first + roomFor(all);
+  const chosen = all.findIndex(({ value }) => value === values[field.name]);
+  const options = all.filter((_, index) => (index >= first && index < next) || index === chosen);
   return { options,
     button: html`<button class="button" type="button"
-      @click=${() => onOthers(field.name, first + room)}>
+      @click=${() => onOthers(field.name, next)}>
       ${texts.entry.others(all.length - options.length)}</button>` };
 }
 
@@ -98,7 +114,7 @@ export function choiceGroup(field, context) {
     <legend>${field.label}</legend>
     ${fault ? alertLine(fault) : help}
     ${options.length ? nothing : html`<p>${texts.entry.noChoice}</p>`}
-    <div class="choices across-${across(options)}">
+    <div class="choices across-${across(all)}">
       ${options.map((one) => option(field, one, parts))}
       ${button}
     </div>

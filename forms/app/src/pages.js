@@ -3,9 +3,10 @@
 // what stands here:
 //   main      asked every time, also where a script may leave it out
 //   shown     may be left open; `true`: all that the form has, so that there is no second page
-//   again     filled in beforehand with what was recorded last. Never a finding.
+//   again     filled in beforehand with what the person recorded last. Never a finding.
 //   harmless  with any other choice the field's help is set off, to be read before recording
 //   from      what of the book is offered to choose from, instead of an id or key to be written
+//   counted   containers whose content is counted so stand first; the others behind a button
 //   named     an id that comes into being with the entry: filled in with this and the day
 //   turned    which number of a line the keypad turns to, by an earlier choice of the form
 
@@ -19,7 +20,7 @@ export const pages = {
     harmless: { contamination: 'none' } },
   'rag-bin': { shown: true, again: ['container'] },
   transfer: { shown: true },
-  'level-reading': { again: ['reading_method'], shown: ['height_mm', 'volume_ml', 'mass_kg'] },
+  'level-reading': { again: ['reading_method'], counted: { container: 'volume' }, shown: ['height_mm', 'volume_ml', 'mass_kg'] },
   'container-change': { shown: true },
   'container-inspection': { shown: true },
   'oil-test': { shown: ['halogens_ppm', 'water_ppm', 'pcb_ppm', 'flash_point_c', 'rebuttal',

@@ -2,7 +2,7 @@
 // them come into the book, each once, when it is back.
 import assert from 'node:assert/strict';
 import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
-import { launch, openTablet, outboxSays, pick, recordDrain, signIn } from './tablet.mjs';
+import { launch, openTablet, outboxSays, pick, recordDrain, signIn, until } from './tablet.mjs';
 import { ownDaemon } from './own_daemon.mjs';
 
 const kMany = 50;
@@ -115,7 +115,7 @@ describe('while the daemon is away', () => {
   test('a form that was never opened on the tablet can be filled in', async () => {
     const tablet = await tabletOf(benchA);
     const { page } = tablet;
-    await page.waitForFunction(provided, null, { timeout: 60000 });
+    await until(page, provided, 60000);
     await daemon.kill();
     await page.getByRole('link', { name: 'Record something else' }).tap();
     await page.getByRole('button', { name: 'Container change' }).tap();
@@ -162,7 +162,7 @@ describe('while the daemon is away', () => {
     await outboxSays(page, 'All in the book');
     const [, entry] = await entries('kind=oil-drained');
     assert.deepEqual([entry.person, entry.person_verified], [benchA.id, true]);
-    await page.waitForFunction(async () => (await fetch('/api/v1/session')).status === 401);
+    await until(page, async () => (await fetch('/api/v1/session')).status === 401);
     await tablet.context.close();
   });
 

@@ -115,6 +115,16 @@ export async function recordDrain(tablet, volume, container = '') {
   await page.locator('.bench').waitFor();
 }
 
+/** Waits until `predicate` holds in the page. It may be asynchronous, whose promise
+ *  page.waitForFunction would take for true. */
+export async function until(page, predicate, withinMs = 20000) {
+  const end = Date.now() + withinMs;
+  while (!await page.evaluate(predicate)) {
+    if (Date.now() > end) throw new Error(`never: ${predicate}`);
+    await page.waitForTimeout(100);
+  }
+}
+
 /** Waits until the header says so of what is on this tablet. */
 export const outboxSays = (page, words) =>
   page.locator('.outbox-link').getByText(words, { exact: true }).waitFor();

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
 import {
-  button, launch, openTablet, outboxSays, pick, recordDrain, signIn, tapNumber, turnTo,
+  button, launch, openTablet, outboxSays, pick, recordDrain, signIn, tapNumber, turnTo, until,
 } from './tablet.mjs';
 import { ownDaemon } from './own_daemon.mjs';
 
@@ -160,7 +160,7 @@ describe('a tablet that is opened again', () => {
     await page.reload();
     await page.locator('button.person').first().waitFor();
     assert.equal(await page.locator('.bench').count(), 0);
-    await page.waitForFunction(async () => (await fetch('/api/v1/session')).status === 401);
+    await until(page, async () => (await fetch('/api/v1/session')).status === 401);
   });
 
   test('keeps the touches of somebody who never rests', async () => {
@@ -180,7 +180,7 @@ describe('a tablet that is opened again', () => {
     await page.evaluate(() => navigator.serviceWorker.ready);
     await button(page, 'Next person').tap();
     await page.locator('button.person').first().waitFor();
-    await page.waitForFunction(async () => (await fetch('/api/v1/session')).status === 401);
+    await until(page, async () => (await fetch('/api/v1/session')).status === 401);
     await daemon.kill();
     await page.reload();
     await page.locator('button.person', { hasText: benchB.name }).tap();

@@ -155,6 +155,7 @@ const kRoles = {
   signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny, showFindings: kAny,
   listRules: kAny, listPacks: kAny, listCollections: kAny, proposeHandovers: kAny,
   listMonths: kAny, showMonth: kAny, showRetention: kAny, fetchFile: kAny,
+  listUnconfirmed: kAny,
   record: kWriters, sendFile: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, showIssuedReport: kReaders, listDevices: kReaders,

@@ -39,10 +39,14 @@ function refusedWith(answer, ...faults) {
 describe('a pairing code', () => {
   test('pairs one browser, once', async () => {
     const { name, code, ends_at, address, qr, set_up } = await pairing();
-    assert.match(address, new RegExp(`^http://127\\.0\\.0\\.1:\\d+/#/pair/${code.replace('-', '')}$`));
+    assert.equal(address, `${demo.address}/#/pair/${code.replace('-', '')}`);
     const left_s = (Date.parse(ends_at) - Date.now()) / 1000;
     assert.ok(left_s > 500 && left_s <= 600, ends_at);
-    assert.equal(set_up, null); // plain HTTP: there is no certificate to trust
+    const page = new URL(set_up.address);
+    assert.equal(page.hostname, new URL(demo.address).hostname);
+    assert.equal(page.port, new URL(process.env.BENCHWARDEN_SET_UP).port);
+    assert.match(set_up.ca_fingerprint, /^([0-9A-F]{2}:){31}[0-9A-F]{2}$/);
+    assert.ok(set_up.qr.every((row) => row.length === set_up.qr.length));
     assert.ok(qr.length >= 21 && qr.every((row) => row.length === qr.length));
     assert.ok(qr[0].startsWith('1111111') && qr[0].endsWith('1111111'));
 
@@ -50,7 +54,7 @@ describe('a pairing code', () => {
     assert.equal(answer.status, 201, answer.text);
     assert.equal(answer.json.name, name);
     assert.match(answer.headers['set-cookie'][0], new RegExp('^benchwarden_device=[\\w-]{43}; ' +
-      'HttpOnly; SameSite=Strict; Path=/; Max-Age=34560000$'));
+      'HttpOnly; SameSite=Strict; Path=/; Max-Age=34560000; Secure$'));
     assert.equal((await pair(code)).status, 403);
   });
 

@@ -95,7 +95,7 @@ describe('the app kept on a tablet', () => {
     Object.assign(instead, await nextBuild());
     await update();
     assert.doesNotMatch(await script(), /the next build/);
-    await Promise.all([page.waitForEvent('load'), button(page, 'Next person').tap()]);
+    await Promise.all([page.waitForEvent('load', { timeout: 30000 }), button(page, 'Next person').tap()]);
     await until(page, async () =>
       (await (await fetch('/app.js')).text()).includes('the next build'));
     await page.locator('button.person').first().waitFor();

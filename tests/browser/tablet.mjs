@@ -125,9 +125,9 @@ export async function until(page, predicate, withinMs = 20000) {
   }
 }
 
-/** Waits until the header says so of what is on this tablet. */
-export const outboxSays = (page, words) =>
-  page.locator('.outbox-link').getByText(words, { exact: true }).waitFor();
+/** Waits until the header says so of what is on this tablet, which may be sent again after a while. */
+export const outboxSays = (page, words) => page.locator('.outbox-link')
+  .getByText(words, { exact: true }).waitFor({ timeout: 30000 });
 
 /** What axe-core finds, as short lines. */
 export async function axeFindings(page) {

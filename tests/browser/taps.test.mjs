@@ -202,16 +202,18 @@ for (const [role, kinds] of Object.entries(kKinds)) {
     });
     after(() => tablet.context.close());
 
-    async function measure(kind) {
+    /** Records one and, unless it is what the next begins with, takes it back. */
+    async function measure(kind, isKept = false) {
       const hand = new Hand(tablet, await api(tablet, `/forms/${kind}`));
       await tablet.page.getByRole('link', { name: 'Bench' }).tap();
       await tablet.page.locator('.bench').waitFor();
       await hand.open();
       await hand.fill();
       await hand.record();
-      const undo = tablet.page.getByRole('button', { name: 'Undo' });
-      if (await undo.count()) await undo.tap();
-      await tablet.page.getByText('is struck out by').waitFor();
+      if (!isKept) {
+        await tablet.page.getByRole('button', { name: 'Undo' }).tap();
+        await tablet.page.getByText('is struck out by').waitFor();
+      }
       await button(tablet.page, 'Close').tap();
       table.push(`${kind.padEnd(22)}${[hand.taps, hand.digits, hand.items, hand.pages]
         .map((number) => String(number).padStart(4)).join('  ')}`);
@@ -220,8 +222,8 @@ for (const [role, kinds] of Object.entries(kKinds)) {
 
     for (const kind of kinds) {
       test(`records ${kind} on pages that do not scroll`, async () => {
-        // What a form begins with is what was recorded last: the second time is the usual one.
-        if (kFourTaps.includes(kind)) await measure(kind);
+        // A form begins with what the person recorded last: the second time is the usual one.
+        if (kFourTaps.includes(kind)) await measure(kind, true);
         const { taps, items, faults } = await measure(kind);
         assert.deepEqual(faults, [], kind);
         if (kFourTaps.includes(kind)) assert.ok(taps <= 4, `${taps} taps`);

@@ -93,7 +93,11 @@ describe('the app kept on a tablet', () => {
 
   test('waits for the person to leave, then is the new one and nothing else', async () => {
     Object.assign(instead, await nextBuild());
-    await update();
+    await until(page, async () => {
+      const registration = await navigator.serviceWorker.ready;
+      await registration.update();
+      return Boolean(registration.waiting);
+    });
     assert.doesNotMatch(await script(), /the next build/);
     await Promise.all([page.waitForEvent('load', { timeout: 30000 }), button(page, 'Next person').tap()]);
     await until(page, async () =>

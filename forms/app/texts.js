@@ -160,7 +160,7 @@ export const texts = {
   },
 
   points: {
-    next: 'Next field', add: 'Next line', remove: 'Remove the last line',
+    next: 'Next field', add: 'Next line',
     part: (from, to, count) => `Lines ${from} to ${to} of ${count}`,
     earlier: 'Lines before', later: 'Lines after',
     cell: (label, line) => `${label}, line ${line}`,

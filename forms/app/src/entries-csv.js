@@ -36,12 +36,3 @@ export function csvOf(entries, told) {
   const rows = [texts.csv.columns, ...entries.map((entry) => line(entry, told))];
   return `\uFEFF${rows.map((row) => row.map(cell).join(',')).join('\r\n')}\r\n`;
 }
-
-/** Offers `text` to be saved as a file of this name. */
-export function save(name, text) {
-  const address = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }));
-  const link = document.createElement('a');
-  Object.assign(link, { href: address, download: name });
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(address), 60000);
-}

@@ -106,7 +106,7 @@ export { rowAt };
 export function saveRows() {
   const text = JSON.stringify({ app: 'benchwarden', saved_at: new Date().toISOString(),
     device: store.state.device, rows: store.state.rows }, null, 2);
-  saveAs(`entries-${new Date().toISOString().slice(0, 10)}.json`, text);
+  saveAs(`entries-${new Date().toISOString().slice(0, 10)}.json`, text, 'application/json');
 }
 
 export async function beginOutbox() {

@@ -3,7 +3,8 @@
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { EntryPager, entriesOf } from './entry-pager.js';
-import { csvOf, save } from './entries-csv.js';
+import { csvOf } from './entries-csv.js';
+import { saveAs } from './save-file.js';
 import { entryRow, toldOf } from './entry-row.js';
 import { filterChoices, filterFields, filterWords } from './entry-filter.js';
 import { dayText, localDay } from './time.js';
@@ -75,7 +76,8 @@ class Recorded extends Screen {
   table() {
     return this.again(async () => {
       const entries = await entriesOf(this.filter);
-      save(texts.csv.name(localDay(new Date())), csvOf(entries, await toldOf(entries)));
+      saveAs(texts.csv.name(localDay(new Date())), csvOf(entries, await toldOf(entries)),
+        'text/csv;charset=utf-8');
     });
   }
 

@@ -1,7 +1,8 @@
 // Hands the person a file that was made here; this works without the daemon and on plain http.
 
-export function saveAs(name, text) {
-  const address = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+/** Offers `text`, of a media type, to be saved under this name. */
+export function saveAs(name, text, type) {
+  const address = URL.createObjectURL(new Blob([text], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

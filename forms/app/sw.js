@@ -35,8 +35,8 @@ async function answer(request) {
 
 self.addEventListener('install', (event) => event.waitUntil(install()));
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
-self.addEventListener('message', ({ data }) => {
-  if (data === 'take-over') self.skipWaiting();
+self.addEventListener('message', (event) => {
+  if (event.data === 'take-over') event.waitUntil(self.skipWaiting());
 });
 self.addEventListener('fetch', (event) => {
   const { method, url } = event.request;

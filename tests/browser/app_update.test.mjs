@@ -81,6 +81,12 @@ describe('the app kept on a tablet', () => {
     }
   });
 
+  /** In the page: what there is of workers, for the case that the update does not come. */
+  const workers = async () => {
+    const { active, installing, waiting } = await navigator.serviceWorker.getRegistration();
+    return JSON.stringify([active, installing, waiting].map((worker) => worker?.state ?? null));
+  };
+
   test('stays as it is while the files of a new build are not all there', async () => {
     const kept = await script();
     const next = await nextBuild();
@@ -99,7 +105,10 @@ describe('the app kept on a tablet', () => {
       return Boolean(registration.waiting);
     });
     assert.doesNotMatch(await script(), /the next build/);
-    await Promise.all([page.waitForEvent('load', { timeout: 30000 }), button(page, 'Next person').tap()]);
+    const anew = page.waitForEvent('load', { timeout: 60000 }).catch(async (error) => {
+      throw new Error(`${error.message}; ${await page.evaluate(workers)}`);
+    });
+    await Promise.all([anew, button(page, 'Next person').tap()]);
     await until(page, async () =>
       (await (await fetch('/app.js')).text()).includes('the next build'));
     await page.locator('button.person').first().waitFor();

@@ -31,13 +31,19 @@ async function fetchEmergency() {
   }
 }
 
-/** Shows the bench of the session. */
-async function enter(session) {
+/** What the bench of the session shows. */
+async function benchOf(session) {
   const [forms, levels] = await Promise.all([get('/forms', session), get('/levels', session)]);
-  store.set({ session, asking: null, note: '', forms: forms.forms, levels: levels.levels });
+  return { session, forms: forms.forms, levels: levels.levels };
+}
+
+function show(bench) {
+  store.set({ ...bench, asking: null, note: '' });
   wake();
   if (!store.state.away) provide();
 }
+
+const enter = async (session) => show(await benchOf(session));
 
 // Windows of one browser have one person: the fact "session" says who it is, this that it changed.
 const others = new BroadcastChannel('benchwarden-session');
@@ -47,10 +53,12 @@ async function keepSession(session) {
   others.postMessage('changed');
 }
 
+/** The session is kept before it is shown: whoever loads the page anew from then on is still in it. */
 async function afterSignIn(session) {
-  await enter(session);
+  const bench = await benchOf(session);
   await noteTouch({ always: true });
   await keepSession(session);
+  show(bench);
 }
 
 /** Takes the session from this window. */

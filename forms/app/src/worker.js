@@ -18,11 +18,12 @@ function takeOver(registration) {
   if (registration.waiting && !store.state.session) registration.waiting.postMessage('take-over');
 }
 
-function watch(registration) {
-  let controlled = Boolean(navigator.serviceWorker.controller);
+/** `controlled`: whether a worker served this page from the start. */
+function watch(registration, controlled) {
+  let served = controlled;
   navigator.serviceWorker.addEventListener('controllerchange', () => {
-    if (controlled) location.reload();
-    controlled = true;
+    if (served) location.reload();
+    served = true;
   });
   const look = () => takeOver(registration);
   registration.addEventListener('updatefound', () =>
@@ -33,8 +34,9 @@ function watch(registration) {
 
 export async function startWorker() {
   if (!navigator.serviceWorker) return;
+  const controlled = Boolean(navigator.serviceWorker.controller);
   try {
-    watch(await navigator.serviceWorker.register(address(), { updateViaCache: 'none' }));
+    watch(await navigator.serviceWorker.register(address(), { updateViaCache: 'none' }), controlled);
   } catch (error) {
     console.warn('the app is not kept', error); // it works all the same, with the daemon
   }

@@ -5,6 +5,7 @@
 # by HTTPS under the name shop.local, which is this machine. The command finds in its environment
 #   BENCHWARDEN_DEMO    FOLDER's demo.json: address, persons with their PINs
 #   BENCHWARDEN_BINARY  the program
+#   BENCHWARDEN_TLS     the folder with the daemon's authority
 #   BENCHWARDEN_SET_UP  the address of the page that sets a tablet up
 #   BENCHWARDEN_HOME    a home folder whose browser trusts the daemon's authority
 #   NODE_EXTRA_CA_CERTS the certificate of that authority
@@ -12,7 +13,7 @@
 # `rebuild` must find nothing.
 set -euo pipefail
 if [ $# -lt 4 ]; then
-  sed -n '2,12s/^# \{0,1\}//p' "$0" >&2
+  sed -n '2,13s/^# \{0,1\}//p' "$0" >&2
   exit 2
 fi
 top=$(cd "$(dirname "$0")/.." && pwd)
@@ -60,8 +61,9 @@ certutil -d "sql:$trusted" -N --empty-password
 certutil -d "sql:$trusted" -A -t "C,," -n benchwarden -i "$authority"
 
 code=0
-BENCHWARDEN_DEMO=$data/demo.json BENCHWARDEN_BINARY=$binary BENCHWARDEN_SET_UP=$set_up \
-  BENCHWARDEN_HOME=$data/home NODE_EXTRA_CA_CERTS=$authority "$@" || code=$?
+BENCHWARDEN_DEMO=$data/demo.json BENCHWARDEN_BINARY=$binary BENCHWARDEN_TLS=$data/tls \
+  BENCHWARDEN_SET_UP=$set_up BENCHWARDEN_HOME=$data/home NODE_EXTRA_CA_CERTS=$authority \
+  "$@" || code=$?
 
 kill -0 "$daemon" 2>/dev/null || { cat "$log" >&2; fail "the daemon died"; }
 started=$(now_ms)

@@ -2,51 +2,16 @@
 // dropped by whoever may, and nothing of it is lost or comes into the book twice.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
-import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
+import { describe, test } from 'node:test';
 import {
-  button, launch, openTablet, outboxSays, pick, recordDrain, screenFaults, signIn,
-  tapNumber,
+  benchA, benchB, daemon, entriesOf, office, page, pair, retire, tablet, work,
+} from './own_shop.mjs';
+import {
+  button, outboxSays, pick, recordDrain, screenFaults, signIn, tapNumber,
 } from './tablet.mjs';
-import { ownDaemon } from './own_daemon.mjs';
 
-let browser;
-let daemon;
-let office;
-let benchA;
-let benchB;
-let tablet;
-let page;
-
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
-beforeEach(async () => {
-  daemon = await ownDaemon();
-  [office, benchA, benchB] = daemon.persons;
-  tablet = await openTablet(browser);
-  page = tablet.page;
-});
-afterEach(async () => {
-  await tablet.context.close();
-  await daemon.remove();
-});
-
-const drains = async () => (await daemon.call(office, 'GET', '/entries?limit=500&kind=oil-drained'))
-  .entries.map(({ fields, corrections }) => [fields.container, fields.volume_ml, corrections.length]);
-
-const retire = (thing) => daemon.call(office, 'POST', '/entries', {
-  id: '0190c2a4-7e00-7000-8000-000000000001', kind: 'register-change',
-  occurred_at: new Date().toISOString().replace(/\.\d+/, ''),
-  fields: { act: 'retired', thing_class: 'container', thing } });
-
-/** Works as Bench A with what forms need on the tablet. */
-async function workAsA() {
-  await signIn(tablet, benchA, daemon.address);
-  await page.evaluate(() => navigator.serviceWorker.ready);
-  await recordDrain(tablet, 1);
-  await page.locator('.saved', { hasText: 'In the book' }).waitFor();
-}
+const drains = async () => (await entriesOf('oil-drained'))
+  .map(({ fields, corrections }) => [fields.container, fields.volume_ml, corrections.length]);
 
 /** A drain into W2 while nothing answers, and W2 retired meanwhile; `meanwhile` is done before. */
 async function refusedLater(volume, meanwhile = () => {}) {
@@ -64,13 +29,6 @@ async function openOutbox() {
   await page.locator('[data-row]').first().waitFor();
 }
 
-async function pairTablet() {
-  const { code } = await daemon.call(office, 'POST', '/devices/pairing', { name: 'Tablet 1' });
-  await page.goto(`${daemon.address}/#/pair/${code}`);
-  await button(page, 'Pair this tablet').tap();
-  await page.getByText('This tablet is Tablet 1 now.').waitFor();
-}
-
 /** A drain of Bench B, who took the name from the list while nothing answers. */
 async function claimedDrain(volume) {
   await tablet.context.setOffline(true);
@@ -84,7 +42,7 @@ async function claimedDrain(volume) {
 
 describe('what needs attention', () => {
   test('is stored as it was mended, also where it is asked once more', async () => {
-    await workAsA();
+    await work();
     await refusedLater(64);
     await openOutbox();
     await page.getByRole('link', { name: 'Mend it' }).tap();
@@ -100,7 +58,7 @@ describe('what needs attention', () => {
 
   for (const [leaves, where] of [['Bench', '.bench'], ['Next person', '.people']]) {
     test(`holds what is refused after its form was left by ${leaves}`, async () => {
-      await workAsA();
+      await work();
       await page.route('**/api/v1/entries', async (route) => {
         await new Promise((resolve) => { setTimeout(resolve, 2500); });
         await route.continue();
@@ -126,7 +84,7 @@ describe('what needs attention', () => {
   }
 
   test('is dropped together with its strike-out where it was undone', async () => {
-    await workAsA();
+    await work();
     await refusedLater(64, async () => {
       await page.locator('.saved').getByRole('button', { name: 'Undo' }).tap();
       await outboxSays(page, '2 on this tablet');
@@ -143,8 +101,8 @@ describe('what needs attention', () => {
   });
 
   test('is sent by its person with the PIN where the pairing has ended meanwhile', async () => {
-    await pairTablet();
-    await workAsA();
+    await pair();
+    await work();
     await claimedDrain(83);
     const { devices: [{ id }] } = await daemon.call(office, 'GET', '/devices');
     await daemon.call(office, 'DELETE', `/devices/${id}`);
@@ -162,14 +120,14 @@ describe('what needs attention', () => {
     assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
     await button(page, 'It is mine: send it as Bench B').tap();
     await outboxSays(page, 'All in the book');
-    const [, entry] = (await daemon.call(office, 'GET', '/entries?kind=oil-drained')).entries;
+    const [, entry] = await entriesOf('oil-drained');
     assert.deepEqual([entry.person, entry.person_verified, entry.device_seq ?? null],
       [benchB.id, true, null]);
   });
 
   test('is saved and dropped by a manager where its person can sign in no more', async () => {
-    await pairTablet();
-    await workAsA();
+    await pair();
+    await work();
     await claimedDrain(81);
     await daemon.call(office, 'PUT', `/people/${benchB.id}/active`, { active: false });
     await tablet.context.setOffline(false);

@@ -1,37 +1,11 @@
 // Work goes on while the daemon is away: entries stay on the tablet, over a reload too, and all of
 // them come into the book, each once, when it is back.
 import assert from 'node:assert/strict';
-import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
-import { launch, openTablet, outboxSays, pick, recordDrain, signIn, until } from './tablet.mjs';
-import { ownDaemon } from './own_daemon.mjs';
+import { describe, test } from 'node:test';
+import { benchA, daemon, entriesOf, page, retire, tablet, work } from './own_shop.mjs';
+import { outboxSays, pick, recordDrain, until } from './tablet.mjs';
 
 const kMany = 50;
-
-let browser;
-let daemon;
-let office;
-let benchA;
-let benchB;
-
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
-beforeEach(async () => {
-  daemon = await ownDaemon();
-  [office, benchA, benchB] = daemon.persons;
-});
-afterEach(() => daemon.remove());
-
-/** A tablet with the app kept on it and what forms need fetched. */
-async function tabletOf(person) {
-  const tablet = await openTablet(browser);
-  await signIn(tablet, person, daemon.address);
-  await tablet.page.evaluate(() => navigator.serviceWorker.ready);
-  await recordDrain(tablet, 1);
-  await tablet.page.locator('.saved', { hasText: 'In the book' }).waitFor();
-  return tablet;
-}
 
 /** In the page: true once it has fetched ahead what forms need. */
 const provided = () => new Promise((resolve) => {
@@ -45,16 +19,12 @@ const provided = () => new Promise((resolve) => {
   };
 });
 
-const entries = async (query) =>
-  (await daemon.call(office, 'GET', `/entries?limit=500&${query}`)).entries;
-
 const volumes = (found) => found.map(({ fields }) => fields.volume_ml);
 
 describe('while the daemon is away', () => {
   test('many entries wait on the tablet, outlive a reload, and come into the book once each',
     async () => {
-      const tablet = await tabletOf(benchA);
-      const { page } = tablet;
+      await work();
       await outboxSays(page, 'All in the book');
       await daemon.kill();
       for (let count = 1; count <= kMany; count += 1) {
@@ -74,31 +44,28 @@ describe('while the daemon is away', () => {
       await daemon.start();
       await page.getByRole('button', { name: 'Send now' }).tap();
       await outboxSays(page, 'All in the book');
-      const found = await entries('kind=oil-drained');
+      const found = await entriesOf('oil-drained');
       const expected = [1, ...Array.from({ length: kMany }, (_, index) => 101 + index)];
       assert.deepEqual(volumes(found), expected);
       assert.equal(new Set(found.map(({ id }) => id)).size, kMany + 1);
       assert.ok(found.every((entry) => entry.person === benchA.id && entry.person_verified));
       assert.deepEqual(tablet.complaints, []);
       assert.deepEqual(await page.evaluate(() => window.violations), []);
-      await tablet.context.close();
     });
 
   test('a tablet that was loaded anew sends by itself when the daemon is back', async () => {
-    const tablet = await tabletOf(benchA);
+    await work();
     await daemon.kill();
     await recordDrain(tablet, 77);
-    await tablet.page.reload();
-    await outboxSays(tablet.page, '1 on this tablet');
+    await page.reload();
+    await outboxSays(page, '1 on this tablet');
     await daemon.start();
-    await outboxSays(tablet.page, 'All in the book');
-    assert.deepEqual(volumes(await entries('kind=oil-drained')), [1, 77]);
-    await tablet.context.close();
+    await outboxSays(page, 'All in the book');
+    assert.deepEqual(volumes(await entriesOf('oil-drained')), [1, 77]);
   });
 
   test('what is undone before it was sent comes into the book with its strike-out', async () => {
-    const tablet = await tabletOf(benchA);
-    const { page } = tablet;
+    await work();
     await daemon.kill();
     await recordDrain(tablet, 333);
     await page.locator('.saved').getByRole('button', { name: 'Undo' }).tap();
@@ -106,15 +73,13 @@ describe('while the daemon is away', () => {
     await outboxSays(page, '2 on this tablet');
     await daemon.start();
     await outboxSays(page, 'All in the book');
-    const [, undone] = await entries('kind=oil-drained');
+    const [, undone] = await entriesOf('oil-drained');
     assert.equal(undone.fields.volume_ml, 333);
     assert.deepEqual(undone.corrections.map(({ fields }) => fields.action), ['struck-out']);
-    await tablet.context.close();
   });
 
   test('a form that was never opened on the tablet can be filled in', async () => {
-    const tablet = await tabletOf(benchA);
-    const { page } = tablet;
+    await work();
     await until(page, provided, 60000);
     await daemon.kill();
     await page.getByRole('link', { name: 'Record something else' }).tap();
@@ -125,34 +90,11 @@ describe('while the daemon is away', () => {
     await outboxSays(page, '1 on this tablet');
     await daemon.start();
     await outboxSays(page, 'All in the book');
-    assert.equal((await entries('kind=container-change')).length, 1);
-    await tablet.context.close();
-  });
-
-  test('two tablets that empty the same drum both stand in the book', async () => {
-    const tablets = [await tabletOf(benchA), await tabletOf(benchB)];
-    for (const { page } of tablets) {
-      await page.evaluate(() => { location.hash = '#/record/container-change'; });
-      await page.locator('.form').waitFor();
-    }
-    await daemon.kill();
-    for (const { page } of tablets) {
-      await pick(page, 'container');
-      await pick(page, 'container_act', 'emptied');
-      await page.locator('.save').tap();
-      await outboxSays(page, '1 on this tablet');
-    }
-    await daemon.start();
-    for (const { page } of tablets) await outboxSays(page, 'All in the book');
-    const found = await entries('kind=container-change');
-    assert.deepEqual(found.map(({ person, fields }) => [person, fields.container_act]).sort(),
-      [[benchA.id, 'emptied'], [benchB.id, 'emptied']]);
-    for (const { context } of tablets) await context.close();
+    assert.equal((await entriesOf('container-change')).length, 1);
   });
 
   test('who leaves ends the session once the entries are in the book under it', async () => {
-    const tablet = await tabletOf(benchA);
-    const { page } = tablet;
+    await work();
     await daemon.kill();
     await recordDrain(tablet, 55);
     await page.getByRole('button', { name: 'Next person' }).tap();
@@ -160,21 +102,17 @@ describe('while the daemon is away', () => {
     await page.getByText('Who was signed in can go on').waitFor();
     await daemon.start();
     await outboxSays(page, 'All in the book');
-    const [, entry] = await entries('kind=oil-drained');
+    const [, entry] = await entriesOf('oil-drained');
     assert.deepEqual([entry.person, entry.person_verified], [benchA.id, true]);
     await until(page, async () => (await fetch('/api/v1/session')).status === 401);
-    await tablet.context.close();
   });
 
   test('what is refused later waits for attention, and its person mends it', async () => {
-    const tablet = await tabletOf(benchA);
-    const { page } = tablet;
+    await work();
     await tablet.context.setOffline(true);
     await recordDrain(tablet, 64, 'W2');
     await outboxSays(page, '1 on this tablet');
-    await daemon.call(office, 'POST', '/entries', { id: '0190c2a4-7e00-7000-8000-000000000001',
-      kind: 'register-change', occurred_at: new Date().toISOString().replace(/\.\d+/, ''),
-      fields: { act: 'retired', thing_class: 'container', thing: 'w2' } });
+    await retire('w2');
     await tablet.context.setOffline(false);
     await outboxSays(page, '1 needs attention');
     await page.locator('.outbox-link').tap();
@@ -186,9 +124,8 @@ describe('while the daemon is away', () => {
     await page.locator('[data-field="container"] .choice', { hasText: 'W1' }).tap();
     await page.locator('.save').tap();
     await outboxSays(page, 'All in the book');
-    const found = await entries('kind=oil-drained');
+    const found = await entriesOf('oil-drained');
     assert.deepEqual(found.map(({ fields }) => [fields.container, fields.volume_ml]),
       [['w1', 1], ['w1', 64]]);
-    await tablet.context.close();
   });
 });

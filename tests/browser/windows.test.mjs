@@ -1,48 +1,13 @@
 // Who is at the tablet, over several windows of its browser, a reload and a change of person: what is
 // recorded, begun or undone belongs to one person.
 import assert from 'node:assert/strict';
-import { after, afterEach, before, beforeEach, describe, test } from 'node:test';
+import { describe, test } from 'node:test';
+import { benchA, benchB, daemon, entriesOf, page, pair, tablet } from './own_shop.mjs';
 import {
-  button, launch, openTablet, outboxSays, pick, recordDrain, signIn, tapNumber, turnTo, until,
+  button, outboxSays, pick, recordDrain, signIn, tapNumber, turnTo, until,
 } from './tablet.mjs';
-import { ownDaemon } from './own_daemon.mjs';
 
 const kIdleMs = 3 * 60 * 1000;
-
-let browser;
-let daemon;
-let office;
-let benchA;
-let benchB;
-let tablet;
-let page;
-
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
-beforeEach(async () => {
-  daemon = await ownDaemon();
-  [office, benchA, benchB] = daemon.persons;
-  tablet = await openTablet(browser);
-  page = tablet.page;
-});
-afterEach(async () => {
-  await tablet.context.close();
-  await daemon.remove();
-});
-
-const drains = async () =>
-  (await daemon.call(office, 'GET', '/entries?limit=500&kind=oil-drained')).entries;
-
-/** The browser becomes a tablet of the workshop. */
-async function pair() {
-  const { code } = await daemon.call(office, 'POST', '/devices/pairing', { name: 'Tablet 1' });
-  await page.goto(`${daemon.address}/#/pair`);
-  await page.getByLabel('Pairing code').fill(code);
-  await button(page, 'Pair this tablet').tap();
-  await page.getByText('This tablet is Tablet 1 now.').waitFor();
-}
 
 /** A second window of the same browser. */
 async function secondWindow() {
@@ -102,7 +67,7 @@ describe('two windows of one browser', () => {
     await page.getByRole('link', { name: 'Bench' }).tap();
     await recordDrain(tablet, 47);
     await page.locator('.saved', { hasText: 'In the book' }).waitFor();
-    assert.deepEqual((await drains()).map(({ person, person_verified: verified, fields }) =>
+    assert.deepEqual((await entriesOf('oil-drained')).map(({ person, person_verified: verified, fields }) =>
       [person, verified, fields.volume_ml]), [[benchB.id, true, 47]]);
 
     await button(page, 'Next person').tap();
@@ -131,7 +96,7 @@ describe('two windows of one browser', () => {
     assert.equal(answer.status(), 201);
     await page.locator('.save').tap();
     await page.locator('.fault').first().waitFor(); // it was refused
-    assert.deepEqual(await drains(), []);
+    assert.deepEqual(await entriesOf('oil-drained'), []);
     assert.equal(await page.locator('.number-value').textContent(), '48');
   });
 
@@ -226,7 +191,7 @@ describe('the bar after recording', () => {
     await page.locator('.save').tap();
     await comesNext(benchB, answer);
     assert.equal(await page.locator('.saved').count(), 0);
-    assert.deepEqual((await drains()).map(({ person, corrections }) => [person, corrections]),
+    assert.deepEqual((await entriesOf('oil-drained')).map(({ person, corrections }) => [person, corrections]),
       [[benchA.id, []]]);
   });
 
@@ -261,7 +226,7 @@ describe('a draft in two windows', () => {
       await turnTo(window.page, window.page.locator('.number-value'));
       await window.page.locator('.number-value', { hasText: '88' }).waitFor({ state: 'detached' });
     }
-    assert.equal((await drains()).length, 1);
+    assert.equal((await entriesOf('oil-drained')).length, 1);
   });
 
   test('goes on in the one where the other left off', async () => {

@@ -80,10 +80,13 @@ export const entryTexts = {
       + 'written down size and root can tell later whether anything before was altered.',
     size: 'Entries in the book', root: 'Root of the tree (SHA-256, base64)',
     leaf: 'Leaf hash of this entry (SHA-256)',
-    open: 'Its leaf hash',
+    open: 'Its proof',
     of: (number) => `What the book has of no. ${number}`,
-    means: 'This shows what the workshop computer says now; it does not prove by itself that the '
-      + 'entry is in the tree.',
+    means: 'This is what the workshop computer says now. The proof shows to anybody who has size and '
+      + 'root from elsewhere that the entry is in the book, word for word.',
+    save: 'Save its proof', file: (number, size) => `proof-${number}-of-${size}.json`,
+    proofHow: 'The file holds the text of the entry and the hashes from it to the root. RFC 9162, '
+      + 'section 2.1.3.2, says how they are put together; the result must be the root.',
     howTitle: 'To check it',
     how: ['Write down or print the size and the root today, and keep them outside of the workshop.',
       'Later have the whole book written out: benchwarden export --to FOLDER. Its file '

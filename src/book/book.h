@@ -39,6 +39,14 @@ struct Receipt {
   bool already_there = false;  ///< the same id with the same content was recorded before
 };
 
+/// What shows that one entry is in the book, to whoever has the head from elsewhere: RFC 9162,
+/// section 2.1.3.
+struct Inclusion {
+  TreeHead head;
+  std::string leaf;  ///< the bytes that are hashed
+  std::vector<base::Sha256Digest> path;
+};
+
 /// Narrowing of a reading; everything is optional and all must hold.
 struct Selection {
   // Initialised one by one, so that a caller can name only those it means.
@@ -79,6 +87,8 @@ class Book : public EntrySource {
   using EntrySource::entry;
   virtual base::Result<entries::Entry> entry(std::uint64_t seq) const = 0;
   virtual base::Result<base::Sha256Digest> leaf_hash(std::uint64_t seq) const = 0;
+  /// Of entry `seq`, in the tree as it is now. kNotFound; kDamaged when a stored hash is missing.
+  virtual base::Result<Inclusion> inclusion(std::uint64_t seq) const = 0;
   virtual base::Result<std::vector<entries::Entry>> select(const Selection& selection) const = 0;
   /// Every entry from `from_seq` on, in book order, until `visit` returns an error.
   virtual base::Status<> each(

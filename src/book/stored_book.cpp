@@ -4,6 +4,7 @@
 #include <system_error>
 #include <utility>
 
+#include "book/inclusion.h"
 #include "book/queries.h"
 #include "book/stored_entries.h"
 
@@ -112,6 +113,16 @@ base::Result<entries::Entry> StoredBook::entry(const base::Uuid& id) const {
 base::Result<base::Sha256Digest> StoredBook::leaf_hash(std::uint64_t seq) const {
   auto reader = readers_->borrow();
   return leaf_hash_of(*reader, seq);
+}
+
+base::Result<Inclusion> StoredBook::inclusion(std::uint64_t seq) const {
+  const TreeHead now = head();
+  auto reader = readers_->borrow();
+  auto leaf = leaf_of(*reader, seq);
+  if (!leaf.ok()) return leaf.error();
+  auto path = inclusion_path(*reader, seq, now.size);
+  if (!path.ok()) return path.error();
+  return Inclusion{now, *std::move(leaf), *std::move(path)};
 }
 
 base::Result<std::vector<entries::Entry>> StoredBook::select(const Selection& selection) const {

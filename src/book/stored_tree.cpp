@@ -10,6 +10,8 @@ constexpr std::size_t kHashBytes = 32;
 
 base::Error damaged(const std::string& what) { return {base::ErrorCode::kDamaged, what}; }
 
+}  // namespace
+
 base::Result<base::Sha256Digest> stored_node(Connection& connection, NodePlace place) {
   assert(place.level >= 0 && place.level < 64);
   // A node is complete with its last leaf, and is kept in that entry's row.
@@ -27,8 +29,6 @@ base::Result<base::Sha256Digest> stored_node(Connection& connection, NodePlace p
   }
   return digest_of_blob(std::string_view(interior).substr(offset, kHashBytes));
 }
-
-}  // namespace
 
 base::Result<std::uint64_t> stored_size(Connection& connection) {
   auto query = connection.statement("SELECT coalesce(max(seq), 0) FROM entry");

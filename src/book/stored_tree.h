@@ -9,6 +9,9 @@
 
 namespace benchwarden::book {
 
+/// The hash of a full subtree. kDamaged when it is missing.
+base::Result<base::Sha256Digest> stored_node(Connection& connection, NodePlace place);
+
 /// How many entries are stored: the greatest number.
 base::Result<std::uint64_t> stored_size(Connection& connection);
 

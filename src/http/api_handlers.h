@@ -32,6 +32,7 @@ Response delete_device(const ApiPorts& ports, const Request& request, const Cont
 
 Response get_entries(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_entries(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_entry_proof(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_unconfirmed_entries(const ApiPorts& ports, const Request& request,
                                  const Context& context);
 Response get_entry(const ApiPorts& ports, const Request& request, const Context& context);

@@ -167,4 +167,10 @@ Response get_entry(const ApiPorts& ports, const Request&, const Context& context
   return answer_of(workshop::show_entry(ports.workshop, *id));
 }
 
+Response get_entry_proof(const ApiPorts& ports, const Request&, const Context& context) {
+  const auto id = base::parse_uuid(context.part("id"));
+  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
+  return answer_of(workshop::show_inclusion(ports.workshop, *id));
+}
+
 }  // namespace benchwarden::http

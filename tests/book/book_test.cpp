@@ -135,6 +135,43 @@ TEST_F(Books, KnowsItsRootAtEveryEarlierSize) {
   }
 }
 
+/// The root that the path leads to: RFC 9162, section 2.1.3.2.
+base::Sha256Digest root_from(const Inclusion& proof, std::uint64_t seq) {
+  std::uint64_t node = seq - 1;
+  std::uint64_t last = proof.head.size - 1;
+  base::Sha256Digest root = hash_leaf(proof.leaf);
+  for (const base::Sha256Digest& hash : proof.path) {
+    EXPECT_NE(last, 0U) << "a hash too many";
+    if (node % 2 == 1 || node == last) {
+      root = hash_node(hash, root);
+      while (node % 2 == 0 && node != 0) {
+        node /= 2;
+        last /= 2;
+      }
+    } else {
+      root = hash_node(root, hash);
+    }
+    node /= 2;
+    last /= 2;
+  }
+  EXPECT_EQ(last, 0U) << "a hash too few";
+  return root;
+}
+
+TEST_F(Books, ShowThatEachEntryIsInThem) {
+  for (std::uint64_t size = 1; size <= 35; ++size) {
+    append(size, size);
+    for (std::uint64_t seq = 1; seq <= size; ++seq) {
+      const auto proof = book_->inclusion(seq);
+      ASSERT_TRUE(proof.ok()) << proof.error().detail;
+      EXPECT_EQ(proof->head, book_->head());
+      ASSERT_EQ(root_from(*proof, seq), book_->head().root) << seq << " of " << size;
+    }
+  }
+  EXPECT_EQ(book_->inclusion(36).error().code, ErrorCode::kNotFound);
+  EXPECT_EQ(book_->inclusion(0).error().code, ErrorCode::kNotFound);
+}
+
 TEST_F(Books, IsLockedAgainstASecondProcess) {
   enum { kUnavailable = 40, kOther = 41 };
   const pid_t child = ::fork();

@@ -139,15 +139,20 @@ for (const [viewport, colorScheme] of kSizes) {
       await clean(tablet);
     });
 
-    test('an entry shows its leaf hash and the head of the book, and calls it no proof', async () => {
+    test('an entry shows its leaf hash and the head of the book, and saves its proof', async () => {
       await page.goto(`${demo.address}/#/entry/7`);
-      await page.getByRole('link', { name: 'Its leaf hash' }).tap();
+      await page.getByRole('link', { name: 'Its proof' }).tap();
       const { entries } = await api(tablet, '/entries?cursor=6&limit=1');
       const head = await api(tablet, '/book/checkpoint');
       await page.getByText(head.root).waitFor();
       await page.getByText(entries[0].leaf_hash).waitFor();
-      await page.getByText('it does not prove by itself').waitFor();
       await clean(tablet);
+      const coming = page.waitForEvent('download');
+      await button(page, 'Save its proof').tap();
+      const file = await coming;
+      assert.equal(file.suggestedFilename(), `proof-7-of-${head.size}.json`);
+      const { seq, leaf_hash: leafHash, root } = JSON.parse(readFileSync(await file.path(), 'utf8'));
+      assert.deepEqual([seq, leafHash, root], [7, entries[0].leaf_hash, head.root]);
       await page.goto(`${demo.address}/#/head`);
       await page.getByRole('heading', { name: 'The head of the book' }).waitFor();
       await page.getByText(head.root).waitFor();

@@ -1,9 +1,10 @@
 // The head of the book: its size and root as the daemon gives them now, beside the leaf hash of one
 // entry where it is about one, and how somebody checks them without this page.
 import { html, nothing } from 'lit';
-import { Screen } from './screen.js';
+import { Screen, alertLine } from './screen.js';
 import { get } from './api.js';
 import { inBlocks } from './blocks.js';
+import { saveAs } from './save-file.js';
 import { grouped } from './decimal.js';
 import { entryByNumber, entryLink } from './entries.js';
 import { texts } from '../texts.js';
@@ -23,6 +24,14 @@ class BookHead extends Screen {
     });
   }
 
+  saveProof() {
+    return this.load(async () => {
+      const proof = await get(`/entries/${this.entry.id}/proof`);
+      saveAs(texts.head.file(this.entry.seq, proof.size), `${JSON.stringify(proof, null, 2)}\n`,
+        'application/json');
+    });
+  }
+
   render() {
     const told = texts.head;
     if (!this.loaded) return this.waiting(told.title, () => this.fetch());
@@ -33,7 +42,11 @@ class BookHead extends Screen {
         ${entry ? fact(told.leaf, entry.leaf_hash) : nothing}
         ${fact(told.size, grouped(String(head.size)))}
         ${fact(told.root, head.root)}</dl>
-      ${entry ? html`<p>${told.means}</p><p>${entryLink(entry.seq)}</p>` : nothing}
+      ${entry ? html`<p>${told.means}</p>
+        <p class="actions">${entryLink(entry.seq)}
+          <button type="button" @click=${() => this.saveProof()}>${told.save}</button></p>
+        ${alertLine(this.loadFault)}
+        <p class="quiet">${told.proofHow}</p>` : nothing}
       <h2>${told.howTitle}</h2>
       <ol class="steps">${told.how.map((step) => html`<li>${step}</li>`)}</ol>
       <p class="quiet">${told.limit}</p>`;

@@ -1,11 +1,11 @@
 #!/usr/bin/env bash
 # The tests of the interface, or of the tablet page in a browser, against a running daemon:
-#   tests/from_outside.sh api|browser BENCHWARDEN DEMO [WORK]
+#   tests/from_outside.sh api|browser BENCHWARDEN DEMO [WORK [SHARE/SHARES]]
 # WORK is where packages and data go (emptied first); without it a folder that is removed at the
-# end.
+# end. 1/2: every second file of tests, from the first one on.
 set -euo pipefail
 if [ $# -lt 3 ]; then
-  sed -n '2,5s/^# \{0,1\}//p' "$0" >&2
+  sed -n '2,6s/^# \{0,1\}//p' "$0" >&2
   exit 2
 fi
 top=$(cd "$(dirname "$0")/.." && pwd)
@@ -37,6 +37,14 @@ done
 export BENCHWARDEN_SEEN=$work/seen.txt
 : >"$BENCHWARDEN_SEEN"
 export BENCHWARDEN_TESTS=$work/tests/$part
+files=()
+if [ $# -ge 5 ]; then
+  count=0
+  for file in "$BENCHWARDEN_TESTS"/*.test.mjs; do
+    [ $((count++ % ${5#*/})) -ne $((${5%/*} - 1)) ] || files+=("$file")
+  done
+fi
 # shellcheck disable=SC2016 # the inner shell fills it in
-"$top/tests/with_demo.sh" "$2" "$3" "$work/data" bash -c 'cd "$BENCHWARDEN_TESTS" && npm test'
+"$top/tests/with_demo.sh" "$2" "$3" "$work/data" \
+  bash -c 'cd "$BENCHWARDEN_TESTS" && npm test -- "$@"' tests "${files[@]}"
 if [ "$part" = api ]; then "$top/tests/api/tamper.sh" "$2" "$work/data"; fi

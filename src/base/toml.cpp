@@ -151,9 +151,13 @@ std::int64_t TomlReader::integer_or(std::string_view name, std::int64_t fallback
   return value == nullptr ? fallback : value->integer;
 }
 
-bool TomlReader::boolean_or(std::string_view name, bool fallback) {
+std::optional<bool> TomlReader::maybe_boolean(std::string_view name) {
   const Toml* value = take(name, Toml::Type::kBoolean, "true or false");
-  return value == nullptr ? fallback : value->boolean;
+  return value == nullptr ? std::nullopt : std::optional<bool>(value->boolean);
+}
+
+bool TomlReader::boolean_or(std::string_view name, bool fallback) {
+  return maybe_boolean(name).value_or(fallback);
 }
 
 std::vector<std::string> TomlReader::texts(std::string_view name) {

@@ -46,6 +46,7 @@ class TomlReader {
   std::string text_or(std::string_view name, std::string fallback);
   std::optional<std::string> maybe_text(std::string_view name);
   std::int64_t integer_or(std::string_view name, std::int64_t fallback);
+  std::optional<bool> maybe_boolean(std::string_view name);
   bool boolean_or(std::string_view name, bool fallback);
   std::vector<std::string> texts(std::string_view name);   ///< array of text, empty when absent
   std::vector<const Toml*> tables(std::string_view name);  ///< array of tables, empty when absent

@@ -21,10 +21,7 @@ int whole_between(base::TomlReader& reader, std::string_view name, int fallback,
 
 /// How tablets reach the daemon; what fits together is for network_of to judge.
 void read_network(base::TomlReader& reader, Config& config) {
-  // Present or not matters: without it the address decides.
-  const bool is_off = !reader.boolean_or("https", true);
-  const bool is_on = reader.boolean_or("https", false);
-  if (is_off || is_on) config.https = is_on;
+  config.https = reader.maybe_boolean("https");
   config.name = reader.text_or("name", config.name);
   config.set_up_port = static_cast<std::uint16_t>(
       whole_between(reader, "set_up_port", config.set_up_port, 0, 65535));

@@ -107,6 +107,9 @@ class Files(CommandLine):
             config.write_text(line)
             self.serve_with(BAD_DATA, "--config", config, says=said)
             self.serve_with(BAD_DATA, "--config", config, says=f"{config}:1: ")
+        config.write_text('https = "yes"')
+        said = self.expect(BAD_DATA, "serve", "--config", config)
+        self.assertEqual(said, f"{config}:1: 'https' must be true or false\n")
 
     def test_a_data_file_must_be_a_regular_file(self):
         for folder in ("forms", "reports"):

@@ -15,7 +15,7 @@ enum class Exit : int {
   kDone = 0,
   kFaultsFound = 1,  ///< verify or rebuild found something
   kUsage = 2,        ///< the command line or a value on it
-  kBadData = 3,      ///< configuration, form or report files cannot be used
+  kBadData = 3,      ///< configuration, form, report or certificate files cannot be used
   kUnavailable = 4,  ///< data folder locked, disk full, port taken
   kRefused = 5,      ///< understood and not done, e.g. no such person
 };

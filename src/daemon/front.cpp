@@ -18,10 +18,13 @@ std::string_view data_file(const DataFileSet& files, std::string_view path) {
   return found == files.all().end() ? std::string_view() : found->bytes;
 }
 
-/// The configuration named what cannot be used; a fault of the machine keeps its own code.
+/// Files of a certificate that cannot be used count as those of the configuration do, our own with
+/// them: faults found are a book's. A fault of the machine keeps its own code.
 Exit unusable(const base::Error& error) {
   const Exit exit = fail(error);
-  return error.code == base::ErrorCode::kInvalid ? Exit::kBadData : exit;
+  const bool is_of_files =
+      error.code == base::ErrorCode::kInvalid || error.code == base::ErrorCode::kDamaged;
+  return is_of_files ? Exit::kBadData : exit;
 }
 
 std::string with_port(const std::string& host, std::uint16_t port) {

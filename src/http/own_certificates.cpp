@@ -19,7 +19,8 @@ base::Error damaged(const std::filesystem::path& file, const std::string& what) 
 
 base::Result<CertifiedKey> read(const std::filesystem::path& file) {
   const auto pem = access::read_private_file(file, kFileBytesMax);
-  if (!pem) return pem.error();
+  if (!pem && pem.error().code == base::ErrorCode::kNotFound) return pem.error();
+  if (!pem) return base::Error{base::ErrorCode::kDamaged, pem.error().detail};
   auto certified = read_certified_key(*pem, *pem);
   if (!certified) return damaged(file, certified.error().detail);
   return certified;

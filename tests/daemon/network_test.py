@@ -163,11 +163,15 @@ class Secure(Network):
             self.assertEqual(file.stat().st_mode & 0o777, 0o600)
             whole = file.read_text()
             file.write_text(whole[:300])
-            self.expect_refused(FAULTS, SECURE, f"tls/{name}: ")
+            self.expect_refused(BAD_DATA, SECURE, f"tls/{name}: ")
+            file.unlink()
+            file.mkdir()
+            self.expect_refused(BAD_DATA, SECURE, f"tls/{name}: ")
+            file.rmdir()
             file.write_text(whole)
-        self.expect_refused(FAULTS, 'https = true\nname = "barn.local"\n', 'name = "shop.local"')
+        self.expect_refused(BAD_DATA, 'https = true\nname = "barn.local"\n', 'name = "shop.local"')
         (self.data / "tls/authority.pem").unlink()
-        self.expect_refused(FAULTS, SECURE, "put it back from a copy")
+        self.expect_refused(BAD_DATA, SECURE, "put it back from a copy")
 
     def test_a_taken_port_of_the_page_is_named(self):
         with socket.socket() as taken:
@@ -211,6 +215,8 @@ class Given(Network):
         (self.place / "given.key").write_text("rubbish")
         self.expect_refused(BAD_DATA, settings + 'name = "book.works.example"\n', "given.key",
                             "no private key in PEM")
+        (self.place / "given.key").unlink()
+        self.expect_refused(BAD_DATA, settings + 'name = "book.works.example"\n', "given.key: ")
 
 
 class Settings(Network):

@@ -1,6 +1,6 @@
 // Builds the tablet page: node build.mjs OUTPUT_DIRECTORY [--pseudo]
-// Writes the app's files there, and sw.js with a list of them and their digests. The same sources
-// give the same bytes.
+// Writes the app's files there, and sw.js with a list of them and their digests; beside each, packed,
+// the same with .gz behind its name. The same sources give the same bytes.
 // With --pseudo every text is set in marks and made longer: what stands on a screen outside the marks
 // is wording that stands in code, and what does not fit has no room for a longer language.
 import { build } from 'esbuild';
@@ -8,6 +8,7 @@ import { createHash } from 'node:crypto';
 import { copyFile, mkdir, readFile, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
 import { inMarks, pseudoTexts } from './pseudo.mjs';
 import { texts } from './texts.js';
 
@@ -54,5 +55,12 @@ await writeFile(join(output, 'index.html'),
   page.replace(/\{(\w+)\}/g, (_, name) => words.page[name]));
 
 const files = await digests([...namesOf(scripts), ...namesOf(styles), 'index.html', ...kCopied]);
-await build({ ...common, entryPoints: { sw: 'sw.js' }, format: 'iife', target: ['es2021'],
+const worker = await build({ ...common, entryPoints: { sw: 'sw.js' }, format: 'iife',
+  target: ['es2021'],
   define: { FILES: JSON.stringify(files), BUILD: JSON.stringify(sha256(JSON.stringify(files))) } });
+
+for (const name of [...namesOf(scripts), ...namesOf(styles), ...namesOf(worker), 'index.html',
+  ...kCopied]) {
+  const packed = gzipSync(await readFile(join(output, name)), { level: 9 });
+  await writeFile(join(output, `${name}.gz`), packed);
+}

@@ -54,16 +54,20 @@ const char* app_type_of(std::string_view path) {
   return found->second;
 }
 
-/// Every file of the app by its name, the page itself as "/". All are asked about each time, so
-/// that a browser never joins files of two builds.
+/// Every file of the app by its name, the page itself as "/", each with its packed form. All are
+/// asked about each time, so that a browser never joins files of two builds.
 http::StaticFiles app_files(const DataFileSet& files) {
   constexpr std::string_view kFolder = "app";
+  constexpr std::string_view kPacked = ".gz";
   http::StaticFiles served;
   for (const base::DataFile& file : files.all()) {
     if (!file.path.starts_with("app/")) continue;
+    const bool is_packed = file.path.ends_with(kPacked);
     std::string path(file.path.substr(kFolder.size()));
-    if (path == "/index.html") path = "/";
-    served[path] = {file.bytes, app_type_of(file.path)};
+    if (is_packed) path.resize(path.size() - kPacked.size());
+    http::StaticFile& one = served[path == "/index.html" ? "/" : path];
+    (is_packed ? one.gzip : one.bytes) = file.bytes;
+    if (!is_packed) one.content_type = app_type_of(path);
   }
   return served;
 }

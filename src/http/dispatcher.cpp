@@ -48,7 +48,7 @@ Dispatcher::Dispatcher(Application application)
 
 base::Result<Target, Response> Dispatcher::find(std::string_view method,
                                                 std::string_view path) const {
-  if (const Response* file = files_.find(path)) {
+  if (const StaticAnswer* file = files_.find(path)) {
     if (method_from_name(method) == Method::kGet) {
       return Target(FileMatch{file});
     }
@@ -120,8 +120,8 @@ Answer Dispatcher::answer(const Target& target, const Request& request) const no
   Answer answer;
   try {
     const auto* file = std::get_if<FileMatch>(&target);
-    answer =
-        file != nullptr ? Answer{*file->answer, ""} : call(std::get<RouteMatch>(target), request);
+    answer = file != nullptr ? Answer{file->answer->to(request.accept_encoding), ""}
+                             : call(std::get<RouteMatch>(target), request);
     if (has_clean_fields(answer.response)) {
       if (method_from_name(request.method) == Method::kGet) {
         answer.response = unless_unchanged(std::move(answer.response), request.if_none_match);

@@ -13,7 +13,7 @@
 namespace benchwarden::http {
 
 struct FileMatch {
-  const Response* answer = nullptr;
+  const StaticAnswer* answer = nullptr;
 };
 using Target = std::variant<RouteMatch, FileMatch>;
 

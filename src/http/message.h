@@ -31,6 +31,7 @@ struct Request {
   std::string origin;         ///< empty when not sent
   std::string content_type;   ///< empty when not sent
   std::string if_none_match;  ///< empty when not sent
+  std::string accept_encoding;
   std::optional<Credential> credential;
   std::optional<std::string> device_secret;  ///< from its cookie, which counts like a session's
   std::string body;

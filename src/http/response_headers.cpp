@@ -65,6 +65,8 @@ Response unless_unchanged(Response response, std::string_view if_none_match) {
     return response;
   }
   response.status = 304;
+  // It tells of the bytes that are not sent (RFC 9110 section 15.4.5).
+  std::erase_if(response.headers, [](const auto& f) { return f.first == "Content-Encoding"; });
   response.body = std::string();
   return response;
 }

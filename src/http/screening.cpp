@@ -112,6 +112,7 @@ base::Result<Request, Response> screen_head(const RequestHead& head, const Scree
   request.origin = field(head, "Origin");
   request.content_type = field(head, "Content-Type");
   request.if_none_match = field(head, "If-None-Match");
+  request.accept_encoding = field(head, "Accept-Encoding");
   request.credential = std::move(*credential);
   request.device_secret = std::move(*device_secret);
   request.peer = head.peer;

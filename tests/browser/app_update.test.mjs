@@ -24,7 +24,8 @@ async function gate(instead) {
     delete headers['if-none-match']; // of the file that another one stands in for
     const onward = ask({ path: incoming.url, method: incoming.method, headers }, (reply) => {
       const other = instead[incoming.url];
-      const { etag, 'content-length': length, ...others } = reply.headers;
+      const { etag, 'content-length': length, 'content-encoding': packing, ...others } =
+        reply.headers;
       answer.writeHead(reply.statusCode, other ? others : reply.headers);
       if (other) answer.end(other);
       else reply.pipe(answer);

@@ -59,17 +59,45 @@ TEST(CleanFields, HoldNoLineBreak) {
   EXPECT_FALSE(has_clean_fields(type));
 }
 
+TEST(UnlessUnchanged, SaysNothingOfThePackingOfBytesThatAreNotSent) {
+  Response packed = tagged();
+  packed.headers.emplace_back("Content-Encoding", "gzip");
+  EXPECT_EQ(unless_unchanged(packed, "*").headers, tagged().headers);
+  EXPECT_EQ(unless_unchanged(packed, "").headers, packed.headers);
+}
+
 TEST(StaticAnswers, AreTaggedByContentAndKeptAsLongAsTheyMayBe) {
   const StaticAnswers answers({{"/a.js", {"one", "text/javascript"}},
                                {"/b.js", {"two", "text/javascript"}},
                                {"/app.0123.js", {"one", "text/javascript", Caching::kForever}}});
+  const auto headers = [&](const std::string& path) { return answers.find(path)->to("").headers; };
   ASSERT_NE(answers.find("/a.js"), nullptr);
   EXPECT_EQ(answers.find("/c.js"), nullptr);
   // The first digits of SHA-256("one").
-  EXPECT_EQ(answers.find("/a.js")->headers,
+  EXPECT_EQ(headers("/a.js"),
             (HeaderFields{{"ETag", "\"7692c3ad3540bb80\""}, {"Cache-Control", "no-cache"}}));
-  EXPECT_NE(answers.find("/b.js")->headers[0], answers.find("/a.js")->headers[0]);
-  EXPECT_EQ(answers.find("/app.0123.js")->headers[1].second, "public, max-age=31536000, immutable");
+  EXPECT_NE(headers("/b.js")[0], headers("/a.js")[0]);
+  EXPECT_EQ(headers("/app.0123.js")[1].second, "public, max-age=31536000, immutable");
+}
+
+TEST(StaticAnswers, GoPackedToThoseWhoTakeThem) {
+  const StaticAnswers answers(
+      {{"/a.js", {"one", "text/javascript", Caching::kRevalidate, "packed"}},
+       {"/b.js", {"one", "text/javascript"}}});
+  const Response& packed = answers.find("/a.js")->to("gzip, br");
+  const Response& plain = answers.find("/a.js")->to("br");
+  EXPECT_EQ(body_bytes(packed), "packed");
+  EXPECT_EQ(packed.content_type, "text/javascript");
+  EXPECT_EQ(body_bytes(plain), "one");
+  EXPECT_EQ(plain.headers, (HeaderFields{{"ETag", "\"7692c3ad3540bb80\""},
+                                         {"Cache-Control", "no-cache"},
+                                         {"Vary", "Accept-Encoding"}}));
+  EXPECT_EQ(packed.headers, (HeaderFields{{"ETag", etag_of("packed")},
+                                          {"Cache-Control", "no-cache"},
+                                          {"Vary", "Accept-Encoding"},
+                                          {"Content-Encoding", "gzip"}}));
+  EXPECT_EQ(body_bytes(answers.find("/b.js")->to("gzip")), "one");
+  EXPECT_EQ(answers.find("/b.js")->to("gzip").headers.size(), 2U);
 }
 
 }  // namespace

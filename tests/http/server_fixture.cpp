@@ -120,7 +120,8 @@ std::vector<Route> ServerFixture::routes() {
 Application ServerFixture::application() {
   Application application;
   application.routes = routes();
-  application.files = {{"/", {"<!doctype html>", "text/html; charset=utf-8"}}};
+  application.files = {
+      {"/", {"<!doctype html>", "text/html; charset=utf-8", Caching::kRevalidate, "packed page"}}};
   application.authenticate = sign_in;
   application.access_log = [this](const AccessLine& line) {
     const std::lock_guard lock(mutex_);

@@ -15,7 +15,7 @@
 namespace benchwarden::http {
 
 /// A running server with a tiny application and short deadlines.
-///   GET  /                      a static file
+///   GET  /                      a static file, had packed, too
 ///   GET  /api/v1/hidden         counts how often it was reached
 ///   GET  /api/v1/large          8 MiB
 ///   GET  /api/v1/secret/{word}  any role

@@ -68,6 +68,18 @@ TEST_F(ServerTest, ServesAFileAndThenThatItIsUnchanged) {
   EXPECT_EQ(third->status, 200);
 }
 
+TEST_F(ServerTest, ServesAFilePackedToThoseWhoTakeIt) {
+  const std::string takes = "Accept-Encoding: br, gzip\r\n";
+  const auto packed = ask(head("GET /", takes));
+  ASSERT_TRUE(packed);
+  EXPECT_EQ(packed->body, "packed page");
+  EXPECT_EQ(packed->header("content-encoding"), "gzip");
+  EXPECT_EQ(packed->header("vary"), "Accept-Encoding");
+  const std::string held = "If-None-Match: " + packed->header("etag") + "\r\n";
+  EXPECT_EQ(ask(head("GET /", takes + held))->status, 304);
+  EXPECT_EQ(ask(head("GET /", held))->body, "<!doctype html>") << "the tag of other bytes";
+}
+
 TEST_F(ServerTest, CarriesTheSecurityHeadersOnEveryAnswerOfOurs) {
   for (const std::string path :
        {"/", "/api/v1/hidden", "/api/v1/nowhere", "/api/v1/throws/std", "/api/v1/secret/a"}) {

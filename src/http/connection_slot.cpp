@@ -80,6 +80,21 @@ bool ConnectionSlot::was_cut() const {
   return is_cut_;
 }
 
+std::optional<char> ConnectionSlot::await_first_byte() const {
+  pollfd wait{descriptor_, POLLIN, 0};
+  char first = 0;
+  if (::poll(&wait, 1, -1) <= 0 || ::recv(descriptor_, &first, 1, MSG_PEEK | MSG_DONTWAIT) != 1) {
+    return std::nullopt;
+  }
+  return first;
+}
+
+void ConnectionSlot::send_bare(std::string_view bytes) const {
+  // A new connection takes a short answer at once or not at all.
+  [[maybe_unused]] const ssize_t sent =
+      ::send(descriptor_, bytes.data(), bytes.size(), MSG_NOSIGNAL | MSG_DONTWAIT);
+}
+
 void ConnectionSlot::half_close_and_drain(std::size_t bytes_max) {
   enter(Phase::kDraining);
   ::shutdown(descriptor_, SHUT_WR);

@@ -5,6 +5,7 @@
 #include <mutex>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "http/guard_settings.h"
 
@@ -41,6 +42,12 @@ class ConnectionSlot {
   /// Cuts it unless a handler works or an answer is being sent; an answer gets `stopping` more.
   void cut_for_stop(Clock::time_point now);
   [[nodiscard]] bool was_cut() const;
+
+  /// The first byte that comes, which stays to be read; nothing when the connection ends before.
+  /// Waits no longer than the deadline of the phase: then the connection is cut.
+  [[nodiscard]] std::optional<char> await_first_byte() const;
+  /// Past the library, and so in the clear.
+  void send_bare(std::string_view bytes) const;
 
   /// After an answer with unread input: says that no more comes from us and reads on for a while.
   /// Closing at once would make the system send a reset, which can destroy the answer on its way.

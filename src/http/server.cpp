@@ -16,6 +16,7 @@
 
 #include "http/exchange.h"
 #include "http/library_faults.h"
+#include "http/plain_http.h"
 #include "http/tls_context.h"
 
 namespace benchwarden::http {
@@ -61,6 +62,7 @@ class GuardedConnection : public net::HTTPServerConnection {
                     std::shared_ptr<const Shared> shared, std::shared_ptr<SocketGuard> guard,
                     std::shared_ptr<ConnectionSlot> slot)
       : HTTPServerConnection(socket, params, new ExchangeFactory(std::move(shared), slot)),
+        is_tls_(socket.secure()),
         key_(socket.impl()),
         guard_(std::move(guard)),
         slot_(std::move(slot)) {}
@@ -70,7 +72,26 @@ class GuardedConnection : public net::HTTPServerConnection {
   GuardedConnection(GuardedConnection&&) = delete;
   GuardedConnection& operator=(GuardedConnection&&) = delete;
 
+  void run() override {
+    const auto first = is_tls_ ? slot_->await_first_byte() : std::nullopt;
+    if (first && is_plain_http(*first)) {
+      turn_away();
+    } else {
+      HTTPServerConnection::run();
+    }
+  }
+
  private:
+  /// Somebody typed the address without https://, and is told so.
+  void turn_away() {
+    constexpr std::size_t kDrainedBytesMax = std::size_t{64} * 1024;
+    slot_->enter(Phase::kSending);
+    slot_->send_bare(plain_http_answer());
+    slot_->half_close_and_drain(kDrainedBytesMax);
+    socket().close();
+  }
+
+  bool is_tls_;
   SocketGuard::Key key_;
   std::shared_ptr<SocketGuard> guard_;
   std::shared_ptr<ConnectionSlot> slot_;

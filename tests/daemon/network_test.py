@@ -87,7 +87,9 @@ class Secure(Network):
         self.assertIn("SSL", other.stdout)
         untrusted = self.curl(f"https://127.0.0.1:{self.app}/api/v1/health")
         self.assertIn("SSL certificate problem", untrusted.stdout)
-        plain = self.curl(f"http://127.0.0.1:{self.app}/api/v1/health")
+        plain = self.curl(f"http://127.0.0.1:{self.app}/api/v1/health", "--include")
+        self.assertIn("400 Bad Request", plain.stdout)
+        self.assertIn("write https:// before it", plain.stdout)
         self.assertNotIn("book_size", plain.stdout)
 
     def test_the_session_cookie_is_for_https_only(self):

@@ -131,9 +131,31 @@ TEST_F(Tls, CertificatesMayChangeWhileManyConnect) {
 TEST_F(Tls, PlainHttpIsTurnedAwayWithoutHarm) {
   RawClient client(port());
   ASSERT_TRUE(client.send(get("/api/v1/hidden")));
-  EXPECT_EQ(client.read_answer(), std::nullopt);
+  const auto told = client.read_answer();
+  ASSERT_TRUE(told);
+  EXPECT_EQ(told->status, 400);
+  EXPECT_EQ(told->header("content-type"), "text/plain; charset=utf-8");
+  EXPECT_EQ(told->header("x-content-type-options"), "nosniff");
+  EXPECT_EQ(told->header("location"), "");
+  EXPECT_THAT(told->body, HasSubstr("https://"));
+  EXPECT_EQ(client.read_to_end(), "") << "one answer, and the end";
   EXPECT_EQ(hidden_reached_, 0);
   EXPECT_THAT(answer(at("shop.local", "GET /")), StartsWith("HTTP/1.1 200 "));
+}
+
+TEST_F(Tls, PlainHttpIsToldSoAlsoWhileItGoesOnSending) {
+  RawClient client(port());
+  ASSERT_TRUE(client.send(post("/api/v1/echo", std::string(20'000, 'x'))));
+  EXPECT_EQ(client.read_answer()->status, 400);
+  EXPECT_EQ(echoes_, 0);
+}
+
+TEST_F(Tls, WhatIsNeitherTlsNorHttpGetsNoAnswer) {
+  RawClient client(port());
+  ASSERT_TRUE(client.send("get / http/1.1\r\n\r\n"));
+  const auto said = client.read_to_end();
+  ASSERT_TRUE(said);
+  EXPECT_THAT(*said, Not(HasSubstr("HTTP")));
 }
 
 TEST_F(Tls, ASilentHandshakeIsCut) {

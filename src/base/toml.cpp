@@ -146,9 +146,13 @@ std::optional<std::string> TomlReader::maybe_text(std::string_view name) {
   return value == nullptr ? std::nullopt : std::optional(value->text);
 }
 
-std::int64_t TomlReader::integer_or(std::string_view name, std::int64_t fallback) {
+std::optional<std::int64_t> TomlReader::maybe_integer(std::string_view name) {
   const Toml* value = take(name, Toml::Type::kInteger, "a whole number");
-  return value == nullptr ? fallback : value->integer;
+  return value == nullptr ? std::nullopt : std::optional<std::int64_t>(value->integer);
+}
+
+std::int64_t TomlReader::integer_or(std::string_view name, std::int64_t fallback) {
+  return maybe_integer(name).value_or(fallback);
 }
 
 std::optional<bool> TomlReader::maybe_boolean(std::string_view name) {

@@ -45,6 +45,7 @@ class TomlReader {
   std::string text(std::string_view name);  ///< required; "" after a fault
   std::string text_or(std::string_view name, std::string fallback);
   std::optional<std::string> maybe_text(std::string_view name);
+  std::optional<std::int64_t> maybe_integer(std::string_view name);
   std::int64_t integer_or(std::string_view name, std::int64_t fallback);
   std::optional<bool> maybe_boolean(std::string_view name);
   bool boolean_or(std::string_view name, bool fallback);

@@ -10,21 +10,28 @@
 namespace benchwarden::daemon {
 namespace {
 
+std::optional<int> maybe_whole_between(base::TomlReader& reader, std::string_view name, int lowest,
+                                       int highest) {
+  const auto value = reader.maybe_integer(name);
+  if (!value) return std::nullopt;
+  if (*value >= lowest && *value <= highest) return static_cast<int>(*value);
+  reader.fault("'" + std::string(name) + "' is " + std::to_string(*value) +
+               "; accepted: " + std::to_string(lowest) + " to " + std::to_string(highest));
+  return std::nullopt;
+}
+
 int whole_between(base::TomlReader& reader, std::string_view name, int fallback, int lowest,
                   int highest) {
-  const std::int64_t value = reader.integer_or(name, fallback);
-  if (value >= lowest && value <= highest) return static_cast<int>(value);
-  reader.fault("'" + std::string(name) + "' is " + std::to_string(value) +
-               "; accepted: " + std::to_string(lowest) + " to " + std::to_string(highest));
-  return fallback;
+  return maybe_whole_between(reader, name, lowest, highest).value_or(fallback);
 }
 
 /// How tablets reach the daemon; what fits together is for network_of to judge.
 void read_network(base::TomlReader& reader, Config& config) {
   config.https = reader.maybe_boolean("https");
   config.name = reader.text_or("name", config.name);
-  config.set_up_port = static_cast<std::uint16_t>(
-      whole_between(reader, "set_up_port", config.set_up_port, 0, 65535));
+  if (const auto port = maybe_whole_between(reader, "set_up_port", 0, 65535)) {
+    config.set_up_port = static_cast<std::uint16_t>(*port);
+  }
   config.certificate = reader.text_or("certificate", "");
   config.certificate_key = reader.text_or("certificate_key", "");
 }

@@ -15,17 +15,20 @@ namespace benchwarden::daemon {
 /// machine itself.
 struct Config {
   std::filesystem::path data_folder;
-  std::string address = "127.0.0.1";  ///< an IPv4 or IPv6 address of this machine, no name
-  std::uint16_t port = 8417;          ///< 0: any free one
-  std::optional<bool> https;          ///< unset: wherever other machines reach the address
-  std::string name;                   ///< in the network; empty: the machine's own, .local
-  std::uint16_t set_up_port = 8418;   ///< of the page for tablets; 0: any free one
+  std::string address = "127.0.0.1";         ///< an IPv4 or IPv6 address of this machine, no name
+  std::uint16_t port = 8417;                 ///< 0: any free one
+  std::optional<bool> https;                 ///< unset: wherever other machines reach the address
+  std::string name;                          ///< in the network; empty: the machine's own, .local
+  std::optional<std::uint16_t> set_up_port;  ///< of the page for tablets; 0: any free one
   std::filesystem::path certificate;  ///< PEM got elsewhere; empty: by an authority of our own
   std::filesystem::path certificate_key;
   std::vector<std::string> host_names;  ///< further names this daemon answers to
   int connections_max = 60;             ///< 1 … 500
   int connections_per_peer_max = 32;    ///< 1 … connections_max
 };
+
+/// Of the page for tablets where none is set.
+inline constexpr std::uint16_t kSetUpPort = 8418;
 
 /// ~/.local/share/benchwarden, or what the XDG base directory specification says of it.
 std::filesystem::path default_data_folder();

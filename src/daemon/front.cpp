@@ -88,7 +88,7 @@ http::ServerSettings Front::app_settings() const {
 http::ServerSettings Front::set_up_settings() const {
   constexpr int kConnectionsMax = 16;  // a page that a tablet opens once
   http::ServerSettings settings = common_settings();
-  settings.port = config_.set_up_port;
+  settings.port = config_.set_up_port.value_or(kSetUpPort);
   settings.workers = kConnectionsMax + 4;
   settings.guard.connections_max = kConnectionsMax;
   settings.guard.connections_per_peer_max = kConnectionsMax / 2;

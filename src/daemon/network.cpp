@@ -6,6 +6,7 @@
 #include <array>
 #include <utility>
 
+#include "base/text.h"
 #include "http/given_certificates.h"
 #include "http/host_list.h"
 #include "http/own_certificates.h"
@@ -64,9 +65,27 @@ base::Status<> check_address(const Config& config, const std::string& address, b
                    ", which our own authority must not vouch for; accepted: an address of a local "
                    "network, or a certificate of your own");
   }
-  if (is_secure && config.set_up_port == config.port && config.port != 0) {
+  if (is_secure && config.set_up_port.value_or(kSetUpPort) == config.port && config.port != 0) {
     return invalid("'set_up_port' is " + std::to_string(config.port) +
                    ", as 'port' is; accepted: another one");
+  }
+  return base::Done{};
+}
+
+/// A setting that changes nothing was meant to change something.
+base::Status<> check_effect(const Config& config, const std::string& address, bool is_secure) {
+  const std::string no_tablets = ", but only this machine reaches the address " + address +
+                                 " by plain HTTP; accepted: with https = true or an address that "
+                                 "other machines reach, or left out";
+  if (!is_secure && !config.name.empty())
+    return invalid("'name' is '" + config.name + "'" + no_tablets);
+  if (!is_secure && config.set_up_port) {
+    return invalid("'set_up_port' is " + std::to_string(*config.set_up_port) + no_tablets);
+  }
+  if (is_secure && config.certificate.empty() && !config.host_names.empty()) {
+    return invalid("'host_names' is '" + base::join(config.host_names, "', '") +
+                   "', but our own authority vouches for 'name' and for addresses only; accepted: "
+                   "with 'certificate' and 'certificate_key' for these names, or left out");
   }
   return base::Done{};
 }
@@ -78,7 +97,8 @@ base::Result<Network> network_of(const Config& config) {
   Network network;
   network.is_secure = config.https.value_or(!http::is_loopback_address(address));
   for (const auto& checked : {check_certificate(config, network.is_secure),
-                              check_address(config, address, network.is_secure)}) {
+                              check_address(config, address, network.is_secure),
+                              check_effect(config, address, network.is_secure)}) {
     if (!checked) return checked.error();
   }
   network.present = [] { return std::vector<std::string>(); };

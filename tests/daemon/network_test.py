@@ -32,8 +32,8 @@ class Network(unittest.TestCase):
         self.config = self.place / "config.toml"
         self.authority = self.place / "authority.crt"
 
-    def words(self, settings):
-        self.config.write_text("port = 0\nset_up_port = 0\n" + settings)
+    def words(self, settings, ports="port = 0\nset_up_port = 0\n"):
+        self.config.write_text(ports + settings)
         return [PROGRAM, "serve", "--config", str(self.config), "--data", str(self.data)]
 
     def serve(self, settings=SECURE):
@@ -197,7 +197,8 @@ class Given(Network):
         return f'certificate = "{files[0]}"\ncertificate_key = "{files[1]}"\nhttps = true\n'
 
     def test_a_certificate_of_the_workshops_own_is_served_and_none_is_made(self):
-        settings = self.make("book.works.example") + 'name = "book.works.example"\n'
+        settings = (self.make("book.works.example") + 'name = "book.works.example"\n' +
+                    'host_names = ["book.example"]\n')
         _, said = self.serve(settings)
         self.assertNotIn("fingerprint", said)
         self.authority = self.place / "given.crt"
@@ -241,7 +242,7 @@ class Settings(Network):
         self.assertFalse(self.data.exists())
 
     def test_this_machine_alone_is_served_by_plain_http_as_ever(self):
-        daemon = subprocess.Popen(self.words(""), stdout=subprocess.PIPE, text=True)
+        daemon = subprocess.Popen(self.words("", "port = 0\n"), stdout=subprocess.PIPE, text=True)
         self.addCleanup(daemon.stdout.close)
         self.addCleanup(daemon.wait)
         self.addCleanup(daemon.terminate)
@@ -251,3 +252,7 @@ class Settings(Network):
 
 if __name__ == "__main__":
     unittest.main()
+                ('name = "shop.local"\n', "'name' is 'shop.local', but only this machine"),
+                ("set_up_port = 8500\n", "'set_up_port' is 8500, but only this machine"),
+                (SECURE + 'host_names = ["book.example"]\n',
+                 "'host_names' is 'book.example', but our own authority"),

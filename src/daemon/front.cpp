@@ -149,6 +149,12 @@ void Front::announce() const {
     const std::string host = http::host_of_address(address);
     std::cout << "  also on https://" << with_port(host, app_port_) << std::endl;
     set_up += " or http://" + with_port(host, set_up_port_);
+  if (ours.ca_fingerprint && numbers().empty()) {
+    std::cout
+        << "  This machine has no private address now, such as 192.168.1.20: until it has one, "
+           "tablets reach it by the name only"
+        << std::endl;
+  }
   }
   std::cout << "Set up a tablet at " << set_up << std::endl;
   if (ours.ca_fingerprint) {

@@ -17,6 +17,7 @@ PATIENCE_S = 60
 DONE, FAULTS, USAGE, BAD_DATA, UNAVAILABLE, REFUSED = range(6)
 SECURE = 'https = true\nname = "shop.local"\n'
 
+WITHOUT_NETWORK = ("unshare", "--map-root-user", "--net")
 
 def run(*words):
     return subprocess.run(list(map(str, words)), text=True, stdout=subprocess.PIPE,
@@ -36,14 +37,15 @@ class Network(unittest.TestCase):
         self.config.write_text(ports + settings)
         return [PROGRAM, "serve", "--config", str(self.config), "--data", str(self.data)]
 
-    def serve(self, settings=SECURE):
-        """Starts the daemon; what it said until the set-up code, and its two ports."""
-        daemon = subprocess.Popen(self.words(settings), stdout=subprocess.PIPE, text=True)
+    def serve(self, settings=SECURE, until="first manager", within=()):
+        """Starts the daemon; what it said until these words, and its two ports."""
+        daemon = subprocess.Popen([*within, *self.words(settings)], stdout=subprocess.PIPE,
+                                  stderr=subprocess.STDOUT, text=True)
         self.addCleanup(daemon.stdout.close)
         self.addCleanup(daemon.wait)
         self.addCleanup(daemon.terminate)
         said = ""
-        while "first manager" not in said:
+        while until not in said:
             line = daemon.stdout.readline()
             self.assertTrue(line, said)
             said += line
@@ -134,6 +136,15 @@ class Secure(Network):
 
     def test_the_authority_stays_and_its_key_cannot_vouch_for_others(self):
         daemon, said = self.serve()
+    @unittest.skipIf(run(*WITHOUT_NETWORK, "true").returncode, "no network of its own to be had")
+    def test_a_machine_without_a_network_says_that_its_name_alone_leads_to_it(self):
+        says = "until it has one, tablets reach it by the name only"
+        daemon, said = self.serve('address = "0.0.0.0"\nname = "shop.local"\n',
+                                  within=WITHOUT_NETWORK)
+        self.assertIn(says, said)
+        self.stop(daemon)
+        self.assertNotIn(says, self.serve()[1])
+
         self.fetch_authority()
         self.stop(daemon)
         again, repeated = self.serve()

@@ -145,22 +145,34 @@ void Front::announce() const {
   std::cout << "Benchwarden " << BENCHWARDEN_VERSION << " on " << ours.app << std::endl;
   if (!certificates_) return;
   std::string set_up = "http://" + with_port(network_.name, set_up_port_);
-  for (const std::string& address : numbers()) {
-    const std::string host = http::host_of_address(address);
-    std::cout << "  also on https://" << with_port(host, app_port_) << std::endl;
-    set_up += " or http://" + with_port(host, set_up_port_);
   if (ours.ca_fingerprint && numbers().empty()) {
     std::cout
         << "  This machine has no private address now, such as 192.168.1.20: until it has one, "
            "tablets reach it by the name only"
         << std::endl;
   }
+  for (const std::string& address : numbers()) {
+    const std::string host = http::host_of_address(address);
+    std::cout << "  also on https://" << with_port(host, app_port_) << std::endl;
+    set_up += " or http://" + with_port(host, set_up_port_);
   }
   std::cout << "Set up a tablet at " << set_up << std::endl;
   if (ours.ca_fingerprint) {
     std::cout << "SHA-256 fingerprint of the certificate it has to trust: " << *ours.ca_fingerprint
               << std::endl;
   }
+}
+
+bool Front::has_new_authority() const {
+  const auto authority = certificates_ ? certificates_->authority() : std::nullopt;
+  return authority && authority->is_new;
+}
+
+void Front::tell_of_new_authority() const {
+  std::cout << "The certificate authority of this workshop is a new one, since "
+            << (config_.data_folder / "tls").string()
+            << " held none: every tablet has to be set up again. Its SHA-256 fingerprint: "
+            << certificates_->authority()->fingerprint << std::endl;
 }
 
 void Front::look_after() const {

@@ -29,6 +29,10 @@ class Front {
   [[nodiscard]] http::Addresses addresses() const;
   /// Serves, and then prints the addresses.
   base::Status<Exit> start(http::Application application);
+  /// Whether devices that were set up before have lost the authority they trust.
+  [[nodiscard]] bool has_new_authority() const;
+  /// Prints what to do about that.
+  void tell_of_new_authority() const;
   /// To be called now and then: certificates end, and networks change.
   void look_after() const;
   void stop();

@@ -80,6 +80,16 @@ base::Status<> offer_setup(access::Access& access) {
   return base::Done{};
 }
 
+/// Paired tablets had been set up with an authority that is gone.
+base::Status<> tell_of_lost_authority(const access::Access& access, const Front& front) {
+  if (!front.has_new_authority()) return base::Done{};
+  const auto devices = access.devices();
+  if (!devices) return devices.error();
+  const auto is_paired = [](const access::ListedDevice& one) { return !one.ended_at; };
+  if (std::any_of(devices->begin(), devices->end(), is_paired)) front.tell_of_new_authority();
+  return base::Done{};
+}
+
 }  // namespace
 
 Exit serve(const Options& options) {
@@ -111,6 +121,8 @@ Exit serve(const Options& options) {
   application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
   const auto started = front.start(std::move(application));
   if (!started) return started.error();
+  const auto told = tell_of_lost_authority(workshop.access(), front);
+  if (!told) return fail(told.error());
   // After the port is ours: a code nobody could use would only confuse.
   const auto offered = offer_setup(workshop.access());
   if (!offered) return fail(offered.error());

@@ -16,6 +16,7 @@ class CertificateSource {
   struct Authority {
     std::string pem;
     std::string fingerprint;
+    bool is_new = false;  ///< made by this start: no device can trust it yet
   };
   enum class Refreshed { kNothing, kRenewed };
 

@@ -32,8 +32,13 @@ base::Status<> write(const std::filesystem::path& file, const CertifiedKey& cert
   return access::replace_private_file(file, *pem);
 }
 
-base::Result<CertifiedKey> make_first_authority(const std::filesystem::path& folder,
-                                                const std::string& name, base::Instant now) {
+struct Opened {
+  CertifiedKey authority;
+  bool is_new = false;
+};
+
+base::Result<Opened> make_first_authority(const std::filesystem::path& folder,
+                                          const std::string& name, base::Instant now) {
   if (std::error_code failure; std::filesystem::exists(folder / kServerFile, failure)) {
     return damaged(folder / kAuthorityFile,
                    "missing, though devices may trust it: put it back from a copy. Where there is "
@@ -43,7 +48,7 @@ base::Result<CertifiedKey> make_first_authority(const std::filesystem::path& fol
   if (!made) return made.error();
   const auto kept = write(folder / kAuthorityFile, *made);
   if (!kept) return kept.error();
-  return made;
+  return Opened{*std::move(made), true};
 }
 
 base::Status<> check_authority(const std::filesystem::path& file, const CertifiedKey& authority,
@@ -60,8 +65,8 @@ base::Status<> check_authority(const std::filesystem::path& file, const Certifie
   return base::Done{};
 }
 
-base::Result<CertifiedKey> open_authority(const std::filesystem::path& folder,
-                                          const std::string& name, base::Instant now) {
+base::Result<Opened> open_authority(const std::filesystem::path& folder, const std::string& name,
+                                    base::Instant now) {
   const std::filesystem::path file = folder / kAuthorityFile;
   auto authority = read(file);
   if (!authority && authority.error().code == base::ErrorCode::kNotFound) {
@@ -70,7 +75,7 @@ base::Result<CertifiedKey> open_authority(const std::filesystem::path& folder,
   if (!authority) return authority.error();
   const auto checked = check_authority(file, *authority, name, now);
   if (!checked) return checked.error();
-  return authority;
+  return Opened{*std::move(authority), false};
 }
 
 }  // namespace
@@ -89,7 +94,8 @@ base::Result<std::unique_ptr<OwnCertificates>> OwnCertificates::open(
   auto authority = open_authority(folder, wanted.name, clock.now());
   if (!authority) return authority.error();
   std::unique_ptr<OwnCertificates> opened(new OwnCertificates(folder, wanted, clock));
-  opened->authority_ = *std::move(authority);
+  opened->authority_ = std::move(authority->authority);
+  opened->is_new_ = authority->is_new;
   auto server = opened->first_server();
   if (!server) return server.error();
   opened->serving_ = std::make_shared<ServingCertificate>(*std::move(server));
@@ -100,7 +106,7 @@ OwnCertificates::OwnCertificates(std::filesystem::path folder, For wanted, const
     : folder_(std::move(folder)), wanted_(std::move(wanted)), clock_(clock) {}
 
 std::optional<CertificateSource::Authority> OwnCertificates::authority() const {
-  return Authority{certificate_pem(authority_), fingerprint_of(authority_)};
+  return Authority{certificate_pem(authority_), fingerprint_of(authority_), is_new_};
 }
 
 /// The name stands first: the subject is called by it.

@@ -48,6 +48,7 @@ class OwnCertificates : public CertificateSource {
   const For wanted_;
   const base::Clock& clock_;
   CertifiedKey authority_;
+  bool is_new_ = false;
   std::shared_ptr<ServingCertificate> serving_;
 };
 

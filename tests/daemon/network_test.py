@@ -3,9 +3,11 @@
 Environment: BENCHWARDEN names the program.
 """
 
+import json
 import os
 import pathlib
 import re
+import shutil
 import signal
 import socket
 import subprocess
@@ -15,9 +17,9 @@ import unittest
 PROGRAM = str(pathlib.Path(os.environ["BENCHWARDEN"]).resolve())
 PATIENCE_S = 60
 DONE, FAULTS, USAGE, BAD_DATA, UNAVAILABLE, REFUSED = range(6)
+WITHOUT_NETWORK = ("unshare", "--map-root-user", "--net")
 SECURE = 'https = true\nname = "shop.local"\n'
 
-WITHOUT_NETWORK = ("unshare", "--map-root-user", "--net")
 
 def run(*words):
     return subprocess.run(list(map(str, words)), text=True, stdout=subprocess.PIPE,
@@ -134,8 +136,6 @@ class Secure(Network):
         for address in ("127.0.0.1", "localhost", *private):
             self.assertIn("book_size", self.health(address).stdout, address)
 
-    def test_the_authority_stays_and_its_key_cannot_vouch_for_others(self):
-        daemon, said = self.serve()
     @unittest.skipIf(run(*WITHOUT_NETWORK, "true").returncode, "no network of its own to be had")
     def test_a_machine_without_a_network_says_that_its_name_alone_leads_to_it(self):
         says = "until it has one, tablets reach it by the name only"
@@ -145,6 +145,8 @@ class Secure(Network):
         self.stop(daemon)
         self.assertNotIn(says, self.serve()[1])
 
+    def test_the_authority_stays_and_its_key_cannot_vouch_for_others(self):
+        daemon, said = self.serve()
         self.fetch_authority()
         self.stop(daemon)
         again, repeated = self.serve()
@@ -185,6 +187,43 @@ class Secure(Network):
         self.expect_refused(BAD_DATA, 'https = true\nname = "barn.local"\n', 'name = "shop.local"')
         (self.data / "tls/authority.pem").unlink()
         self.expect_refused(BAD_DATA, SECURE, "put it back from a copy")
+
+    def ask(self, path, body, *more):
+        """The JSON that a POST is answered with."""
+        done = self.curl(f"https://127.0.0.1:{self.app}/api/v1/{path}", "--cacert", self.authority,
+                         "--fail", "--json", json.dumps(body), *more)
+        self.assertEqual(done.returncode, 0, done.stdout)
+        return json.loads(done.stdout)
+
+    def pair_a_tablet(self):
+        self.fetch_authority()
+        token = self.ask("session", {"person": "p1", "pin": "274913"})["token"]
+        code = self.ask("devices/pairing", {"name": "Bench"}, "--oauth2-bearer", token)["code"]
+        self.ask("devices", {"code": code})
+
+    def test_a_new_authority_is_told_of_where_tablets_knew_another(self):
+        told, fingerprint = "has to be set up again. Its SHA-256 fingerprint: ", "has to trust: "
+        run(PROGRAM, "person", "add", "--name", "Office", "--role", "manager", "--pin", "274913",
+            "--data", self.data)
+        for is_paired in (False, True):
+            daemon, said = self.serve(until=fingerprint)
+            if is_paired:
+                self.pair_a_tablet()
+            self.stop(daemon)
+            self.assertNotIn(told, said + daemon.stdout.read())
+            if not is_paired:
+                shutil.rmtree(self.data / "tls")
+        first = said.split(fingerprint)[1].strip()
+        shutil.rmtree(self.data / "tls")
+        daemon, said = self.serve(until=told)
+        another = said.split(told)[1].strip()
+        self.assertIn(fingerprint + another, said)
+        self.assertNotEqual(another, first)
+        self.assertIn(str(self.data / "tls"), said)
+        self.stop(daemon)
+        daemon, said = self.serve(until=fingerprint)
+        self.stop(daemon)
+        self.assertNotIn(told, said + daemon.stdout.read())
 
     def test_a_taken_port_of_the_page_is_named(self):
         with socket.socket() as taken:
@@ -241,6 +280,10 @@ class Settings(Network):
                 (SECURE + 'certificate = "a"\n', "accepted: both or neither"),
                 ('certificate = "a"\ncertificate_key = "b"\n', "accepted: https = true"),
                 ('address = "203.0.113.5"\nname = "shop.local"\n', "a certificate of your own"),
+                ('name = "shop.local"\n', "'name' is 'shop.local', but only this machine"),
+                ("set_up_port = 8500\n", "'set_up_port' is 8500, but only this machine"),
+                (SECURE + 'host_names = ["book.example"]\n',
+                 "'host_names' is 'book.example', but our own authority"),
                 (SECURE + "set_up_port = 65536\n", "0 to 65535")):
             self.config.write_text(settings)
             done = run(PROGRAM, "serve", "--config", self.config, "--data", self.data)
@@ -263,7 +306,3 @@ class Settings(Network):
 
 if __name__ == "__main__":
     unittest.main()
-                ('name = "shop.local"\n', "'name' is 'shop.local', but only this machine"),
-                ("set_up_port = 8500\n", "'set_up_port' is 8500, but only this machine"),
-                (SECURE + 'host_names = ["book.example"]\n',
-                 "'host_names' is 'book.example', but our own authority"),

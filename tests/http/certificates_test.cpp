@@ -165,6 +165,16 @@ TEST_F(Files, GiveTheSameCertificatesAtTheNextStart) {
   EXPECT_EQ(refreshed(), CertificateSource::Refreshed::kNothing);
 }
 
+TEST_F(Files, SayWhetherThisStartMadeTheAuthority) {
+  open();
+  EXPECT_TRUE(own_->authority()->is_new);
+  open();
+  EXPECT_FALSE(own_->authority()->is_new);
+  std::filesystem::remove_all(file(""));
+  open();
+  EXPECT_TRUE(own_->authority()->is_new);
+}
+
 TEST_F(Files, AServersCertificateIsRenewedSixtyDaysBeforeItsEnd) {
   open();
   const std::string first = shown();

@@ -40,6 +40,9 @@ base::Result<std::unique_ptr<Front>, Exit> Front::open(const Config& config, Net
     auto certificates = certificates_for(config, front->network_, front->clock_);
     if (!certificates) return unusable(certificates.error());
     front->certificates_ = *std::move(certificates);
+    if (const auto authority = front->certificates_->authority()) {
+      front->ending_.emplace(authority->ends);
+    }
   }
   const auto taken = front->take_ports();
   if (!taken) return fail(taken.error());
@@ -137,6 +140,7 @@ base::Status<Exit> Front::start(http::Application application) {
   if (!app) return fail(app.error());
   app_ = *std::move(app);
   announce();
+  tell_of_ending();
   return base::Done{};
 }
 
@@ -175,8 +179,18 @@ void Front::tell_of_new_authority() const {
             << certificates_->authority()->fingerprint << std::endl;
 }
 
-void Front::look_after() const {
+/// What to do then cannot be done by the program: devices trust no other authority by themselves.
+void Front::tell_of_ending() {
+  if (!ending_ || !ending_->is_due(clock_.now())) return;
+  std::cerr << "benchwarden: the certificate authority of this workshop ends at " +
+                   base::format_rfc3339_utc(certificates_->authority()->ends) +
+                   "; before that, move " + (config_.data_folder / "tls").string() +
+                   " away, start again and set every tablet up anew\n";
+}
+
+void Front::look_after() {
   if (!certificates_) return;
+  tell_of_ending();
   const auto refreshed = certificates_->refresh();
   if (!refreshed) {
     std::cerr << "benchwarden: the certificate stays as it is: " + refreshed.error().detail + "\n";

@@ -10,6 +10,7 @@
 #include "daemon/network.h"
 #include "daemon/system_clock.h"
 #include "http/api.h"
+#include "http/ending_notice.h"
 #include "http/server.h"
 
 namespace benchwarden::daemon {
@@ -34,7 +35,7 @@ class Front {
   /// Prints what to do about that.
   void tell_of_new_authority() const;
   /// To be called now and then: certificates end, and networks change.
-  void look_after() const;
+  void look_after();
   void stop();
 
  private:
@@ -46,12 +47,14 @@ class Front {
   [[nodiscard]] http::Application set_up_page() const;
   [[nodiscard]] std::vector<std::string> numbers() const;
   void announce() const;
+  void tell_of_ending();
 
   const Config config_;
   const Network network_;
   const DataFileSet& files_;
   const SystemClock clock_;
   std::unique_ptr<http::CertificateSource> certificates_;  ///< of a secure network
+  std::optional<http::EndingNotice> ending_;               ///< of an authority of our own
   std::optional<http::Listener> app_listener_;
   std::optional<http::Listener> set_up_listener_;
   std::uint16_t app_port_ = 0;

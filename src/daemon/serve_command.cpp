@@ -29,7 +29,7 @@ sigset_t hold_back_signals() {
 
 /// Until a signal says so. Meanwhile a snapshot is kept after every so many entries, so that a
 /// start is quick also when the machine went down without one.
-void wait_for_end(const sigset_t& signals, workshop::LiveState& live, const Front& front) {
+void wait_for_end(const sigset_t& signals, workshop::LiveState& live, Front& front) {
   constexpr timespec kLookEvery{30, 0};
   constexpr std::uint64_t kEntriesKeptAfter = 10'000;
   while (sigtimedwait(&signals, nullptr, &kLookEvery) < 0) {

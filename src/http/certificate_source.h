@@ -5,6 +5,7 @@
 #include <string>
 
 #include "base/result.h"
+#include "base/timestamp.h"
 #include "http/serving_certificate.h"
 
 namespace benchwarden::http {
@@ -16,6 +17,7 @@ class CertificateSource {
   struct Authority {
     std::string pem;
     std::string fingerprint;
+    base::Instant ends;
     bool is_new = false;  ///< made by this start: no device can trust it yet
   };
   enum class Refreshed { kNothing, kRenewed };

@@ -106,7 +106,8 @@ OwnCertificates::OwnCertificates(std::filesystem::path folder, For wanted, const
     : folder_(std::move(folder)), wanted_(std::move(wanted)), clock_(clock) {}
 
 std::optional<CertificateSource::Authority> OwnCertificates::authority() const {
-  return Authority{certificate_pem(authority_), fingerprint_of(authority_), is_new_};
+  return Authority{certificate_pem(authority_), fingerprint_of(authority_), ends_at(authority_),
+                   is_new_};
 }
 
 /// The name stands first: the subject is called by it.

@@ -225,6 +225,22 @@ class Secure(Network):
         self.stop(daemon)
         self.assertNotIn(told, said + daemon.stdout.read())
 
+    def test_that_the_authority_ends_is_said_from_a_year_before(self):
+        self.stop(self.serve()[0])
+        for days, is_said in (("360", True), ("370", False)):
+            files = self.place / "authority.crt", self.place / "authority.key"
+            made = run("openssl", "req", "-x509", "-newkey", "ec", "-pkeyopt",
+                       "ec_paramgen_curve:prime256v1", "-nodes", "-days", days, "-subj",
+                       "/CN=shop.local", "-out", files[0], "-keyout", files[1])
+            self.assertEqual(made.returncode, 0, made.stdout)
+            (self.data / "tls/authority.pem").write_text("".join(
+                file.read_text() for file in files))
+            (self.data / "tls/server.pem").unlink()
+            daemon, said = self.serve()
+            self.stop(daemon)
+            self.assertEqual("the certificate authority of this workshop ends at 20" in said,
+                             is_said, said)
+
     def test_a_taken_port_of_the_page_is_named(self):
         with socket.socket() as taken:
             taken.bind(("127.0.0.1", 0))

@@ -165,9 +165,10 @@ TEST_F(Files, GiveTheSameCertificatesAtTheNextStart) {
   EXPECT_EQ(refreshed(), CertificateSource::Refreshed::kNothing);
 }
 
-TEST_F(Files, SayWhetherThisStartMadeTheAuthority) {
+TEST_F(Files, SayWhenTheAuthorityEndsAndWhetherThisStartMadeIt) {
   open();
   EXPECT_TRUE(own_->authority()->is_new);
+  EXPECT_EQ(own_->authority()->ends.ms, clock_.now().ms + (kAuthorityDays - 1) * kDayMs);
   open();
   EXPECT_FALSE(own_->authority()->is_new);
   std::filesystem::remove_all(file(""));

@@ -27,7 +27,7 @@ class SetUpPage : public ::testing::Test {
 
   std::vector<std::string> present_{"192.168.1.20", "fd00::5"};
   SetUpFacts facts_{"shop.local", 8417, [this] { return present_; },
-                    CertificateSource::Authority{"PEM", "00:11:22:33:44:55:66:77:88:99"}};
+                    CertificateSource::Authority{"PEM", "00:11:22:33:44:55:66:77:88:99", {}}};
 };
 
 TEST_F(SetUpPage, LeadsToTheAppByNameAndByTheAddressesOfNow) {

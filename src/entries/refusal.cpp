@@ -84,21 +84,43 @@ constexpr std::array<std::pair<Code, std::string_view>, 72> kKeys{{
     {Code::kConfirmedBefore, "confirmed_before"},
 }};
 
-}  // namespace
+constexpr std::array<std::pair<Unusual, std::string_view>, 6> kUnusualKeys{{
+    {Unusual::kAmount, "amount"},
+    {Unusual::kMoreThanLog, "more_than_log"},
+    {Unusual::kMassForVolume, "mass_for_volume"},
+    {Unusual::kOtherChapter, "other_chapter"},
+    {Unusual::kOtherStream, "other_stream"},
+    {Unusual::kItemFailed, "item_failed"},
+}};
 
-std::string_view refusal_key(RefusalCode code) {
+template <class Keys, class Key>
+std::string_view key_in(const Keys& keys, Key wanted) {
   const auto* found =
-      std::find_if(kKeys.begin(), kKeys.end(), [&](const auto& row) { return row.first == code; });
-  assert(found != kKeys.end());
+      std::find_if(keys.begin(), keys.end(), [&](const auto& row) { return row.first == wanted; });
+  assert(found != keys.end());
   return found->second;
 }
 
+template <class Keys>
+auto firsts_of(const Keys& keys) {
+  std::vector<typename Keys::value_type::first_type> all;
+  for (const auto& row : keys) all.push_back(row.first);
+  return all;
+}
+
+}  // namespace
+
+std::string_view refusal_key(RefusalCode code) { return key_in(kKeys, code); }
+
+std::string_view unusual_key(Unusual unusual) { return key_in(kUnusualKeys, unusual); }
+
+const std::vector<Unusual>& all_unusual() {
+  static const std::vector<Unusual> all = firsts_of(kUnusualKeys);
+  return all;
+}
+
 const std::vector<RefusalCode>& all_refusal_codes() {
-  static const std::vector<RefusalCode> codes = [] {
-    std::vector<RefusalCode> all;
-    for (const auto& row : kKeys) all.push_back(row.first);
-    return all;
-  }();
+  static const std::vector<RefusalCode> codes = firsts_of(kKeys);
   return codes;
 }
 

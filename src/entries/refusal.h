@@ -83,17 +83,34 @@ enum class RefusalCode {
   kConfirmedBefore = 72,    ///< an entry that was answered for already
 };
 
+/// Why a value wants confirmation: each reason has its own sentence under [confirmations] there.
+enum class Unusual {
+  kAmount,         ///< outside the normal band
+  kMoreThanLog,    ///< more than stands on the log of the container it leaves
+  kMassForVolume,  ///< a mass that the density does not make of the volume beside it
+  kOtherChapter,   ///< into a container whose waste is of another chapter than usual
+  kOtherStream,    ///< into a container for another waste than it comes from
+  kItemFailed,     ///< left in service with an item that failed
+};
+
 struct Refusal {
   std::string pointer;  ///< RFC 6901, into the submission
   RefusalCode code = RefusalCode::kMissing;
   std::string value;     ///< what was given, as text; "" where nothing was
   std::string accepted;  ///< what would be accepted, in the definition's own terms
+  // Of kNeedsConfirmation
+  Unusual unusual = Unusual::kAmount;
+  std::string thing = {};  ///< what it is about, by its name in the register
   friend bool operator==(const Refusal&, const Refusal&) = default;
 };
 using Refusals = std::vector<Refusal>;
 
 /// "unknown_field": the code as the API and the wording file name it.
 std::string_view refusal_key(RefusalCode code);
+/// "more_than_log": the reason as the wording file names it.
+std::string_view unusual_key(Unusual unusual);
+/// Every reason there is.
+const std::vector<Unusual>& all_unusual();
 /// Every code there is, in ascending number.
 const std::vector<RefusalCode>& all_refusal_codes();
 

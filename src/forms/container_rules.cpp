@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "forms/confirmation.h"
+
 namespace benchwarden::forms {
 namespace {
 
@@ -116,9 +118,14 @@ class ContainerCheck {
     const std::string before = stream_of(source_->container);
     const std::string after = stream_of(named.container);
     const bool stays = before.empty() || after.empty() || before == after;
-    if (stays || !fresh || context_.confirmed.contains(named.field)) return;
-    refusals_.push_back({"/fields/" + named.field, RefusalCode::kNeedsConfirmation,
-                         named.container + " (" + after + ")", before});
+    if (stays || !fresh) return;
+    const auto name = [&](std::string_view thing_class, const std::string& id) {
+      return name_of(thing_class, id, context_.surroundings);
+    };
+    ask(named.field,
+        {entries::Unusual::kOtherStream, name("stream", after), name("stream", before),
+         name("container", named.container)},
+        context_, refusals_);
   }
 
   /// "" where the register does not tell.

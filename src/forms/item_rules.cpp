@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "forms/confirmation.h"
 #include "forms/effect_roles.h"
 
 namespace benchwarden::forms {
@@ -16,13 +17,12 @@ const std::string& label_of(const FieldDefinition& field, std::string_view code)
       ->label;
 }
 
-/// What would fit: "Withdrawn".
-std::string other_outcomes(const FieldDefinition& field) {
-  std::vector<std::string> labels;
-  for (const CodeOption& option : field.options) {
-    if (outcome(option.code) != entries::Outcome::kPassed) labels.push_back(option.label);
-  }
-  return base::join(labels, ", ");
+/// The name of what was checked; "" where that could not be read.
+std::string thing_of(const Definition& definition, const EffectDefinition& effect,
+                     const ReadForm& form, const Surroundings& surroundings) {
+  const FieldDefinition* field = find_field(definition, effect.roles.find("thing")->second);
+  const auto* id = entries::find_field_as<entries::Id>(form.fields, field->name);
+  return id == nullptr ? std::string() : name_of(field->thing_class, id->slug, surroundings);
 }
 
 }  // namespace
@@ -39,14 +39,15 @@ void check_items(const Definition& definition, const EffectDefinition& effect, c
   for (const FieldDefinition& field : definition.fields) {
     const auto* item = entries::find_field_as<entries::Code>(form.fields, field.name);
     if (item == nullptr || item->slug != kFailed) continue;
-    failed.push_back(field.label + " = " + label_of(field, kFailed));
+    failed.push_back(field.label);
     given = given || form.given.contains(field.name);
   }
   if (failed.empty() || !given) return;
   const FieldDefinition& field = *find_field(definition, name);
-  refusals.push_back({"/fields/" + name, entries::RefusalCode::kNeedsConfirmation,
-                      label_of(field, code->slug) + " (" + base::join(failed, ", ") + ")",
-                      other_outcomes(field)});
+  ask(name,
+      {entries::Unusual::kItemFailed, label_of(field, code->slug), base::join(failed, ", "),
+       thing_of(definition, effect, form, context.surroundings)},
+      context, refusals);
 }
 
 }  // namespace benchwarden::forms

@@ -1,8 +1,8 @@
 #include "forms/log_rules.h"
 
 #include <algorithm>
-#include <utility>
 
+#include "forms/confirmation.h"
 #include "forms/effect_roles.h"
 #include "forms/shown.h"
 
@@ -10,6 +10,7 @@ namespace benchwarden::forms {
 namespace {
 
 using entries::Id;
+using entries::Unusual;
 using quantities::Quantity;
 
 /// How far a mass may be from volume times density, in hundredths: a registered density is that of
@@ -85,16 +86,8 @@ std::optional<base::Decimal> standing(const entries::Amount& log, const quantiti
   return std::max(converted->value, base::Decimal{0});
 }
 
-/// Once for one value, whatever is unusual about it.
-void ask(const Given& given, std::string accepted, const ReadContext& context,
-         entries::Refusals& refusals) {
-  const std::string pointer = "/fields/" + given.path;
-  const bool asked = std::any_of(refusals.begin(), refusals.end(),
-                                 [&](const auto& one) { return one.pointer == pointer; });
-  if (asked || context.confirmed.contains(given.path)) return;
-  refusals.push_back({pointer, entries::RefusalCode::kNeedsConfirmation,
-                      shown_amount(given.quantity->value, *given.quantity->unit),
-                      std::move(accepted)});
+std::string shown(const Given& given) {
+  return shown_amount(given.quantity->value, *given.quantity->unit);
 }
 
 void check_leaving(const Leaving& leaving, const ReadContext& context,
@@ -108,7 +101,10 @@ void check_leaving(const Leaving& leaving, const ReadContext& context,
   const quantities::Unit& unit = *given.quantity->unit;
   const auto most = standing(log->amount, unit);
   if (!most || given.quantity->value <= *most) return;
-  ask(given, "\u2264 " + shown_amount(*most, unit), context, refusals);
+  ask(given.path,
+      {Unusual::kMoreThanLog, shown(given), shown_amount(*most, unit),
+       name_of("container", leaving.container, context.surroundings)},
+      context, refusals);
 }
 
 /// Of the stream in a container; none where the register does not tell.
@@ -134,11 +130,13 @@ void check_together(const Leaving& leaving, const ReadContext& context,
   const quantities::Milligrams spread(expected.count() * kSpread / kWhole);
   const auto mass = quantities::milligrams(*leaving.mass.quantity);
   if (mass >= expected - spread && mass <= expected + spread) return;
-  const auto shown = [](quantities::Milligrams milligrams) {
-    return shown_amount(quantities::in_kilograms(milligrams), *quantities::find_unit("kg"));
-  };
-  ask(leaving.mass, shown(expected - spread) + " \u2026 " + shown(expected + spread), context,
-      refusals);
+  const Band usual{quantities::in_kilograms(expected - spread),
+                   quantities::in_kilograms(expected + spread)};
+  ask(leaving.mass.path,
+      {Unusual::kMassForVolume, shown(leaving.mass),
+       shown_usual(usual, *quantities::find_unit("kg")),
+       name_of("container", leaving.container, context.surroundings)},
+      context, refusals);
 }
 
 }  // namespace

@@ -1,3 +1,4 @@
+#include "forms/confirmation.h"
 #include "forms/shown.h"
 #include "forms/value_reader.h"
 
@@ -117,7 +118,8 @@ bool ValueReader::in_bands(const FieldDefinition& field, const quantities::Quant
   }
   const bool usual = !field.normal || contains(*field.normal, value);
   if (usual || context_.confirmed.contains(path)) return true;
-  refuse(path, RefusalCode::kNeedsConfirmation, shown, shown_band(*field.normal, *field.unit));
+  ask(path, {entries::Unusual::kAmount, shown, shown_usual(*field.normal, *field.unit), ""},
+      context_, refusals_);
   return false;
 }
 

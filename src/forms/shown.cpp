@@ -56,6 +56,10 @@ std::string shown_band(const Band& band, const quantities::Unit& unit) {
   return grouped(base::format_decimal(band.lowest)) + " … " + shown_amount(band.highest, unit);
 }
 
+std::string shown_usual(const Band& band, const quantities::Unit& unit) {
+  return grouped(base::format_decimal(band.lowest)) + " {to} " + shown_amount(band.highest, unit);
+}
+
 std::string shown_conditions(const Conditions& conditions,
                              const std::vector<FieldDefinition>& fields) {
   std::vector<std::string> parts;
@@ -87,12 +91,6 @@ std::string shown_names(const std::vector<FieldDefinition>& fields) {
   std::vector<std::string> names;
   for (const FieldDefinition& field : fields) names.push_back(field.name);
   return base::join(names, ", ");
-}
-
-std::string shown_chapters(const FieldDefinition& field) {
-  std::vector<std::string> codes;
-  for (const std::string& chapter : field.usual_chapters) codes.push_back(chapter + " .. ..");
-  return base::join(codes, ", ");
 }
 
 std::string shown_accepted(const FieldDefinition& field) {

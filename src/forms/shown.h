@@ -9,8 +9,8 @@
 namespace benchwarden::forms {
 
 // How refusals show what was given and what would be accepted: in values, codes and signs, no
-// words. The sentence around them stands in forms/wording; "{characters}" and "{rows}" are filled
-// in from its labels.
+// words. The sentence around them stands in forms/wording; "{characters}", "{rows}" and "{to}" are
+// filled in from its labels.
 
 /// How to refuse a value that is no JSON number: kTextForNumber or kNotANumber.
 entries::RefusalCode no_number(const base::Json& value);
@@ -22,6 +22,8 @@ std::string shown_amount(base::Decimal value, const quantities::Unit& unit);
 std::string shown_amount(std::string_view number, const quantities::Unit& unit);
 /// "1 … 20 000 mL"
 std::string shown_band(const Band& band, const quantities::Unit& unit);
+/// "1 {to} 5 000 mL": what is usual, in a sentence
+std::string shown_usual(const Band& band, const quantities::Unit& unit);
 /// "What was done = Emptied into a drum, Rags added": by the labels of the fields
 std::string shown_conditions(const Conditions& conditions,
                              const std::vector<FieldDefinition>& fields);
@@ -30,8 +32,6 @@ std::string shown_labels(const std::vector<std::string>& names,
                          const std::vector<FieldDefinition>& fields);
 /// "volume_ml, mass_kg": what may be named, as it is sent
 std::string shown_names(const std::vector<FieldDefinition>& fields);
-/// "13 .. ..": the chapters of the List of Waste that are usual for the field
-std::string shown_chapters(const FieldDefinition& field);
 /// What the field takes: its band, codes, shape or length.
 std::string shown_accepted(const FieldDefinition& field);
 /// "1 … 80 {characters}"

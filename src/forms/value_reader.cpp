@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "forms/confirmation.h"
 #include "forms/shown.h"
 #include "forms/thing_class.h"
 
@@ -173,8 +174,10 @@ bool ValueReader::is_usual(const FieldDefinition& field, const Thing& thing,
   for (const std::string& chapter : field.usual_chapters) {
     if (code->text.starts_with(chapter)) return true;
   }
-  refuse(path, RefusalCode::kNeedsConfirmation, text + " (" + code->text + ")",
-         shown_chapters(field));
+  ask(path,
+      {entries::Unusual::kOtherChapter, code->text, base::join(field.usual_chapters, ", "),
+       name_of(field.thing_class, text, context_.surroundings)},
+      context_, refusals_);
   return false;
 }
 

@@ -13,18 +13,30 @@ namespace {
 constexpr std::string_view kFile = "forms/wording/refusals.toml";
 constexpr std::string_view kFieldsPrefix = "/fields/";
 constexpr std::string_view kRow = "row";
-constexpr std::array<std::string_view, 2> kCounted{"characters", "rows"};
+/// Words that values and bounds have placeholders for.
+constexpr std::array<std::string_view, 3> kInValues{"characters", "rows", "to"};
 
 using Values = std::vector<std::pair<std::string_view, std::string>>;
 
-/// A text whose placeholders are all ours; other ones are a fault.
+using Names = std::vector<std::string_view>;
+
+const Names kOfRefusals{"field", "value", "accepted"};
+const Names kOfQuestions{"field", "why"};
+const Names kOfReasons{"value", "accepted", "thing"};
+
+/// A text whose placeholders are all of these; other ones are a fault.
 std::string read_text(const base::Toml& table, base::TomlReader& reader, const std::string& key,
-                      base::FileFaults& faults) {
+                      const Names& placeholders, base::FileFaults& faults) {
   std::string text = reader.text(key);
-  const std::string rest = base::fill(text, {{"field", ""}, {"value", ""}, {"accepted", ""}});
-  if (rest.find_first_of("{}") != std::string::npos) {
+  Values empty;
+  std::vector<std::string> known;
+  for (const std::string_view name : placeholders) {
+    empty.emplace_back(name, "");
+    known.push_back("{" + std::string(name) + "}");
+  }
+  if (base::fill(text, empty).find_first_of("{}") != std::string::npos) {
     faults.push_back({std::string(kFile), table.members.find(key)->second.line,
-                      "'" + key + "' has a placeholder other than {field}, {value}, {accepted}"});
+                      "'" + key + "' has a placeholder other than " + base::join(known, ", ")});
   }
   return text;
 }
@@ -55,27 +67,48 @@ base::Result<Wording, base::FileFaults> Wording::load(const base::DataFiles& fil
     Wording wording;
     base::FileFaults faults;
     base::TomlReader reader(*toml, path, faults);
-    for (const entries::RefusalCode code : entries::all_refusal_codes()) {
-      const std::string key(entries::refusal_key(code));
-      wording.sentences_.emplace(code, read_text(*toml, reader, key, faults));
-    }
-    if (const base::Toml* table = reader.table("labels")) {
-      base::TomlReader labels(*table, path, faults);
-      std::vector<std::string_view> names(kEnvelopeMembers.begin(), kEnvelopeMembers.end());
-      names.push_back(kRow);
-      names.insert(names.end(), kCounted.begin(), kCounted.end());
-      for (const std::string_view name : names) {
-        wording.labels_.emplace(name, read_text(*table, labels, std::string(name), faults));
-      }
-      labels.finish();
-    } else {
-      reader.fault("[labels] is missing");
-    }
+    wording.read_sentences(*toml, reader, faults);
+    wording.read_reasons(reader, faults);
+    wording.read_labels(reader, faults);
     reader.finish();
     if (!faults.empty()) return faults;
     return wording;
   }
   return base::FileFaults{{path, 0, "the file is missing"}};
+}
+
+void Wording::read_sentences(const base::Toml& table, base::TomlReader& reader,
+                             base::FileFaults& faults) {
+  for (const entries::RefusalCode code : entries::all_refusal_codes()) {
+    const bool asks = code == entries::RefusalCode::kNeedsConfirmation;
+    const std::string key(entries::refusal_key(code));
+    sentences_.emplace(code,
+                       read_text(table, reader, key, asks ? kOfQuestions : kOfRefusals, faults));
+  }
+}
+
+void Wording::read_reasons(base::TomlReader& reader, base::FileFaults& faults) {
+  const base::Toml* table = reader.table("confirmations");
+  if (table == nullptr) return reader.fault("[confirmations] is missing");
+  base::TomlReader reasons(*table, reader.file(), faults);
+  for (const entries::Unusual unusual : entries::all_unusual()) {
+    const std::string key(entries::unusual_key(unusual));
+    reasons_.emplace(unusual, read_text(*table, reasons, key, kOfReasons, faults));
+  }
+  reasons.finish();
+}
+
+void Wording::read_labels(base::TomlReader& reader, base::FileFaults& faults) {
+  const base::Toml* table = reader.table("labels");
+  if (table == nullptr) return reader.fault("[labels] is missing");
+  base::TomlReader labels(*table, reader.file(), faults);
+  std::vector<std::string_view> names(kEnvelopeMembers.begin(), kEnvelopeMembers.end());
+  names.push_back(kRow);
+  names.insert(names.end(), kInValues.begin(), kInValues.end());
+  for (const std::string_view name : names) {
+    labels_.emplace(name, read_text(*table, labels, std::string(name), kOfRefusals, faults));
+  }
+  labels.finish();
 }
 
 std::string Wording::row_label(std::string_view index, const std::string& field) const {
@@ -117,13 +150,14 @@ std::string Wording::sentence(const entries::Refusal& refusal,
                               const std::vector<const Definition*>& forms) const {
   const auto found = sentences_.find(refusal.code);
   assert(found != sentences_.end());
-  Values counted;
-  for (const std::string_view name : kCounted) {
-    counted.emplace_back(name, labels_.find(name)->second);
-  }
-  const Values values{{"field", label(refusal.pointer, forms)},
-                      {"value", refusal.value},
-                      {"accepted", base::fill(refusal.accepted, counted)}};
+  Values words;
+  for (const std::string_view name : kInValues)
+    words.emplace_back(name, labels_.find(name)->second);
+  Values values{{"field", label(refusal.pointer, forms)},
+                {"value", refusal.value},
+                {"accepted", base::fill(refusal.accepted, words)},
+                {"thing", refusal.thing}};
+  values.emplace_back("why", base::fill(reasons_.find(refusal.unusual)->second, values));
   return base::fill(found->second, values);
 }
 

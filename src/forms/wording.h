@@ -13,12 +13,12 @@
 
 namespace benchwarden::forms {
 
-/// The sentences of forms/wording/refusals.toml, one for each refusal code, and the labels of what
-/// is no field of a form.
+/// The sentences of forms/wording/refusals.toml, one for each refusal code and for each reason to
+/// ask for confirmation, and the labels of what is no field of a form.
 class Wording {
  public:
-  /// Faults: a code or member without its words, words without either, empty ones, a placeholder
-  /// other than {field}, {value} and {accepted}.
+  /// Faults: a code, reason or member without its words, words without any, empty ones, a
+  /// placeholder that is not filled there.
   static base::Result<Wording, base::FileFaults> load(const base::DataFiles& files);
 
   /// "Volume: 25 000 mL cannot be right. Accepted: 0.001 … 20 000 mL." Fields stand by the label
@@ -29,6 +29,9 @@ class Wording {
 
  private:
   Wording() = default;
+  void read_sentences(const base::Toml& table, base::TomlReader& reader, base::FileFaults& faults);
+  void read_reasons(base::TomlReader& reader, base::FileFaults& faults);
+  void read_labels(base::TomlReader& reader, base::FileFaults& faults);
   [[nodiscard]] std::string label(std::string_view pointer,
                                   const std::vector<const Definition*>& forms) const;
   [[nodiscard]] std::string label_of_field(std::string_view path,
@@ -36,6 +39,7 @@ class Wording {
   [[nodiscard]] std::string row_label(std::string_view index, const std::string& field) const;
 
   std::map<entries::RefusalCode, std::string> sentences_;
+  std::map<entries::Unusual, std::string> reasons_;
   std::map<std::string, std::string, std::less<>> labels_;
 };
 

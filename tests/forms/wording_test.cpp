@@ -18,13 +18,23 @@ std::string all_but(entries::RefusalCode left_out) {
   std::string toml;
   for (const entries::RefusalCode code : entries::all_refusal_codes()) {
     if (code == left_out) continue;
-    toml += std::string(entries::refusal_key(code)) + " = \"{field}: {value}, {accepted}\"\n";
+    const bool asks = code == entries::RefusalCode::kNeedsConfirmation;
+    toml += std::string(entries::refusal_key(code)) +
+            (asks ? " = \"{field}: {why}\"\n" : " = \"{field}: {value}, {accepted}\"\n");
   }
   return toml;
 }
 
+const std::string kReasons = [] {
+  std::string toml = "[confirmations]\n";
+  for (const entries::Unusual unusual : entries::all_unusual()) {
+    toml += std::string(entries::unusual_key(unusual)) + " = \"{thing}: {value}, {accepted}\"\n";
+  }
+  return toml;
+}();
+
 const std::string kLabels =
-    "[labels]\nrow = \"{value}|{field}\"\ncharacters = \"C\"\nrows = \"R\"\n" + [] {
+    "[labels]\nrow = \"{value}|{field}\"\ncharacters = \"C\"\nrows = \"R\"\nto = \"T\"\n" + [] {
       std::string toml;
       for (const std::string_view member : kEnvelopeMembers) {
         toml += std::string(member) + " = \"M\"\n";
@@ -32,8 +42,9 @@ const std::string kLabels =
       return toml;
     }();
 
-std::string faults_of(const std::string& toml, const std::string& labels = kLabels) {
-  const std::string whole = toml + labels;
+std::string faults_of(const std::string& toml, const std::string& labels = kLabels,
+                      const std::string& reasons = kReasons) {
+  const std::string whole = toml + reasons + labels;
   const auto wording = Wording::load({{kPath, whole}});
   return wording ? "" : base::format_faults(wording.error());
 }
@@ -77,9 +88,24 @@ TEST(Wording, WantsALabelForEveryMember) {
   EXPECT_THAT(faults_of(toml, kLabels + "odd = \"y\"\n"), HasSubstr("'odd' is not known here"));
 }
 
+TEST(Wording, WantsASentenceForEveryReasonToAsk) {
+  const std::string toml = all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\n";
+  EXPECT_THAT(faults_of(toml, kLabels, ""), HasSubstr("[confirmations] is missing"));
+  for (const entries::Unusual unusual : entries::all_unusual()) {
+    const std::string key(entries::unusual_key(unusual));
+    std::string without = kReasons;
+    without.insert(without.find("\n" + key + " = ") + 1, "x-");
+    EXPECT_THAT(faults_of(toml, kLabels, without), HasSubstr("'" + key + "' is missing")) << key;
+  }
+  EXPECT_THAT(faults_of(toml, kLabels, kReasons + "odd = \"y\"\n"),
+              HasSubstr("'odd' is not known here"));
+  EXPECT_THAT(faults_of(toml, kLabels, "[confirmations]\namount = \"{field}\"\n"),
+              HasSubstr("'amount' has a placeholder other than {value}, {accepted}, {thing}"));
+}
+
 TEST(Wording, FillsInLabelValueAndWhatIsAccepted) {
   const std::string toml = all_but(entries::RefusalCode::kMissing) +
-                           "missing = \"{field}|{value}|{accepted}\"\n" + kLabels;
+                           "missing = \"{field}|{value}|{accepted}\"\n" + kReasons + kLabels;
   const auto wording = Wording::load({{kPath, toml}});
   ASSERT_TRUE(wording.ok());
   const auto sentence = [&](const std::string& pointer) {

@@ -1,0 +1,106 @@
+// How a question about something unusual reads: names of things, amounts with units, the reason.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "forms/wording.h"
+#include "world.h"
+
+namespace benchwarden::forms {
+namespace {
+
+using quantities::Quantity;
+
+Quantity amount(std::int64_t thousandths, const char* unit) {
+  return {base::Decimal{thousandths}, quantities::find_unit(unit)};
+}
+
+/// Oil drum w1 and bench can w2, solvent can s1, regulator r1; 3 L stand on the log of w2.
+class Workshop : public World {
+ public:
+  Workshop() {
+    things["stream/oil"].attributes = {{"counted_by", entries::Code{"volume"}},
+                                       {"density_kg_m3", amount(870'000, "kg_m3")},
+                                       {"low_code", entries::Text{"13 01 10"}},
+                                       {"name", entries::Text{"Used damper oil"}}};
+    things["stream/solvent"].attributes = {{"counted_by", entries::Code{"volume"}},
+                                           {"low_code", entries::Text{"14 06 03"}},
+                                           {"name", entries::Text{"Spent solvent"}}};
+    container("w2", "Bench can", "oil");
+    container("s1", "Solvent can", "solvent");
+    things["tool/r1"].attributes = {{"name", entries::Text{"Regulator R1"}}};
+    logs["w2"] = {true, {quantities::Microlitres(3'000'000), std::nullopt}};
+  }
+
+ private:
+  void container(const std::string& id, const char* name, const char* stream) {
+    things["container/" + id].attributes = {{"counts_waste", entries::Code{"yes"}},
+                                            {"name", entries::Text{name}},
+                                            {"stream", entries::Id{stream}}};
+  }
+};
+
+/// What is asked about a submission of that kind, the only refusal of it.
+std::string asked(const std::string& kind, const std::string& fields,
+                  const Surroundings& world = Workshop()) {
+  const auto wording = Wording::load(real_files());
+  const auto result = validate(real_catalog(), json(submit(kind, fields)), world);
+  if (!wording || result || result.error().size() != 1) return "";
+  const entries::Refusal& refusal = result.error().front();
+  if (refusal.code != entries::RefusalCode::kNeedsConfirmation) return "";
+  return wording->sentence(refusal, {real_catalog().find(kind)});
+}
+
+TEST(Confirmation, OfAnAmountSaysWhatIsUsual) {
+  EXPECT_EQ(asked("oil-drained", R"({"container":"w1","volume_ml":6000})"),
+            "Check Volume. 6\u202F000\u00A0mL is unusual here: usual is 1 to 5\u202F000\u00A0mL. "
+            "Confirm it if it is what you mean.");
+}
+
+TEST(Confirmation, OfMoreThanTheLogNamesTheContainer) {
+  EXPECT_EQ(asked("transfer", R"({"from_container":"w2","to_container":"w1","volume_ml":3001})"),
+            "Check Volume. By the book Bench can holds 3\u202F000\u00A0mL, and "
+            "3\u202F001\u00A0mL is more than that. Confirm it if it is what you mean.");
+}
+
+TEST(Confirmation, OfAMassThatIsNotTheVolumeNamesTheRow) {
+  EXPECT_EQ(asked("collection", R"({"collection":"new","stage":"taken","carrier":"c1",)"
+                                R"("document_number":"D 1","loads":[)"
+                                R"({"container":"w2","volume_ml":1000,"mass_kg":2}]})"),
+            "Check Row 1, Mass. 2\u00A0kg does not go with the volume given for Bench can: by the "
+            "density of its waste, usual is 0.696 to 1.044\u00A0kg. Confirm it if it is what you "
+            "mean.");
+}
+
+TEST(Confirmation, OfAnotherChapterSaysWhatTheContainerIsFor) {
+  EXPECT_EQ(asked("oil-drained", R"({"container":"s1","volume_ml":60})"),
+            "Check Container. Solvent can is for waste of code 14 06 03. Usual here is a code of "
+            "the List of Waste that begins with 13. Waste of another kind can make all that is in "
+            "a container another waste. Confirm it if it is what you mean.");
+}
+
+TEST(Confirmation, OfAnotherStreamNamesBoth) {
+  EXPECT_EQ(asked("transfer", R"({"from_container":"w2","to_container":"s1","volume_ml":60})"),
+            "Check Into. Solvent can is for Spent solvent, and this comes out of a container for "
+            "Used damper oil. Mixed, all of it may count as another waste; the local rules and the "
+            "collector say how it is handled. Confirm it if it is what you mean.");
+}
+
+TEST(Confirmation, OfWhatFailedNamesTheThingAndTheItems) {
+  EXPECT_EQ(asked("tool-inspection", R"({"inspected_class":"tool","tool":"r1",)"
+                                     R"("body_condition":"failed","hose_condition":"failed",)"
+                                     R"("result":"in-service"})"),
+            "Check Result. Regulator R1 would be recorded as 'In service', and this failed: Body "
+            "and threads, Hose and couplings. What fails a check is usually withdrawn until a "
+            "competent person has seen to it. Confirm it if it is what you mean.");
+}
+
+TEST(Confirmation, CallsAThingWithoutANameByItsId) {
+  Workshop world;
+  world.things["container/s1"].attributes.erase(world.things["container/s1"].attributes.begin() +
+                                                1);
+  EXPECT_THAT(asked("oil-drained", R"({"container":"s1","volume_ml":60})", world),
+              testing::StartsWith("Check Container. s1 is for waste"));
+}
+
+}  // namespace
+}  // namespace benchwarden::forms

@@ -84,13 +84,14 @@ constexpr std::array<std::pair<Code, std::string_view>, 72> kKeys{{
     {Code::kConfirmedBefore, "confirmed_before"},
 }};
 
-constexpr std::array<std::pair<Unusual, std::string_view>, 6> kUnusualKeys{{
+constexpr std::array<std::pair<Unusual, std::string_view>, 7> kUnusualKeys{{
     {Unusual::kAmount, "amount"},
     {Unusual::kMoreThanLog, "more_than_log"},
     {Unusual::kMassForVolume, "mass_for_volume"},
     {Unusual::kOtherChapter, "other_chapter"},
     {Unusual::kOtherStream, "other_stream"},
     {Unusual::kItemFailed, "item_failed"},
+    {Unusual::kSuspected, "suspected"},
 }};
 
 template <class Keys, class Key>

@@ -91,6 +91,7 @@ enum class Unusual {
   kOtherChapter,   ///< into a container whose waste is of another chapter than usual
   kOtherStream,    ///< into a container for another waste than it comes from
   kItemFailed,     ///< left in service with an item that failed
+  kSuspected,      ///< suspected contamination, into a container that is not for it
 };
 
 struct Refusal {

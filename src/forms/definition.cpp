@@ -1,6 +1,7 @@
 #include "forms/definition.h"
 
 #include <algorithm>
+#include <cassert>
 
 #include "base/text.h"
 
@@ -24,6 +25,13 @@ bool is_free_text(const FieldDefinition& field) {
 bool has_option(const FieldDefinition& field, std::string_view code) {
   return std::any_of(field.options.begin(), field.options.end(),
                      [&](const CodeOption& option) { return option.code == code; });
+}
+
+const std::string& label_of(const FieldDefinition& field, std::string_view code) {
+  const auto found = std::find_if(field.options.begin(), field.options.end(),
+                                  [&](const CodeOption& option) { return option.code == code; });
+  assert(found != field.options.end());
+  return found->label;
 }
 
 std::string list_codes(const FieldDefinition& field) {

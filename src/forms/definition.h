@@ -143,6 +143,8 @@ const FieldDefinition* find_field(const Definition& definition, std::string_view
 /// A text of no format: a note, a name.
 bool is_free_text(const FieldDefinition& field);
 bool has_option(const FieldDefinition& field, std::string_view code);
+/// The label of an option that the field has.
+const std::string& label_of(const FieldDefinition& field, std::string_view code);
 /// "container, tool": the codes of a field in their order.
 std::string list_codes(const FieldDefinition& field);
 

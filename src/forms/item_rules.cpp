@@ -1,7 +1,5 @@
 #include "forms/item_rules.h"
 
-#include <algorithm>
-
 #include "base/text.h"
 #include "forms/confirmation.h"
 #include "forms/effect_roles.h"
@@ -10,12 +8,6 @@ namespace benchwarden::forms {
 namespace {
 
 constexpr std::string_view kFailed = "failed";
-
-const std::string& label_of(const FieldDefinition& field, std::string_view code) {
-  return std::find_if(field.options.begin(), field.options.end(),
-                      [&](const CodeOption& option) { return option.code == code; })
-      ->label;
-}
 
 /// The name of what was checked; "" where that could not be read.
 std::string thing_of(const Definition& definition, const EffectDefinition& effect,

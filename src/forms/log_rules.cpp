@@ -5,6 +5,7 @@
 #include "forms/confirmation.h"
 #include "forms/effect_roles.h"
 #include "forms/shown.h"
+#include "forms/stream_facts.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -105,18 +106,6 @@ void check_leaving(const Leaving& leaving, const ReadContext& context,
       {Unusual::kMoreThanLog, shown(given), shown_amount(*most, unit),
        name_of("container", leaving.container, context.surroundings)},
       context, refusals);
-}
-
-/// Of the stream in a container; none where the register does not tell.
-std::optional<quantities::GramsPerCubicMetre> density_of(const std::string& container,
-                                                         const Surroundings& surroundings) {
-  const auto thing = surroundings.thing("container", container);
-  const auto* id = thing ? entries::find_field_as<Id>(thing->attributes, "stream") : nullptr;
-  const auto stream = id == nullptr ? std::nullopt : surroundings.thing("stream", id->slug);
-  const auto* density =
-      stream ? entries::find_field_as<Quantity>(stream->attributes, "density_kg_m3") : nullptr;
-  if (density == nullptr) return std::nullopt;
-  return quantities::grams_per_cubic_metre(*density);
 }
 
 /// A volume and a mass of one load are of the same waste: the mass is what the density makes of the

@@ -1,6 +1,5 @@
 #include "forms/rules.h"
 
-#include "forms/by_use_rules.h"
 #include "forms/claim_rules.h"
 #include "forms/collection_rules.h"
 #include "forms/container_rules.h"
@@ -12,6 +11,7 @@
 #include "forms/month_rules.h"
 #include "forms/order_rules.h"
 #include "forms/register_rules.h"
+#include "forms/suspicion_rules.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -112,6 +112,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
     }
     if (!holds(effect.when, form.fields)) continue;
     check_log(effect, form, context, refusals);
+    check_suspicion(definition, effect, form, context, refusals);
     if (effect.effect == "takes") {
       check_collection(definition, effect, form, original, context, refusals);
     }

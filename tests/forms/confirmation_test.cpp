@@ -94,6 +94,14 @@ TEST(Confirmation, OfWhatFailedNamesTheThingAndTheItems) {
             "competent person has seen to it. Confirm it if it is what you mean.");
 }
 
+TEST(Confirmation, OfWhatIsSuspectedNamesTheContainer) {
+  EXPECT_EQ(asked("oil-drained", R"({"container":"w2","volume_ml":60,"contamination":"water"})"),
+            "Check Suspected contamination. What goes into Bench can is suspected: Water. It can "
+            "make all that is in there contaminated, and Bench can is not entered as set apart for "
+            "it. Keep it apart if that is possible; the local rules and the collector say how it "
+            "is handled. Confirm it if it is what you mean.");
+}
+
 TEST(Confirmation, CallsAThingWithoutANameByItsId) {
   Workshop world;
   world.things["container/s1"].attributes.erase(world.things["container/s1"].attributes.begin() +

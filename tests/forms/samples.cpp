@@ -137,7 +137,8 @@ std::vector<Sample> round_samples() {
   return {
       {"solvent", submit("solvent-waste", R"({"container":"w1","volume_ml":{"value":2,"unit":"l"},
          "solvent":"hydrocarbon","product":"cleaner","source":"parts-wash","measured_by":"jug",
-         "contamination":"water","job_reference":"J-104","note":"washer changed"})")},
+         "contamination":"water","job_reference":"J-104","note":"washer changed"})",
+                         R"(,"confirmed":["contamination"])")},
       {"container-inspected", submit("container-inspection", R"({"container":"w3","closed":"yes",
          "label_legible":"yes","leak_free":"no","damage":"rust","bund_dry":"no",
          "aisle_clear":"yes","spill_kit":"yes","note":"seam wet"})")},

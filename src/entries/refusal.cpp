@@ -84,7 +84,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 72> kKeys{{
     {Code::kConfirmedBefore, "confirmed_before"},
 }};
 
-constexpr std::array<std::pair<Unusual, std::string_view>, 7> kUnusualKeys{{
+constexpr std::array<std::pair<Unusual, std::string_view>, 8> kUnusualKeys{{
     {Unusual::kAmount, "amount"},
     {Unusual::kMoreThanLog, "more_than_log"},
     {Unusual::kMassForVolume, "mass_for_volume"},
@@ -92,6 +92,7 @@ constexpr std::array<std::pair<Unusual, std::string_view>, 7> kUnusualKeys{{
     {Unusual::kOtherStream, "other_stream"},
     {Unusual::kItemFailed, "item_failed"},
     {Unusual::kSuspected, "suspected"},
+    {Unusual::kWithdrawn, "withdrawn"},
 }};
 
 template <class Keys, class Key>

@@ -92,6 +92,7 @@ enum class Unusual {
   kOtherStream,    ///< into a container for another waste than it comes from
   kItemFailed,     ///< left in service with an item that failed
   kSuspected,      ///< suspected contamination, into a container that is not for it
+  kWithdrawn,      ///< used although it was withdrawn
 };
 
 struct Refusal {

@@ -8,6 +8,7 @@
 #include "base/text.h"
 #include "forms/attachments.h"
 #include "forms/check_field.h"
+#include "forms/thing_class.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -87,6 +88,15 @@ void check_in_order(const InOrder& order, const Definition& definition, base::Fi
   }
 }
 
+void check_use(const Use& use, const Definition& definition, base::FileFaults& faults) {
+  const FieldDefinition* field = find_field(definition, use.field);
+  if (field == nullptr || !is_registered_class(field->thing_class)) {
+    faults.push_back({definition.file, use.line,
+                      "'uses' names no id of a class of the register: '" + use.field + "'"});
+  }
+  check_conditions(use.when, definition, 0, use.line, faults);
+}
+
 }  // namespace
 
 void check_definition(const Definition& definition, base::FileFaults& faults) {
@@ -103,6 +113,7 @@ void check_definition(const Definition& definition, base::FileFaults& faults) {
     check_at_least_one(group, definition, faults);
   }
   for (const InOrder& order : definition.in_order) check_in_order(order, definition, faults);
+  for (const Use& use : definition.uses) check_use(use, definition, faults);
 }
 
 }  // namespace benchwarden::forms

@@ -50,6 +50,14 @@ struct InOrder {
   int line = 0;
 };
 
+/// Things of the register that an entry tells to have been used: a field of that name, and when it
+/// tells so. One that is withdrawn wants `confirmed`.
+struct Use {
+  std::string field;
+  Conditions when;
+  int line = 0;
+};
+
 /// What a day or a month tells of: it is held against the day of its entry.
 enum class Tense {
   kAny,
@@ -132,6 +140,7 @@ struct Definition {
   std::vector<FieldDefinition> fields;  ///< in the order of the form
   std::vector<AtLeastOne> at_least_one;
   std::vector<InOrder> in_order;
+  std::vector<Use> uses;
   std::vector<EffectDefinition> effects;
   std::optional<AttachmentsDefinition> attachments;  ///< none: entries of this kind carry no files
   std::string file;

@@ -57,6 +57,17 @@ std::vector<InOrder> read_in_order(base::TomlReader& reader, base::FileFaults& f
   return orders;
 }
 
+std::vector<Use> read_uses(base::TomlReader& reader, base::FileFaults& faults) {
+  std::vector<Use> uses;
+  for (const base::Toml* toml : reader.tables("uses")) {
+    base::TomlReader use(*toml, reader.file(), faults);
+    const std::string field = use.text("field");
+    uses.push_back({field, read_conditions("when", use, faults), toml->line});
+    use.finish();
+  }
+  return uses;
+}
+
 }  // namespace
 
 Definition read_definition(const base::Toml& toml, const std::string& file,
@@ -77,6 +88,7 @@ Definition read_definition(const base::Toml& toml, const std::string& file,
   }
   definition.at_least_one = read_at_least_one(reader, faults);
   definition.in_order = read_in_order(reader, faults);
+  definition.uses = read_uses(reader, faults);
   for (const base::Toml* effect : reader.tables("effects")) {
     definition.effects.push_back(read_effect(*effect, file, faults));
   }

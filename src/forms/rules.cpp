@@ -1,5 +1,6 @@
 #include "forms/rules.h"
 
+#include "forms/by_use_rules.h"
 #include "forms/claim_rules.h"
 #include "forms/collection_rules.h"
 #include "forms/container_rules.h"
@@ -12,6 +13,7 @@
 #include "forms/order_rules.h"
 #include "forms/register_rules.h"
 #include "forms/suspicion_rules.h"
+#include "forms/use_rules.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -105,6 +107,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
   check_order(definition, form, original, surroundings, refusals);
   check_month_close(definition, form, original, context, refusals);
   check_hold(definition, form, original, context, refusals);
+  check_uses(definition, form, original, context, refusals);
   for (const EffectDefinition& effect : definition.effects) {
     if (effect.effect == "checks" &&
         takes_withdrawal_back(effect, form, original, surroundings, refusals)) {

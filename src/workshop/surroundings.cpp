@@ -28,10 +28,17 @@ std::uint64_t sealing_entry(const tallies::Timeline& timeline) {
   return seq;
 }
 
+/// The entry by which a thing went out of service; looking at it once more while it is out changes
+/// nothing of that.
 std::uint64_t withdrawing_entry(const tallies::RecordList& records) {
   std::uint64_t seq = 0;
   for (const tallies::Record& record : records) {
-    if (!record.struck && record.outcome != entries::Outcome::kRecorded) seq = record.seq;
+    if (record.struck || record.outcome == entries::Outcome::kRecorded) continue;
+    if (record.outcome == entries::Outcome::kPassed) {
+      seq = 0;
+    } else if (seq == 0) {
+      seq = record.seq;
+    }
   }
   return seq;
 }

@@ -102,6 +102,17 @@ TEST(Confirmation, OfWhatIsSuspectedNamesTheContainer) {
             "is handled. Confirm it if it is what you mean.");
 }
 
+TEST(Confirmation, OfWhatIsWithdrawnSaysSinceWhen) {
+  Workshop world;
+  world.things["tool/r1"].in_service = false;
+  world.things["tool/r1"].out_of_use_since = base::parse_rfc3339("2026-11-03T08:00:00Z")->instant;
+  EXPECT_EQ(
+      asked("gas-use", R"({"cylinder":"n1","tool":"r1","unit_count":1})", world),
+      "Check Charged with. Regulator R1 has been withdrawn from use since 2026-11-03. What is "
+      "withdrawn is not used until a competent person has returned it to service. Confirm it "
+      "if it is what you mean.");
+}
+
 TEST(Confirmation, CallsAThingWithoutANameByItsId) {
   Workshop world;
   world.things["container/s1"].attributes.erase(world.things["container/s1"].attributes.begin() +

@@ -84,7 +84,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 72> kKeys{{
     {Code::kConfirmedBefore, "confirmed_before"},
 }};
 
-constexpr std::array<std::pair<Unusual, std::string_view>, 8> kUnusualKeys{{
+constexpr std::array<std::pair<Unusual, std::string_view>, 9> kUnusualKeys{{
     {Unusual::kAmount, "amount"},
     {Unusual::kMoreThanLog, "more_than_log"},
     {Unusual::kMassForVolume, "mass_for_volume"},
@@ -93,6 +93,7 @@ constexpr std::array<std::pair<Unusual, std::string_view>, 8> kUnusualKeys{{
     {Unusual::kItemFailed, "item_failed"},
     {Unusual::kSuspected, "suspected"},
     {Unusual::kWithdrawn, "withdrawn"},
+    {Unusual::kNoRoom, "no_room"},
 }};
 
 template <class Keys, class Key>

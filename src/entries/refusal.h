@@ -93,6 +93,7 @@ enum class Unusual {
   kItemFailed,     ///< left in service with an item that failed
   kSuspected,      ///< suspected contamination, into a container that is not for it
   kWithdrawn,      ///< used although it was withdrawn
+  kNoRoom,         ///< more than there is room for by the book
 };
 
 struct Refusal {

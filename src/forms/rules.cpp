@@ -12,6 +12,7 @@
 #include "forms/month_rules.h"
 #include "forms/order_rules.h"
 #include "forms/register_rules.h"
+#include "forms/room_rules.h"
 #include "forms/suspicion_rules.h"
 #include "forms/use_rules.h"
 
@@ -116,6 +117,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
     if (!holds(effect.when, form.fields)) continue;
     check_log(effect, form, context, refusals);
     check_suspicion(definition, effect, form, context, refusals);
+    check_room(effect, form, context, refusals);
     if (effect.effect == "takes") {
       check_collection(definition, effect, form, original, context, refusals);
     }

@@ -17,7 +17,8 @@ namespace benchwarden::forms {
 /// - closing a month, and lifting a hold: see month_rules.h, hold_rules.h.
 /// - answers for entries that came without a PIN: claim_rules.h.
 /// - items that failed in a check that passes: item_rules.h.
-/// - what is suspected in waste, what was withdrawn and is used: suspicion_rules.h, use_rules.h.
+/// - what is suspected in waste, what was withdrawn and is used, and what does not fit by the book:
+///   suspicion_rules.h, use_rules.h, room_rules.h.
 void check_rules(const Definition& definition, const ReadForm& form, const Original& original,
                  const ReadContext& context, entries::Refusals& refusals);
 

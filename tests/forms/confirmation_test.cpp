@@ -113,6 +113,15 @@ TEST(Confirmation, OfWhatIsWithdrawnSaysSinceWhen) {
       "if it is what you mean.");
 }
 
+TEST(Confirmation, OfWhatDoesNotFitSaysHowMuchRoomThereIs) {
+  Workshop world;
+  world.logs["w1"] = {true, {quantities::Microlitres(204'950'000), std::nullopt}};
+  EXPECT_EQ(asked("oil-drained", R"({"container":"w1","volume_ml":60})", world),
+            "Check Container. By the book Oil drum has room for 50\u00A0mL, and 60\u00A0mL is more "
+            "than that. Check the amount and the container, and look for a spill. Confirm it if it "
+            "is what you mean.");
+}
+
 TEST(Confirmation, CallsAThingWithoutANameByItsId) {
   Workshop world;
   world.things["container/s1"].attributes.erase(world.things["container/s1"].attributes.begin() +

@@ -319,7 +319,7 @@ export const texts = {
   },
 
   cylinders: {
-    retired: 'retired', outOfService: 'not in service',
+    retired: 'retired', outOfService: 'withdrawn',
     history: (name) => `Checks of ${name}`,
     noChecks: 'No check is recorded yet.',
     corrections: 'Corrections', noCorrection: 'no correction',

@@ -103,13 +103,13 @@ describe('a technician at the tablet', () => {
     await page.locator('.form').waitFor();
     assert.equal(await choice(page, 'contamination', '').locator('input:checked').count(), 0);
     await tapNumber(tablet, '110');
-    await tablet.tap(choice(page, 'contamination', 'Water'));
+    await tablet.tap(choice(page, 'contamination', 'None suspected'));
     await save(tablet);
     const seq = await bookNumber(page);
     assert.ok(tablet.taps <= kTaps, `${tablet.taps} taps`);
     const entry = (await drains(tablet)).find((one) => one.seq === seq);
     assert.deepEqual(entry.fields, { container, volume_ml: 110, fluid: 'mineral-oil',
-      measured_by: 'jug', contamination: 'water' });
+      measured_by: 'jug', contamination: 'none' });
   });
 
   test('is offered the last volume again as a plain button', async () => {

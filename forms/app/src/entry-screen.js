@@ -30,7 +30,7 @@ import { record } from './record.js';
 import { mayMend, rowAt } from './outbox.js';
 import { store } from './store.js';
 import { uuid7 } from './uuid.js';
-import { withOffset } from './time.js';
+import { withDays, withOffset } from './time.js';
 import { texts } from '../texts.js';
 
 /** One try to record: the id stays while the same values are sent. */
@@ -318,7 +318,7 @@ export class Entry extends FormPages {
       .concat(this.fields('more')).some((field) => field.name === name.split('/')[0]));
     this.faults = byField;
     this.asked = confirm.map(({ name }) => name);
-    this.details = confirm.map(({ detail }) => detail);
+    this.details = confirm.map(({ detail }) => withDays(detail));
     const told = Object.keys(byField).length || confirm.length;
     this.fault = [...general, ...hidden.map((name) => byField[name])].join(' ')
       || (told ? '' : errorText(error));

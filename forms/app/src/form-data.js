@@ -56,7 +56,8 @@ async function choices(thingClass, form) {
   if (thingClass === 'container') return containers(form);
   const { things } = await get(`/register/${encodeURIComponent(thingClass)}`);
   return things.filter((thing) => !thing.retired)
-    .map((thing) => ({ id: thing.id, name: thingName(thing), hint: '' }));
+    .map((thing) => ({ id: thing.id, name: thingName(thing),
+      hint: thing.in_service === false ? texts.cylinders.outOfService : '' }));
 }
 
 async function recentEntries(kind) {

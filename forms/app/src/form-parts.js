@@ -10,6 +10,7 @@ import { texts } from '../texts.js';
 
 const kShortLabel = 8; // characters that fit a third of a column
 const kThirdLabel = 16; // the same in a wide column, on two lines
+const kShortHint = 12; // characters of a hint that fit wherever a label does
 const kLongLabel = 40; // characters that do not fit half of one
 const kUsualDigits = 3; // of an end of the usual range in another unit
 const kLongMax = 3; // options of such at once
@@ -19,7 +20,7 @@ const kOptionsMax = 13; // options of others at once
 function columns(options) {
   const longest = Math.max(0, ...options.map((option) => option.label.length));
   if (longest > kLongLabel) return 1;
-  if (options.some((option) => option.hint)) return options.length > 4 ? 2 : 1;
+  if (options.some(({ hint }) => hint.length > kShortHint)) return options.length > 4 ? 2 : 1;
   return longest <= kShortLabel && options.length % 3 === 0 ? 3 : 2;
 }
 

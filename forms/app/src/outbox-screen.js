@@ -7,7 +7,7 @@ import { isStranded, isUndone } from './outcome.js';
 import { mayEnter, refreshPeople } from './session.js';
 import { wake } from './sender.js';
 import { store } from './store.js';
-import { clockText, momentText } from './time.js';
+import { clockText, momentText, withDays } from './time.js';
 import { texts } from '../texts.js';
 
 /** The state of the outbox in a few words. */
@@ -26,7 +26,7 @@ export function outboxLink(here) {
 
 /** What the daemon said of it, in sentences. */
 function said({ status, problem }) {
-  const details = (problem?.errors ?? []).map(({ detail }) => texts.problem.sentence(detail));
+  const details = (problem?.errors ?? []).map(({ detail }) => texts.problem.sentence(withDays(detail)));
   if (details.length) return details;
   const { detail, title } = problem ?? {};
   return [detail || title ? texts.problem.sentence(detail || title) : texts.problem.plain(status)];

@@ -168,6 +168,8 @@ export const texts = {
 
   dip: {
     follows: (volume) => `${volume} by its inside measures: take it`,
+    beyond: (height) => `No volume follows: this is more than the container is high inside by the `
+      + `register, ${height}. Check the height and the container.`,
   },
 
   rows: {

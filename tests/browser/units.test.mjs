@@ -9,7 +9,9 @@ import { grouped } from '../../forms/app/src/decimal.js';
 import { differing } from '../../forms/app/src/beginnings.js';
 import { draftOf, submission } from '../../forms/app/src/draft.js';
 import { showIn } from '../../forms/app/src/shown-in.js';
-import { carried, converted, echo, litres, typedUnits } from '../../forms/app/src/units.js';
+import {
+  about, axisOf, carried, converted, echo, litres, typedHere, typedUnits, within,
+} from '../../forms/app/src/units.js';
 
 const spaced = (text) => text.replaceAll('\u00a0', ' ').replaceAll('\u202f', ' ');
 const kUs = { units: 'us', number_format: 'comma' };
@@ -71,6 +73,67 @@ describe('conversions', () => {
     assert.equal(typedUnits(volume(210000))[0], 'gal_us');
     showIn(kMetric);
     assert.equal(typedUnits(volume(5000))[0], 'ml');
+  });
+
+  test('the ends of a usual range hold where they are told, also in another unit', () => {
+    showIn(kUs);
+    assert.deepEqual(within(1, 5000, 'ml', 'fl_oz_us'), ['0.0339', '169']);
+    for (const [low, high, from, to] of [[1, 5000, 'ml', 'fl_oz_us'], [1000, 210000, 'ml', 'gal_us'],
+      [-20, 50, 'c', 'f'], [0, 300, 'bar', 'psi'], [0.1, 30, 'kg', 'lb'], [-0.7, -0.3, 'bar', 'psi']]) {
+      const told = within(low, high, from, to);
+      const [least, most] = told.map((text) => Number(converted(text, to, from, 12)));
+      assert.ok(least >= low - 1e-6 && most <= high + 1e-6, `${told} ${to}`);
+      assert.ok(least - low < 0.01 * Math.abs(low) + 1e-6, `${told} ${to}`);
+    }
+    showIn(kMetric);
+    assert.deepEqual(within(1, 5000, 'ml', 'ml'), ['1', '5000']);
+  });
+
+  test('what is about so much is said in three digits, in the unit of the workshop', () => {
+    assert.equal(spaced(about(706.4, 'ml')), '706 mL');
+    assert.equal(spaced(about(0.27341, 'kg')), '0.273 kg');
+    showIn(kUs);
+    assert.equal(spaced(about(706.4, 'ml')), '23,9 fl oz');
+    assert.equal(spaced(about(12345, 'ml')), '3,26 gal');
+    assert.equal(spaced(about(0.27341, 'kg')), '0,603 lb');
+    showIn(kMetric);
+  });
+
+  test('a level is said in the unit of its limit', () => {
+    showIn(kUs);
+    assert.equal(spaced(litres(0, 8000)), '0 gal');
+    assert.equal(spaced(litres(100, 8000)), '0,02642 gal');
+    assert.equal(spaced(litres(8000)), '2,113 gal');
+    showIn(kMetric);
+    assert.equal(spaced(litres(100, 8000)), '0.1 L');
+  });
+
+  test('an axis has its round numbers in the unit of the workshop', () => {
+    assert.equal(axisOf('ml', 200000).of(200000), 200);
+    assert.equal(spaced(axisOf('ml', 200000).say(150)), '150 L');
+    assert.equal(axisOf('ml', 200000).of(null), null);
+    showIn(kUs);
+    const axis = axisOf('ml', 200000);
+    assert.equal(axis.of(3785.411784), 1);
+    assert.equal(spaced(axis.say(0.30000000000000004)), '0,3 gal');
+    assert.equal(spaced(axisOf('bar', 220).say(3000)), '3000 psi');
+    assert.ok(Math.abs(axisOf('kg', 1.5).of(0.45359237) - 1) < 1e-5);
+    showIn(kMetric);
+  });
+
+  test('a last value is offered as it is typed here', () => {
+    const field = { unit: { id: 'ml' }, normal: { lowest: 1, highest: 5000 } };
+    const bar = { unit: { id: 'bar' } };
+    assert.deepEqual(typedHere(field, { text: '327', unit: 'ml' }), { text: '327', unit: 'ml' });
+    assert.deepEqual(typedHere(bar, { text: '2900', unit: 'psi' }), { text: '2900', unit: 'psi' });
+    assert.deepEqual(typedHere(field, { text: '2', unit: 'gal_us' }), { text: '7571', unit: 'ml' });
+    assert.deepEqual(typedHere(field, { text: '2', unit: 'pt_imp' }), { text: '2', unit: 'pt_imp' });
+    showIn(kUs);
+    assert.deepEqual(typedHere(field, { text: '327', unit: 'ml' }),
+      { text: '11.06', unit: 'fl_oz_us' });
+    assert.deepEqual(typedHere(field, { text: '1.25', unit: 'gal_us' }),
+      { text: '1.25', unit: 'gal_us' });
+    showIn(kMetric);
   });
 
   test('what the register has is not taken for gallons where gallons are typed', () => {
@@ -149,6 +212,25 @@ describe('on the tablet', () => {
     await tablet.context.close();
   });
 
+  test('a shop that measures in US units is offered last values and told forecasts in them', async () => {
+    const tablet = await measuring(kUs);
+    const { page } = tablet;
+    await open(tablet, 'oil-drained');
+    const offer = page.locator('.offers .button').first();
+    assert.match(spaced(await offer.textContent()), /^\s*\d+(,\d+)? (fl oz|gal) again/);
+    const [words] = /\d[\d,]* (fl oz|gal)/.exec(spaced(await offer.textContent()));
+    await offer.tap();
+    assert.match(spaced(await page.locator('.echo').textContent()), new RegExp(`^${words} = `));
+    assert.match(spaced(await page.locator('.number-label').textContent()), /usual: 0,0339 to 169 fl oz/);
+    await page.goto(`${demo.address}/#/levels/w1`);
+    await page.locator('.figures').waitFor();
+    const text = spaced(await page.locator('main').innerText());
+    assert.match(text, /About \d[\d,]* (fl oz|gal) a day/);
+    assert.doesNotMatch(text, /\d (L|mL|kg)\b/);
+    assert.doesNotMatch(text, /\d\.\d/);
+    await tablet.context.close();
+  });
+
   test('of a dip the volume that follows is offered, and taken only by a tap', async () => {
     const tablet = await measuring(kMetric);
     const { page } = tablet;
@@ -165,6 +247,24 @@ describe('on the tablet', () => {
     await follows.tap();
     assert.match(spaced(await page.locator('[data-field="volume_ml"] b').textContent()), /^76 95\d mL$/);
     assert.equal(await follows.count(), 0);
+    await tablet.context.close();
+  });
+
+  test('of a dip beyond the container it is said why no volume follows', async () => {
+    const tablet = await measuring(kMetric);
+    const { page } = tablet;
+    await open(tablet, 'level-reading');
+    await page.locator('.choice:has(input[value="w1"])').tap();
+    await page.locator('.choice:has(input[value="dip"])').tap();
+    await tapNumber(tablet, '1300');
+    const why = page.locator('.dip-beyond');
+    await why.waitFor();
+    assert.match(spaced(await why.textContent()), /more than the container is high inside .*, \d+ mm\./);
+    assert.deepEqual(await screenFaults(tablet), []);
+    await page.locator('.key').getByText('⌫', { exact: true }).or(
+      page.getByRole('button', { name: 'Delete the last digit' })).first().tap();
+    await page.locator('.dip').waitFor();
+    assert.equal(await why.count(), 0);
     await tablet.context.close();
   });
 });

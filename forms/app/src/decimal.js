@@ -42,6 +42,11 @@ export function fromNumber(number) {
   return plain(String(number));
 }
 
+const kPlacesMax = 9;
+
+/** Any number without an exponent, as decimal text. */
+export const decimalText = (number) => plain(number.toFixed(kPlacesMax));
+
 /** Joined by a space that does not break a line: a number and its unit, the parts of a date. */
 export function joined(...parts) {
   return parts.filter((part) => part !== '').join('\u00a0');

@@ -1,7 +1,7 @@
 // What has been tapped into one form so far, and what of it is sent. No page, no network.
 import { finished, fromNumber, isDecimal, plain } from './decimal.js';
 import { pages } from './pages.js';
-import { typedUnits } from './units.js';
+import { typedHere, typedUnits } from './units.js';
 
 // The name under which a draft keeps its files; no field has such a name.
 const kFiles = '@files';
@@ -218,14 +218,16 @@ export function sortFaults(errors) {
 }
 
 /** The last distinct values of a quantity among entries that stand, newest first, each as it was
- *  typed: {text, unit}. */
-export function lastValues(entries, { name, unit }, count) {
+ *  typed, or would be here: {text, unit}. */
+export function lastValues(entries, field, count) {
+  const { name, unit } = field;
   const found = [];
   for (const entry of [...entries].reverse()) {
     const value = entry.fields[name];
     if (typeof value !== 'number' || isStruckOut(entry)) continue;
     const read = entry.as_read?.[name];
-    const one = { text: plain(String(read?.value ?? value)), unit: read?.unit ?? unit.id };
+    const one = typedHere(field, { text: plain(String(read?.value ?? value)),
+      unit: read?.unit ?? unit.id });
     if (!found.some((other) => other.text === one.text && other.unit === one.unit)) found.push(one);
     if (found.length === count) break;
   }

@@ -3,8 +3,8 @@
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { alertLine } from './screen.js';
-import { converted, echo, symbolOf, typedUnits, written } from './units.js';
-import { finished, grouped, isDecimal, plain } from './decimal.js';
+import { echo, symbolOf, typedUnits, within, written } from './units.js';
+import { finished, grouped, isDecimal } from './decimal.js';
 import { unitIn } from './draft.js';
 import { texts } from '../texts.js';
 
@@ -12,7 +12,6 @@ const kShortLabel = 8; // characters that fit a third of a column
 const kThirdLabel = 16; // the same in a wide column, on two lines
 const kShortHint = 12; // characters of a hint that fit wherever a label does
 const kLongLabel = 40; // characters that do not fit half of one
-const kUsualDigits = 3; // of an end of the usual range in another unit
 const kLongMax = 3; // options of such at once
 const kOptionsMax = 13; // options of others at once
 
@@ -166,8 +165,8 @@ export function quantityButton(field, { values, faults, active, onTurn }) {
 function usual(field, unit) {
   const { lowest, highest } = field.normal ?? {};
   if (typeof lowest !== 'number' || typeof highest !== 'number') return '';
-  const say = (number) => converted(plain(String(number)), field.unit.id, unit, kUsualDigits);
-  return texts.entry.usual(grouped(say(lowest)), written(say(highest), unit, field.unit));
+  const [least, most] = within(lowest, highest, field.unit.id, unit);
+  return texts.entry.usual(grouped(least), written(most, unit, field.unit));
 }
 
 /** The unit the digits are of, as a button that turns to the next one. */

@@ -1,7 +1,7 @@
 // The drawings of histories: a cylinder's content or pressure with the losses that were found, and a
 // gauge's errors between the limits of its class. Figures are the daemon's own.
-import { joined } from './decimal.js';
 import { dayText, secondText } from './time.js';
+import { axisOf } from './units.js';
 import { texts } from '../texts.js';
 
 const seconds = ({ entry }) => Date.parse(entry.occurred_at) / 1000;
@@ -33,17 +33,19 @@ function cylinderChart(name, checks) {
     (byMass ? figures.content_kg : effective.gauge_pressure_bar));
   const lost = points.map(({ value, check }) => (check && isLost(check) ? value : null));
   const flagged = lost.some((value) => value !== null);
+  const most = Math.max(...points.map(({ value }) => value ?? 0)) * 1.1 || 1;
+  const axis = axisOf(byMass ? 'kg' : 'bar', most);
   return {
     title: byMass ? told.content(name) : told.pressure(name),
     says: says(shown),
     key: [['solid', byMass ? told.keyContent : told.keyPressure],
       ...(flagged ? [['ring', told.keyLoss]] : [])],
     at: points.map(({ at }) => at),
-    values: [0, Math.max(...points.map(({ value }) => value ?? 0)) * 1.1 || 1],
+    values: [0, axis.of(most)],
     day: secondText,
-    value: (value) => joined(String(Number(value.toFixed(3))), byMass ? 'kg' : 'bar'),
-    series: [{ values: points.map(({ value }) => value) },
-      ...(flagged ? [{ values: lost, mark: 'ring' }] : [])],
+    value: axis.say,
+    series: [{ values: points.map(({ value }) => axis.of(value)) },
+      ...(flagged ? [{ values: lost.map(axis.of), mark: 'ring' }] : [])],
   };
 }
 
@@ -60,17 +62,18 @@ function gaugeChart(name, checks) {
   const limited = limits.some((limit) => limit !== null);
   const most = Math.max(...points.map(({ error_bar: error }) => Math.abs(error)),
     ...limits.map((limit) => limit ?? 0)) * 1.2 || 1;
-  const limit = (sign) => ({ values: limits.map((one) => (one === null ? null : sign * one)),
+  const axis = axisOf('bar', most);
+  const limit = (sign) => ({ values: limits.map((one) => axis.of(one === null ? null : sign * one)),
     dash: 'dashed', mark: 'none' });
   return {
     title: told.errors(name),
     says: says(shown),
     key: [['solid', told.keyError], ...(limited ? [['dashed', told.keyLimit]] : [])],
     at: shown.map(seconds),
-    values: [-most, most],
+    values: [-most, most].map(axis.of),
     day: secondText,
-    value: (value) => joined(String(Number(value.toFixed(3))), 'bar'),
-    series: [{ values: points.map(({ error_bar: error }) => error) },
+    value: axis.say,
+    series: [{ values: points.map(({ error_bar: error }) => axis.of(error)) },
       ...(limited ? [limit(1), limit(-1)] : [])],
   };
 }

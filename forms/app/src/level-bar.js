@@ -10,18 +10,21 @@ const kWidth = 300;
 const isNumber = (value) => typeof value === 'number';
 
 /** What the container holds and its working limit, counted as its stream is counted, each null where
- *  it is not known; `say` writes such an amount with its unit. */
+ *  it is not known, and in which unit; `say` writes such an amount as the workshop measures, beside a
+ *  greater one in the unit of that. */
 export function amountOf(level) {
   const byMass = level.stream?.counted_by === 'mass';
-  return byMass ? { amount: level.mass_kg, limit: level.working_limit_kg, say: kilograms }
-    : { amount: level.volume_ml, limit: level.working_limit_ml, say: litres };
+  return byMass ? { amount: level.mass_kg, limit: level.working_limit_kg, unit: 'kg',
+    say: kilograms }
+    : { amount: level.volume_ml, limit: level.working_limit_ml, unit: 'ml',
+      say: litres };
 }
 
 /** The same in words. */
 export function amountWords(level) {
   const { amount, limit, say } = amountOf(level);
   if (!isNumber(amount)) return texts.level.unknown;
-  return isNumber(limit) ? texts.level.of(say(amount), say(limit)) : say(amount);
+  return isNumber(limit) ? texts.level.of(say(amount, limit), say(limit)) : say(amount);
 }
 
 const percentUsed = (level) => level.working_limit_used_percent ?? null;

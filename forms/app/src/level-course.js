@@ -1,14 +1,13 @@
 // The level of a container over time: what the daemon says it held at the end of each of the last
 // weeks and holds now, and the drawing of it with the days between which it is likely full.
 import { get } from './api.js';
-import { joined, grouped } from './decimal.js';
 import { amountOf } from './level-bar.js';
 import { dayText, secondText } from './time.js';
+import { about, axisOf } from './units.js';
 import { texts } from '../texts.js';
 
 const kDay = 86400; // seconds
 const kWeek = 7 * kDay;
-const kFigures = 3; // of a rate, which is said as about
 const kAtOnce = 3; // questions under way
 
 const seconds = (moment) => Date.parse(moment) / 1000;
@@ -57,12 +56,13 @@ function spansOf({ median, earliest_80: from80, latest_80: to80, earliest_95: fr
 export function levelChart(level, course, taken, now) {
   const { forecast } = level;
   const end = horizon(course, forecast, now);
-  const { limit, say } = amountOf(level);
+  const { limit, say, unit } = amountOf(level);
   const at = course.map((one) => seconds(one.at));
   const beginning = at[0];
   const drawn = at.at(-1) < end ? [...at, end] : at;
   const values = [...course.map(({ amount }) => amount), ...(at.at(-1) < end ? [null] : [])];
   const top = Math.max(limit ?? 0, ...course.map(({ amount }) => amount)) * 1.1 || 1;
+  const axis = axisOf(unit, top);
   const told = texts.levels;
   return {
     title: told.chart(level.name),
@@ -73,10 +73,11 @@ export function levelChart(level, course, taken, now) {
         ['wide', told.key95]] : [])],
     at: drawn,
     range: [beginning, Math.max(end, beginning + kDay)],
-    values: [0, top],
+    values: [0, axis.of(top)],
     day: secondText,
-    value: (amount) => (limit === null && amount > top ? '' : say(amount)),
-    series: [{ values }, ...(limit === null ? [] : [{ values: drawn.map(() => limit),
+    value: axis.say,
+    series: [{ values: values.map(axis.of) }, ...(limit === null ? [] : [{
+      values: drawn.map(() => axis.of(limit)),
       dash: 'dashed', mark: 'none' }])],
     spans: spansOf(forecast, end),
     moments: [...taken.map((moment) => ({ at: seconds(moment), dash: 'dotted' })),
@@ -89,11 +90,11 @@ export function forecastSentences({ forecast }) {
   const told = texts.levels;
   const day = (text) => (text ? dayText(text) : texts.level.noDay);
   if (!forecast.median) return [told.none[forecast.none_because] ?? told.noneElse];
-  const rate = forecast.a_day_ml ?? forecast.a_day_kg;
-  const unit = forecast.a_day_ml === undefined ? 'kg' : 'mL';
+  const { a_day_ml: volume, a_day_kg: mass } = forecast;
+  const rate = volume === undefined ? about(mass, 'kg') : about(volume, 'ml');
   return [told.median(day(forecast.median)),
     told.of80(day(forecast.earliest_80), day(forecast.latest_80)),
     told.of95(day(forecast.earliest_95), day(forecast.latest_95)),
-    told.rate(joined(grouped(String(Number(rate.toPrecision(kFigures)))), unit)), told.rates[forecast.rate] ?? '']
+    told.rate(rate), told.rates[forecast.rate] ?? '']
     .filter(Boolean);
 }

@@ -4,6 +4,7 @@ import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
 import { allEntries, get } from './api.js';
 import { amountOf, levelBar, levelPhrases, phrases } from './level-bar.js';
+import { grouped } from './decimal.js';
 import { courseOf, forecastSentences, levelChart, weeklyLevels } from './level-course.js';
 import { entryRow, toldOf } from './entry-row.js';
 import { isStruckOut } from './draft.js';
@@ -31,6 +32,11 @@ function takesAway(entry) {
   const { stage, container_act: act } = standing(entry);
   return (entry.kind === 'collection' && stage === 'taken')
     || (entry.kind === 'container-change' && ['emptied', 'swapped'].includes(act));
+}
+
+/** "45.7", or that there is no limit. */
+function shareText({ working_limit_used_percent: percent }) {
+  return percent === null || percent === undefined ? texts.levels.noLimit : grouped(String(percent));
 }
 
 class Levels extends Screen {
@@ -115,13 +121,13 @@ class Level extends Screen {
   }
 
   table() {
-    const { say } = amountOf(this.level);
+    const { limit, say } = amountOf(this.level);
     return html`<table class="figures"><caption>${texts.levels.table}</caption>
       <thead><tr><th scope="col">${texts.levels.day}</th><th scope="col">${texts.levels.held}</th>
         <th scope="col">${texts.levels.share}</th></tr></thead>
       <tbody>${[...this.course].reverse().map(({ at, level, amount }) => html`<tr>
-        <td>${dayText(at)}</td><td>${say(amount)}</td>
-        <td>${level.working_limit_used_percent ?? texts.levels.noLimit}</td></tr>`)}</tbody></table>`;
+        <td>${dayText(at)}</td><td>${say(amount, limit ?? amount)}</td>
+        <td>${shareText(level)}</td></tr>`)}</tbody></table>`;
   }
 
   render() {

@@ -2,7 +2,7 @@
 // unit beside what was tapped, to catch a slipped decimal place or the wrong scale of a gauge. Exact
 // factors (NIST SP 811, appendix B; pound, inch and gallon by definition), so that only what is shown
 // is rounded. What is sent is what was typed, with its unit: the daemon converts it.
-import { grouped, joined, plain } from './decimal.js';
+import { decimalText, grouped, joined, plain } from './decimal.js';
 import { shownIn } from './shown-in.js';
 import { texts } from '../texts.js';
 
@@ -39,6 +39,7 @@ const kExactPlaces = 6;
 const kTypedPlaces = 3; // as many as the daemon takes
 const kDigits = 5; // that are shown of what does not come out even
 const kShownDigits = 4; // the same, of what is only read
+const kAboutDigits = 3; // the same, of what is said as about, and of the ends of a range
 const kEvenDigits = 8; // at most, of what does
 
 const sizeOf = (whole) => (whole < 0n ? -whole : whole);
@@ -97,6 +98,10 @@ export function typedUnits({ unit, normal, whole }) {
   return large && all.includes('gal_us') ? ['gal_us', 'fl_oz_us', 'ml'] : all;
 }
 
+/** The id of a unit by its symbol; none of a unit that is not converted here. */
+export const unitId = (symbol) => Object.keys(kFactors)
+  .find((id) => (texts.units[id] ?? id) === symbol);
+
 /** What a unit is called: by its id, or as the form calls it. Where all gallons are US gallons, just so. */
 export function symbolOf(id, unit) {
   const short = shownIn.units === 'us' ? texts.usUnits[id] : undefined;
@@ -111,6 +116,11 @@ function shownUnit(id, text) {
   const usual = kTyped[shownIn.units][id]?.[0] ?? id;
   const gallons = id === 'ml' && usual === 'fl_oz_us' && Math.abs(Number(text)) >= kGallonMl;
   return gallons ? 'gal_us' : usual;
+}
+
+/** What an amount of a container is shown in, among others of which this one is the greatest. */
+function levelUnit(id, greatest) {
+  return id === 'ml' && shownIn.units === 'metric' ? 'l' : shownUnit(id, String(greatest));
 }
 
 /** A recorded amount (decimal text, unit of the form or its id) in the units of the workshop. */
@@ -128,11 +138,60 @@ export function echo(text, unit, typed = unit.id) {
   return beside ? `${first} = ${written(converted(text, typed, beside), beside, unit)}` : first;
 }
 
-/** A volume in millilitres (JSON number) as litres, or as the workshop measures. */
-export function litres(volumeMl) {
-  if (shownIn.units !== 'metric') return shown(plain(String(volumeMl)), 'ml');
-  return written(converted(plain(String(volumeMl)), 'ml', 'l'), 'l');
+/** A volume in millilitres (JSON number) as litres, or as the workshop measures; beside a greater one
+ *  in the unit of that. */
+export function litres(volumeMl, greatest = volumeMl) {
+  const unit = levelUnit('ml', greatest);
+  const digits = shownIn.units === 'metric' ? kDigits : kShownDigits;
+  return written(converted(plain(String(volumeMl)), 'ml', unit, digits), unit);
 }
 
 /** A mass in kilograms (JSON number) as the workshop measures. */
 export const kilograms = (mass) => shown(plain(String(mass)), 'kg');
+
+/** An amount (JSON number) that is known as about only, as the workshop measures. */
+export function about(number, id) {
+  const unit = shownUnit(id, String(number));
+  const exact = Number(rounded(...inUnit(decimalText(number), id, unit), kExactPlaces));
+  return written(decimalText(Number(exact.toPrecision(kAboutDigits))), unit);
+}
+
+/** The unit an axis has its round numbers in, of which `greatest` is the last: {of, say}, what stands
+ *  at which number of it, and that number with its unit. */
+export function axisOf(id, greatest) {
+  const unit = levelUnit(id, greatest);
+  return {
+    of: (number) => (number === null ? null
+      : Number(rounded(...inUnit(decimalText(number), id, unit), kExactPlaces))),
+    say: (number) => written(decimalText(number), unit),
+  };
+}
+
+/** An amount that was typed once, {text, unit}, as it is typed here today. */
+export function typedHere(field, { text, unit }) {
+  const units = typedUnits(field);
+  const foreign = !units.includes(unit) || (unit === field.unit.id && unit !== units[0]);
+  if (!foreign || !kFactors[unit]) return { text, unit };
+  const [numerator, denominator] = inUnit(text, unit, units[0]);
+  const places = Math.min(kTypedPlaces, placesOf(numerator, denominator, kShownDigits));
+  return { text: rounded(numerator, denominator, places), unit: units[0] };
+}
+
+/** The ends of a range in another unit, so rounded that all between them lies in the range as well:
+ *  [lowest, highest]. */
+export function within(lowest, highest, from, to) {
+  const [least, most] = [lowest, highest].map(decimalText);
+  if (from === to) return [least, most];
+  return [inward(inUnit(least, from, to), 1n), inward(inUnit(most, from, to), -1n)];
+}
+
+/** A fraction as decimal text of a few digits, upwards (1n) or downwards (-1n) where it is no such. */
+function inward([numerator, denominator], way) {
+  const places = placesOf(numerator, denominator, kAboutDigits);
+  const ten = 10n ** BigInt(places);
+  const near = rounded(numerator, denominator, places);
+  const missing = places - (near.split('.')[1] ?? '').length;
+  const reached = BigInt(near.replace('.', '')) * 10n ** BigInt(missing);
+  const short = (numerator * ten - reached * denominator) * way > 0n;
+  return short ? rounded(reached + way, ten, places) : near;
+}

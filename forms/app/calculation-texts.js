@@ -11,7 +11,11 @@ export const calculationTexts = {
     optional: 'What is left empty is taken at its usual value where it has one; the result names '
       + 'every value that was taken so.',
     accepted: (what) => `Takes ${what}`,
-    list: 'One number a line, or with semicolons between them.',
+    list: 'One number a line, or with spaces or semicolons between them.',
+    fromTo: (lowest, highest) => `${lowest} … ${highest}`,
+    listRange: (fewest, most, range) => `${fewest} to ${most} numbers, each ${range}`,
+    byDefault: (value) => `Not given: ${value} is taken`, today: 'today',
+    plainNumber: 'a plain number',
     unitOf: (label) => `Unit of ${label}`,
     choose: 'not given',
     calculate: 'Calculate', clear: 'Empty all fields',
@@ -39,15 +43,7 @@ export const calculationTexts = {
     'kg/m³': ['kg/m³', 'kg/L', 'lb/US gal'],
   },
 
-  // The choices of the calculations that are units; all others are said by their own words.
-  choiceWords: {
-    ml: 'mL', l: 'L', m3: 'm³', fl_oz_us: 'US fl oz', gal_us: 'US gal', fl_oz_imp: 'imp fl oz',
-    gal_imp: 'imp gal', ft3: 'ft³', in3: 'in³', qt_us: 'US qt', pt_imp: 'imp pt',
-    bbl: 'bbl (42 US gal)', ton_us: 'US ton', kpa: 'kPa', hpa: 'hPa', mm_hg: 'mmHg', mpa: 'MPa',
-    kgf_cm2: 'kgf/cm²', in_hg: 'inHg', bar_abs: 'bar abs.', kpa_abs: 'kPa abs.',
-    mbar_abs: 'mbar abs.', hpa_abs: 'hPa abs.', mm_hg_abs: 'mmHg abs.', mpa_abs: 'MPa abs.',
-    psi_abs: 'psi abs.', k: 'K', c: '°C', f: '°F', kg_m3: 'kg/m³', kg_l: 'kg/L',
-    lb_gal_us: 'lb/US gal', percent: '%', d: 'days', mo: 'months', a: 'years', per_h: '1/h',
-    per_min: '1/min', 1: 'a plain number',
-  },
+  // What of these a workshop that measures in US units writes values in, by the same.
+  usualUnits: { bar: 'psi', 'bar abs.': 'psi abs.', 'MPa abs.': 'psi abs.', L: 'US gal', 'm³': 'ft³',
+    kg: 'lb', '°C': '°F', mm: 'in', 'kg/m³': 'lb/US gal' },
 };

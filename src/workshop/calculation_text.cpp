@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "calculations/statistics.h"
+#include "quantities/units.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -66,6 +67,14 @@ std::string rounded_number(double value, int digits) {
   const auto written =
       std::to_chars(buffer.begin(), buffer.end(), value, std::chars_format::fixed, places);
   return {buffer.begin(), written.ptr};
+}
+
+std::string choice_label(const forms::CalculationInput& input, std::string_view code) {
+  for (const forms::CodeOption& choice : input.choices) {
+    if (choice.code == code) return choice.label;
+  }
+  const quantities::Unit* unit = quantities::find_unit(code);
+  return unit == nullptr ? "" : std::string(unit->symbol);
 }
 
 std::string shortened(const std::string& text) {

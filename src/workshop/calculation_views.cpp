@@ -107,6 +107,63 @@ std::string example_line(const forms::CalculationForm& form) {
   return line;
 }
 
+/// "number", "list", "date", "month" or "choice".
+std::string_view type_word(const calculations::InputRule& rule) {
+  switch (rule.type) {
+    case calculations::ValueType::kNumber:
+      return "number";
+    case calculations::ValueType::kCode:
+      return "choice";
+    case calculations::ValueType::kDate:
+      return rule.month ? "month" : "date";
+    case calculations::ValueType::kList:
+      break;
+  }
+  return "list";
+}
+
+/// The codes with their labels: words of the form, or the symbol of the unit that the code is.
+JsonArray choices_json(const forms::CalculationInput& input, const calculations::InputRule& rule) {
+  JsonArray choices;
+  for (const std::string_view code : rule.codes) {
+    choices.emplace_back(
+        JsonObject{{"code", std::string(code)}, {"label", choice_label(input, code)}});
+  }
+  return choices;
+}
+
+/// What is taken when the input is not given; null when nothing is.
+Json default_json(const Definitions& definitions, const forms::CalculationInput& input) {
+  const rules::Figure* figure = definitions.figures.find(input.default_figure);
+  const std::string text = figure == nullptr ? input.default_text : figure->value;
+  return text.empty() ? Json(nullptr) : Json(text);
+}
+
+JsonObject input_json(const Definitions& definitions, const KnownCalculation& calculation,
+                      const forms::CalculationInput& input) {
+  const calculations::InputRule& rule = *find_rule(calculation.calculator, input.name);
+  const Json by_default = default_json(definitions, input);
+  JsonObject json{{"name", input.name},
+                  {"label", input.label},
+                  {"help", input.help},
+                  {"unit", input.unit},
+                  {"accepted", accepted_text(calculation, rule)},
+                  {"type", std::string(type_word(rule))},
+                  {"required", rule.required && by_default.string() == nullptr},
+                  {"default", by_default},
+                  {"choices", choices_json(input, rule)}};
+  const bool list = rule.type == calculations::ValueType::kList;
+  if (list || rule.type == calculations::ValueType::kNumber) {
+    json.emplace_back("lowest", number_json(rule.low));
+    json.emplace_back("highest", number_json(rule.high));
+  }
+  if (list) {
+    json.emplace_back("fewest", static_cast<std::uint64_t>(rule.rows_min));
+    json.emplace_back("most", static_cast<std::uint64_t>(rule.rows_max));
+  }
+  return json;
+}
+
 }  // namespace
 
 Json calculated_json(const Definitions& definitions, const Calculated& calculated) {
@@ -146,13 +203,7 @@ Json list_calculations(const Definitions& definitions) {
     const KnownCalculation calculation{form, *calculations::find_calculator(form.name)};
     JsonArray inputs;
     for (const forms::CalculationInput& input : form.inputs) {
-      inputs.emplace_back(
-          JsonObject{{"name", input.name},
-                     {"label", input.label},
-                     {"help", input.help},
-                     {"unit", input.unit},
-                     {"accepted",
-                      accepted_text(calculation, *find_rule(calculation.calculator, input.name))}});
+      inputs.emplace_back(input_json(definitions, calculation, input));
     }
     all.emplace_back(JsonObject{{"name", form.name},
                                 {"title", form.title},

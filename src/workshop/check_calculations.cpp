@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "calculations/calculator.h"
+#include "quantities/units.h"
+#include "workshop/calculation_text.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -23,6 +25,11 @@ void check_input(const CalculationForm& form, const CalculationInput& input,
   for (const forms::CodeOption& choice : input.choices) {
     if (std::find(rule->codes.begin(), rule->codes.end(), choice.code) == rule->codes.end()) {
       fault("the calculation has no choice '" + choice.code + "'");
+    }
+  }
+  for (const std::string_view code : rule->codes) {
+    if (quantities::find_unit(code) == nullptr && choice_label(input, code).empty()) {
+      fault("the choice '" + std::string(code) + "' has no label");
     }
   }
   if (!input.default_figure.empty() && figures.find(input.default_figure) == nullptr) {

@@ -28,6 +28,16 @@ describe('calculations over the interface', () => {
     const pressure = content.inputs.find((one) => one.name === 'gauge_pressure_bar');
     assert.equal(pressure.accepted, '0 … 350 bar');
     assert.equal(pressure.unit, 'bar');
+    assert.deepEqual([pressure.type, pressure.required, pressure.default, pressure.lowest,
+      pressure.highest], ['number', true, null, 0, 350]);
+    const forecast = calculations.find((one) => one.name === 'fill-forecast').inputs;
+    const [daily, , last] = forecast;
+    assert.deepEqual([daily.type, last.type, last.required, last.default],
+      ['list', 'date', false, 'today']);
+    assert.ok(daily.fewest < daily.most);
+    const choices = calculations.flatMap(({ inputs }) => inputs).flatMap((one) => one.choices);
+    assert.ok(choices.some(({ code, label }) => code === 'lying' && label === 'lying on its side'));
+    assert.deepEqual(choices.filter(({ code, label }) => !label && code !== '1'), []);
     const names = calculations.map((one) => one.name);
     assert.deepEqual(names, [...names].sort());
   });

@@ -2,32 +2,40 @@
 // and an answer shows its steps, how sure it is, its range, source and cautions.
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { choicesOf, givenInputs, refusalsOf, shapeOf, unitsOf }
+import { givenInputs, refusalsOf, unitAtFirst, unitsOf }
   from '../../forms/app/src/calculation-inputs.js';
+import { showIn } from '../../forms/app/src/shown-in.js';
 import { api, button, demo, launch, openTablet, personOf, screenFaults, signIn, splitWords }
   from './tablet.mjs';
 
 const kNitrogen = { water_capacity_l: '50', gauge_pressure_bar: '2900', temperature_c: '20' };
 
-test('what an input accepts says what kind of field it is', () => {
-  const shape = (accepted) => shapeOf({ accepted });
-  assert.equal(shape('0.01 … 3000 L'), 'number');
-  assert.equal(shape('-1e+15 … 1e+15'), 'number');
-  assert.equal(shape('4 to 200 numbers, each 0 … 100 years'), 'list');
-  assert.equal(shape('a day such as 2026-11-25'), 'date');
-  assert.equal(shape('a month such as 2026-11, or a day of it'), 'month');
-  assert.equal(shape('upright, lying'), 'choice');
-  assert.deepEqual(choicesOf({ accepted: 'simple, guarded, four-way' }),
-    ['simple', 'guarded', 'four-way']);
-});
-
 test('what is sent carries another unit only where one was chosen, and nothing that is empty', () => {
-  const inputs = [{ name: 'a', unit: 'bar', accepted: '0 … 350 bar' },
-    { name: 'b', unit: 'bar', accepted: '1 to 50 numbers, each 0 … 9 bar' },
-    { name: 'c', unit: 'L', accepted: '0 … 9 L' }];
+  const inputs = [{ name: 'a', unit: 'bar', type: 'number' }, { name: 'b', unit: 'bar', type: 'list' },
+    { name: 'c', unit: 'L', type: 'number' }];
   assert.deepEqual(givenInputs(inputs, { a: ' 2900 ', b: '1,5; 2\n\n3', c: ' ' }, { a: 'psi', b: 'psi' }),
     { a: '2900 psi', b: ['1,5 psi', '2 psi', '3 psi'] });
   assert.deepEqual(givenInputs(inputs, { a: '28' }, { a: 'bar' }), { a: '28' });
+});
+
+test('a list is taken as the command line takes it: numbers alone by spaces as well', () => {
+  const inputs = [{ name: 'b', unit: 'L', type: 'list' }];
+  const sent = (text, units = {}) => givenInputs(inputs, { b: text }, units).b;
+  assert.deepEqual(sent('0 1.2  0\n2,5'), ['0', '1.2', '0', '2,5']);
+  assert.deepEqual(sent('1 2', { b: 'US gal' }), ['1 US gal', '2 US gal']);
+  assert.deepEqual(sent('3750 mL; 2 L'), ['3750 mL', '2 L']);
+});
+
+test('a workshop that measures in US units writes values in them at first', () => {
+  showIn({ units: 'us', number_format: 'point' });
+  const input = { name: 'a', unit: 'bar', type: 'number' };
+  assert.equal(unitAtFirst(input), 'psi');
+  assert.equal(unitAtFirst({ ...input, unit: 'years' }), 'years');
+  assert.deepEqual(givenInputs([input], { a: '2900' }, {}), { a: '2900 psi' });
+  assert.deepEqual(givenInputs([input], { a: '200' }, { a: 'bar' }), { a: '200' });
+  assert.deepEqual(givenInputs([input], { a: '20 MPa' }, {}), { a: '20 MPa' });
+  showIn({ units: 'metric', number_format: 'point' });
+  assert.equal(unitAtFirst(input), 'bar');
 });
 
 test('a refusal is sorted to its input, with days as people write them', () => {
@@ -128,8 +136,24 @@ describe('every calculation', () => {
       assert.deepEqual(drawn, inputs.map((input) => input.name), name);
       assert.deepEqual(await screenFaults(tablet, { scrolls: true }), [], name);
       const choices = await page.locator('[data-input] label option').allTextContents();
-      assert.deepEqual(choices.filter((text) => /[_]/.test(text)), [], name);
+      const labels = inputs.flatMap((input) => input.choices.map(({ label }) => label));
+      for (const label of labels.filter(Boolean)) {
+        assert.ok(choices.some((text) => text.trim() === label), `${name}: ${label}`);
+      }
+      const codes = inputs.flatMap((input) => input.choices.map(({ code }) => code))
+        .filter((code) => /[_]|-\d|^\w+-\w+$/.test(code) && !labels.includes(code));
+      assert.deepEqual(choices.filter((text) => codes.includes(text.trim())), [], name);
     }
+  });
+
+  test('takes a list as the example of the command line has it', async () => {
+    await page.goto(`${demo.address}/#/calculations/fill-forecast`);
+    const days = '0 1.2 0 0 2.5 0.8 0 0 3.1 0 1.4 0 0 2.2 0.9 0 0 1.7 0 2.8 0.6 0 0 1.9 0 0 3.3 1.1 0 0';
+    await page.locator('textarea[name="daily_l"]').fill(days);
+    await page.locator('input[name="remaining_l"]').fill('40');
+    await button(page, 'Calculate').tap();
+    await page.locator('.calculated').waitFor();
+    assert.match(await page.locator('[data-input="from_date"]').innerText(), /Not given: today is taken/);
   });
 
   test('takes every unit that is offered with it', async () => {
@@ -138,7 +162,7 @@ describe('every calculation', () => {
     for (const { name, inputs } of calculations) {
       for (const input of inputs) {
         for (const unit of unitsOf(input)) {
-          const value = shapeOf(input) === 'list' ? [`1 ${unit}`] : `1 ${unit}`;
+          const value = input.type === 'list' ? [`1 ${unit}`] : `1 ${unit}`;
           const answer = await page.request.post(`${demo.address}/api/v1/calculations/${name}`, {
             headers: { Origin: demo.address }, data: { inputs: { [input.name]: value } } });
           const { errors = [] } = await answer.json();

@@ -168,5 +168,26 @@ TEST(CalculationForms, CarryTheCautionsOfWhatTheyAreAbout) {
   }
 }
 
+TEST(CalculationForms, AreListedWithWhatAPageNeedsOfEachInput) {
+  const base::Json all = list_calculations(real_definitions());
+  std::map<std::string, std::string> listed;  // calculation/input to what is said of it
+  for (const base::Json& calculation : *all.find("calculations")->array()) {
+    for (const base::Json& input : *calculation.find("inputs")->array()) {
+      listed[*calculation.find("name")->string() + "/" + *input.find("name")->string()] =
+          base::write_json(input);
+    }
+  }
+  EXPECT_THAT(listed["vessel-volume/position"],
+              HasSubstr(R"("type":"choice","required":true,"default":null,"choices":[)"
+                        R"({"code":"upright","label":"standing upright"})"));
+  EXPECT_THAT(listed["unit/from"], HasSubstr(R"({"code":"psi_abs","label":"psi abs."})"));
+  EXPECT_THAT(listed["fill-forecast/daily_l"], HasSubstr(R"("type":"list","required":true)"));
+  EXPECT_THAT(listed["fill-forecast/daily_l"], HasSubstr(R"("lowest":0)"));
+  EXPECT_THAT(listed["fill-forecast/from_date"],
+              HasSubstr(R"("type":"date","required":false,"default":"today","choices":[])"));
+  EXPECT_THAT(listed["cylinder-stamp/last_test_date"], HasSubstr(R"("type":"month")"));
+  EXPECT_THAT(listed["oxygen-after-release/room_volume_m3"], HasSubstr(R"("type":"number")"));
+}
+
 }  // namespace
 }  // namespace benchwarden::workshop

@@ -2,25 +2,34 @@
 // accepts, with the units a person may have the value in, and what is sent of it.
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
+import { decimalText, grouped, joined } from './decimal.js';
 import { alertLine } from './screen.js';
+import { shownIn } from './shown-in.js';
 import { withDays } from './time.js';
+import { unitId, within } from './units.js';
 import { texts } from '../texts.js';
 
-/** What kind of field an input is. The daemon says in words what it accepts; choices it lists. */
-export function shapeOf({ accepted }) {
-  if (accepted.startsWith('a day ')) return 'date';
-  if (accepted.startsWith('a month ')) return 'month';
-  if (/^\d+ to \d+ numbers/.test(accepted)) return 'list';
-  return accepted.includes(' … ') ? 'number' : 'choice';
-}
-
-export const choicesOf = ({ accepted }) => accepted.split(', ');
+const kAnyFrom = 1e12; // a range that reaches so far takes any number
+const kMeasured = ['number', 'list'];
 
 /** Symbols of the units that may be chosen for it, its own first; none where there is but one. */
-export const unitsOf = (input) => (['number', 'list'].includes(shapeOf(input))
+export const unitsOf = (input) => (kMeasured.includes(input.type)
   ? texts.otherUnits[input.unit] ?? [] : []);
 
-const parts = (text) => text.split(/[;\n]/).map((part) => part.trim()).filter(Boolean);
+/** The unit a value is written in while no other is chosen: as the workshop measures. */
+export const unitAtFirst = (input) => {
+  const usual = shownIn.units === 'us' ? texts.usualUnits[input.unit] : undefined;
+  return unitsOf(input).includes(usual) ? usual : input.unit;
+};
+
+const kNumbersOnly = /^[\d+\-.,eE\s]+$/;
+
+/** The values of a list: one a line, or parted by semicolons; numbers alone also by spaces. */
+const parts = (text) => text.split(/[;\n]/)
+  .flatMap((part) => (kNumbersOnly.test(part) ? part.split(/\s+/) : [part.trim()])).filter(Boolean);
+
+/** "2900 psi"; what has a unit written to it keeps that. */
+const withUnit = (part, unit) => (kNumbersOnly.test(part) ? `${part} ${unit}` : part);
 
 /** The inputs as they are sent: texts as written, with the unit where another was chosen. What is
  *  empty is not given. */
@@ -28,9 +37,9 @@ export function givenInputs(inputs, values, units) {
   const given = {};
   for (const input of inputs) {
     const text = (values[input.name] ?? '').trim();
-    const unit = units[input.name];
-    const said = (part) => (unit && unit !== input.unit ? `${part} ${unit}` : part);
-    if (text) given[input.name] = shapeOf(input) === 'list' ? parts(text).map(said) : said(text);
+    const unit = units[input.name] ?? unitAtFirst(input);
+    const said = (part) => (unit !== input.unit ? withUnit(part, unit) : part);
+    if (text) given[input.name] = input.type === 'list' ? parts(text).map(said) : said(text);
   }
   return given;
 }
@@ -48,21 +57,22 @@ export function refusalsOf(errors) {
 }
 
 // The number pads of some tablets have no minus.
-const signed = ({ accepted }) => accepted.startsWith('-');
+const signed = ({ lowest }) => lowest < 0;
 
 const kTypes = { date: 'date', month: 'month', number: 'text' };
 
 function control(input, screen) {
   const { name } = input;
-  const shape = shapeOf(input);
+  const shape = input.type;
   const value = screen.values[name] ?? '';
   const put = (event) => screen.set(name, event.target.value);
   const bad = screen.faults[name] ? 'true' : 'false';
   if (shape === 'choice') {
     return html`<select name=${name} aria-invalid=${bad} .value=${live(value)} @change=${put}>
       <option value="">${texts.calculations.choose}</option>
-      ${choicesOf(input).map((code) => html`<option value=${code} .selected=${live(code === value)}>
-        ${texts.choiceWords[code] ?? code.replaceAll('-', ' ')}</option>`)}</select>`;
+      ${input.choices.map(({ code, label }) => html`<option value=${code}
+        .selected=${live(code === value)}>${label || texts.calculations.plainNumber}</option>`)}
+      </select>`;
   }
   if (shape === 'list') {
     return html`<textarea name=${name} rows="4" aria-invalid=${bad} .value=${live(value)}
@@ -72,26 +82,47 @@ function control(input, screen) {
     inputmode=${shape === 'number' && !signed(input) ? 'decimal' : nothing} aria-invalid=${bad} @input=${put}>`;
 }
 
+const unitOf = (input, screen) => screen.units[input.name] ?? unitAtFirst(input);
+
 function unitPart(input, screen) {
   const units = unitsOf(input);
   if (!units.length) return input.unit ? html`<span class="unit">${input.unit}</span>` : nothing;
-  const chosen = screen.units[input.name] ?? input.unit;
+  const chosen = unitOf(input, screen);
   return html`<select class="unit" aria-label=${texts.calculations.unitOf(input.label)}
     @change=${(event) => screen.setUnit(input.name, event.target.value)}>
     ${units.map((unit) => html`<option value=${unit} .selected=${live(unit === chosen)}>${unit}
       </option>`)}</select>`;
 }
 
-function accepted(input) {
-  const shape = shapeOf(input);
-  if (shape !== 'number' && shape !== 'list') return '';
-  return texts.calculations.accepted(input.accepted);
+/** "Takes 0 … 350 bar", in the unit that is chosen where the page can convert it; nothing where any
+ *  number is taken. */
+function accepted(input, screen) {
+  const { lowest, highest, fewest, most } = input;
+  if (!kMeasured.includes(input.type) || highest >= kAnyFrom) return '';
+  const [from, to] = [input.unit, unitOf(input, screen)].map(unitId);
+  const known = from && to;
+  const [least, greatest] = known ? within(lowest, highest, from, to)
+    : [lowest, highest].map(decimalText);
+  const range = texts.calculations.fromTo(grouped(least),
+    joined(grouped(greatest), known ? unitOf(input, screen) : input.unit));
+  return texts.calculations.accepted(input.type === 'list'
+    ? texts.calculations.listRange(fewest, most, range) : range);
+}
+
+/** "Not given: 5.5 kg is taken". */
+function byDefault(input) {
+  if (input.default === null) return '';
+  const label = input.choices.find(({ code }) => code === input.default)?.label;
+  const number = kMeasured.includes(input.type) ? grouped(input.default) : input.default;
+  const value = input.default === 'today' ? texts.calculations.today
+    : joined(label ?? number, input.unit);
+  return texts.calculations.byDefault(value);
 }
 
 /** One input with its label, help, what it accepts, its unit and what was wrong with it. */
 export function inputField(input, screen) {
-  const hints = [withDays(input.help), accepted(input),
-    shapeOf(input) === 'list' ? texts.calculations.list : ''].filter(Boolean);
+  const hints = [withDays(input.help), accepted(input, screen), byDefault(input),
+    input.type === 'list' ? texts.calculations.list : ''].filter(Boolean);
   return html`<div class="written measure" data-input=${input.name}>
     <label><span>${input.label}</span>
       ${hints.map((hint) => html`<small class="quiet help">${hint}</small>`)}

@@ -3,8 +3,13 @@
 import uPlot from 'uplot';
 
 const kHeight = 300;
-const kAxisGap = 130; // pixels that the day on the axis takes, at least
-const kRightGap = 56; // for the right half of the last day
+// Pixels: that the day on the axis takes at least, for the right half of the last day, for the numbers
+// on the left and the days below. On a phone a day stands on two lines.
+const kWide = { day: 130, right: 56, left: 84, below: 50, font: '16px system-ui, sans-serif' };
+const kNarrow = { day: 72, right: 30, left: 76, below: 68, font: '14px system-ui, sans-serif' };
+const kNarrowBelow = 560; // of the whole drawing
+const kDot = { most: 8, least: 3 };
+const kRing = { most: 16, least: 8 };
 const kDashes = { solid: [], dashed: [10, 6], dotted: [2, 6] };
 const kShades = { wide: 0.1, narrow: 0.22 };
 
@@ -15,9 +20,13 @@ function inks(host) {
   return { ink: of('--ink'), line: of('--chosen'), faint: of('--faint'), paper: of('--sheet') };
 }
 
-function series({ dash = 'solid', mark }, look) {
-  const points = mark === 'ring' ? { size: 16, fill: look.paper, stroke: look.ink, width: 3 }
-    : { size: 8, fill: look.line, stroke: look.line };
+/** The size of a mark that leaves the marks beside it apart, as far as it can be seen then. */
+const apart = ({ most, least }, spacing) => Math.max(least, Math.min(most, spacing / 2));
+
+function series({ dash = 'solid', mark }, look, spacing) {
+  const points = mark === 'ring'
+    ? { size: apart(kRing, spacing * 2), fill: look.paper, stroke: look.ink, width: 3 }
+    : { size: apart(kDot, spacing), fill: look.line, stroke: look.line };
   return { stroke: mark === 'ring' ? undefined : look.line, width: mark === 'ring' ? 0 : 2,
     dash: kDashes[dash], spanGaps: false, points: { show: mark !== 'none', ...points } };
 }
@@ -48,20 +57,28 @@ function behind(chart, { spans = [], moments = [] }, look) {
   ctx.restore();
 }
 
+/** The year of a day on a line of its own. */
+const onTwoLines = (day) => day.replace(/\s(?=\S+$)/, '\n');
+
 function options(host, spec, look) {
-  const axis = { stroke: look.ink, font: '16px system-ui, sans-serif',
+  const narrow = host.clientWidth < kNarrowBelow;
+  const room = narrow ? kNarrow : kWide;
+  const spacing = (host.clientWidth - room.left - room.right) / spec.at.length;
+  const day = (second) => (narrow ? onTwoLines(spec.day(second)) : spec.day(second));
+  const axis = { stroke: look.ink, font: room.font,
     grid: { stroke: look.faint, width: 1 }, ticks: { stroke: look.faint, width: 1 } };
   return {
     width: host.clientWidth,
     height: kHeight,
-    padding: [null, kRightGap, null, null],
+    padding: [null, room.right, null, null],
     legend: { show: false },
     cursor: { show: false },
     scales: { x: { time: true, range: spec.range && (() => spec.range) }, y: { range: spec.values } },
-    series: [{}, ...spec.series.map((one) => series(one, look))],
+    series: [{}, ...spec.series.map((one) => series(one, look, spacing))],
     axes: [
-      { ...axis, space: kAxisGap, values: (chart, seconds) => seconds.map(spec.day) },
-      { ...axis, size: 84, values: (chart, values) => values.map(spec.value) },
+      { ...axis, space: room.day, size: room.below,
+        values: (chart, seconds) => seconds.map(day) },
+      { ...axis, size: room.left, values: (chart, values) => values.map(spec.value) },
     ],
     hooks: { drawClear: [(chart) => behind(chart, spec, look)] },
   };

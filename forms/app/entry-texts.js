@@ -46,6 +46,7 @@ export const entryTexts = {
       + `what happened last stands first.${all ? ' There is no more.' : ''}`,
     corrected: 'Corrected', more: 'Show more',
     table: 'Save all of it as a table (CSV)',
+    backwards: (from, to) => `${to} lies before ${from}: no day lies between them. Choose others.`,
   },
 
   paper: {

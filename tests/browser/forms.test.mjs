@@ -121,6 +121,21 @@ describe('a form', () => {
     assert.deepEqual(await screenFaults(tablet), []);
   });
 
+  test('does not offer to empty a bin into itself', async () => {
+    await open('rag-bin');
+    await choose('bin_act', 'Emptied into a drum');
+    await choose('container', 'Rag bin B1');
+    await turnTo(page, field('emptied_into'));
+    const into = async () => field('emptied_into').locator('.choice b').allTextContents();
+    assert.ok((await into()).length > 0);
+    assert.ok(!(await into()).includes('Rag bin B1'));
+    await open('transfer');
+    await choose('from_container', 'Oil drum W1');
+    await turnTo(page, field('to_container'));
+    assert.ok(!(await field('to_container').locator('.choice b').allTextContents())
+      .includes('Oil drum W1'));
+  });
+
   test('begins with nothing of what another person recorded last', async () => {
     const { entries } = await api(tablet, '/entries?kind=oil-drained&limit=500');
     const { person } = await api(tablet, '/session');

@@ -134,6 +134,12 @@ for (const [viewport, colorScheme] of kSizes) {
         at.slice(0, 10) >= from && at.slice(0, 10) <= to);
       await page.getByText(`${within.length} entries, back to`).waitFor();
       await clean(tablet);
+      await page.locator('input[name="from"]').fill(dayBefore(20));
+      await page.getByText(/\d{4} lies before \d+\s\w+\s\d{4}: no day lies between them/).waitFor();
+      assert.doesNotMatch(await page.locator('main').innerText(), /\d{4}-\d\d-\d\d/);
+      await clean(tablet);
+      await page.locator('input[name="from"]').fill(from);
+      await page.getByText(`${within.length} entries, back to`).waitFor();
       await page.locator('select[name="person"]').selectOption('p4');
       await page.getByText('Nothing of this is in the book.').waitFor();
       await clean(tablet);

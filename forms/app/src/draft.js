@@ -54,13 +54,30 @@ export const rowsOf = (values, list) => values[list.name] ?? [];
 const kByUse = ['collection', 'event', 'stuck-part'];
 
 /** The form as the pages show it: `chosen_from` says of a field what of the book is offered for it,
- *  and with which choices, `usual_counted` how what is in the usual containers is counted. */
+ *  and with which choices, `usual_counted` how what is in the usual containers is counted,
+ *  `apart_from` in which other field the same thing cannot stand. */
 export function arranged(form) {
-  const { from = {}, counted = {} } = pages[form.kind] ?? {};
+  const { from = {}, counted = {}, apart = {} } = pages[form.kind] ?? {};
   const fields = form.fields.map((field) => ({ ...field,
     ...(from[field.name] ? { chosen_from: from[field.name] } : {}),
-    ...(counted[field.name] ? { usual_counted: counted[field.name] } : {}) }));
+    ...(counted[field.name] ? { usual_counted: counted[field.name] } : {}),
+    ...(apart[field.name] ? { apart_from: apart[field.name] } : {}) }));
   return { ...form, fields };
+}
+
+/** The things without the one that another field of the form has. */
+export function thingsApart(field, values, things) {
+  if (!field.apart_from) return things;
+  const { thing_class: thingClass, apart_from: other } = field;
+  return { ...things,
+    [thingClass]: (things[thingClass] ?? []).filter(({ id }) => id !== values[other]) };
+}
+
+/** The values without what cannot stand beside the choice in `name`. */
+export function withoutSame(form, values, name) {
+  const same = form.fields.filter((field) => field.apart_from === name
+    && values[field.name] === values[name]).map((field) => [field.name, '']);
+  return { ...values, ...Object.fromEntries(same) };
 }
 
 /** True when an id is written, not chosen from the register. */

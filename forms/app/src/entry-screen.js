@@ -8,7 +8,7 @@ import { finished, isDecimal } from './decimal.js';
 import { carried, echo } from './units.js';
 import {
   draftOf, filesOf, located, missing, pageFields, sortFaults, submission, unfinishedLists,
-  unitIn, unitSaid, withFiles,
+  unitIn, unitSaid, withFiles, withoutSame,
 } from './draft.js';
 import { beginning, differing, emptied, named, opened } from './beginnings.js';
 import { formData, thingName } from './form-data.js';
@@ -193,7 +193,7 @@ export class Entry extends FormPages {
   set(name, value) {
     this.faults = { ...this.faults, [name]: '' };
     const before = this.values[name];
-    const values = { ...this.values, [name]: value };
+    const values = withoutSame(this.form, { ...this.values, [name]: value }, name);
     const code = this.field(name).type === 'code';
     this.change(code ? named(this.form, this.things, this.recent, values) : values);
     this.dip.follow(this.form, this.values);

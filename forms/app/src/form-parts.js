@@ -5,7 +5,7 @@ import { live } from 'lit/directives/live.js';
 import { alertLine } from './screen.js';
 import { echo, symbolOf, typedUnits, within, written } from './units.js';
 import { finished, grouped, isDecimal } from './decimal.js';
-import { unitIn } from './draft.js';
+import { thingsApart, unitIn } from './draft.js';
 import { texts } from '../texts.js';
 
 const kShortLabel = 8; // characters that fit a third of a column
@@ -102,13 +102,14 @@ function somePart(field, all, { from, onOthers, things, values }) {
 /** A group of choices, one of which is chosen; one that may be left open is taken back by another
  *  tap. `heeds` says whether what is chosen calls for the help to be read before recording. */
 export function choiceGroup(field, context) {
-  const { things, values, faults, asked, explained, heeds, onSet } = context;
+  const { values, faults, asked, explained, heeds, onSet } = context;
+  const things = thingsApart(field, values, context.things);
   const fault = faults[field.name]; // takes the place of the help
   let help = nothing;
   if (heeds(field, values)) help = html`<p class="help heed" role="alert">${field.help}</p>`;
   else if (field.help && explained(field)) help = html`<p class="quiet help">${field.help}</p>`;
   const all = optionsOf(field, things);
-  const { options, button } = somePart(field, all, context);
+  const { options, button } = somePart(field, all, { ...context, things });
   const parts = { chosen: values[field.name], takenBack: !asked(field), onSet };
   return html`<fieldset class="group ${looks(options)}" data-field=${field.name}>
     <legend>${field.label}</legend>

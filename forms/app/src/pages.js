@@ -7,6 +7,7 @@
 //   harmless  with any other choice the field's help is set off, to be read before recording
 //   from      what of the book is offered to choose from, instead of an id or key to be written
 //   counted   containers whose content is counted so stand first; the others behind a button
+//   apart     another field whose choice is not offered here once more
 //   named     an id that comes into being with the entry: filled in with this and the day
 //   turned    which number of a line the keypad turns to, by an earlier choice of the form
 
@@ -18,8 +19,8 @@ export const pages = {
   },
   'solvent-waste': { shown: ['solvent', 'source', 'measured_by', 'contamination'],
     harmless: { contamination: 'none' } },
-  'rag-bin': { shown: true, again: ['container'] },
-  transfer: { shown: true },
+  'rag-bin': { shown: true, again: ['container'], apart: { emptied_into: 'container' } },
+  transfer: { shown: true, apart: { to_container: 'from_container' } },
   'level-reading': { again: ['reading_method'], counted: { container: 'volume' },
     shown: ['height_mm', 'volume_ml', 'mass_kg'] },
   'container-change': { shown: true },

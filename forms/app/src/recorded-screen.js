@@ -7,7 +7,7 @@ import { csvOf } from './entries-csv.js';
 import { saveAs } from './save-file.js';
 import { entryRow, toldOf } from './entry-row.js';
 import { filterChoices, filterFields, filterWords } from './entry-filter.js';
-import { dayText, localDay } from './time.js';
+import { dayText, localDay, withDays } from './time.js';
 import { onClock } from './zone.js';
 import './paper-head.js';
 import { texts } from '../texts.js';
@@ -46,9 +46,15 @@ class Recorded extends Screen {
       try {
         await work();
       } catch (error) {
-        this.fault = errorText(error);
+        this.fault = withDays(errorText(error));
       }
     });
+  }
+
+  /** Why no day lies between those that are chosen; "" where some do. */
+  backwards() {
+    const { from, to } = this.filter;
+    return from && to && to < from ? texts.recorded.backwards(dayText(from), dayText(to)) : '';
   }
 
   async set(name, value) {
@@ -57,12 +63,13 @@ class Recorded extends Screen {
     this.requestUpdate();
     const asked = this.filter;
     try {
-      this.fault = '';
+      this.fault = this.backwards();
+      if (this.fault) return this.requestUpdate();
       await this.look();
     } catch (error) {
-      if (asked === this.filter) this.fault = errorText(error);
+      if (asked === this.filter) this.fault = withDays(errorText(error));
     }
-    this.requestUpdate();
+    return this.requestUpdate();
   }
 
   more() {

@@ -31,6 +31,14 @@ export const tabletTexts = {
     whose: (name) => `${name} can mend or drop it after signing in.`,
     gone: 'It is not among what can be mended on this tablet any more: it was sent or dropped '
       + 'meanwhile.',
+    waitsFor: (name) => `${name} can send it: after signing in here with the PIN it goes by itself, or `
+      + `after saying that it is theirs. Where ${name} does not come, a manager signs in here, saves `
+      + 'it to a file and drops it. Then it has to be recorded anew.',
+    anew: (page) => (page ? 'It cannot be altered. Look at what it is about; record it anew there if '
+      + 'it still holds, and drop this one.'
+      : 'There is nothing in it to mend. Send it again if what spoke against it has passed, or drop '
+      + 'it: then it stays out of the book.'),
+    lookAt: 'Look at what it is about',
     mend: 'Mend it', again: 'Send it again as it is', drop: 'Drop it',
     dropCaution: 'It will not come into the book.',
     dropGap: 'Its number stays open: the list of tablets shows that one is missing once a later '
@@ -83,6 +91,12 @@ export const tabletTexts = {
     wrong: 'Wrong, used or old code. A manager can show a new one.',
     wait: (seconds) => `Too many wrong codes. Try again in ${seconds} s.`,
     unsent: 'There are entries on this tablet that are not in the book yet. Pair it once they are.',
+    unsentTitle: 'First these entries have to leave this tablet',
+    unsentOf: (name, count) => `${name}: ${count === 1 ? '1 entry' : `${count} entries`}`,
+    unsentHow: 'Who made them signs in here with the PIN: then they are sent, those made without PIN '
+      + 'once their person says on the page of what is on this tablet that they are theirs. Where '
+      + 'nobody comes for them, a manager signs in here, saves them to a file there and drops them.',
+    unsentLink: 'What is on this tablet',
     done: (name) => `This tablet is ${name} now.`,
     back: 'To the names',
   },

@@ -4,7 +4,8 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, describe, test } from 'node:test';
 import {
-  button, launch, openTablet, outboxSays, personOf, recordDrain, screenFaults, signIn,
+  api, button, demo, launch, openTablet, outboxSays, personOf, recordDrain, screenFaults, signIn,
+  tapNumber,
 } from './tablet.mjs';
 
 const kRefused = { status: 422, contentType: 'application/problem+json', body: JSON.stringify({
@@ -117,5 +118,80 @@ describe('entries that wait on the tablet', () => {
     await outboxSays(other, 'All in the book');
     assert.deepEqual(sent.map(({ fields }) => fields.volume_ml), [46]);
     await other.close();
+  });
+});
+
+describe('what was refused when its screen was left', () => {
+  let browser;
+  let tablet;
+  let page;
+  let answering = (route) => route.continue();
+
+  before(async () => {
+    browser = await launch();
+  });
+  after(() => browser?.close());
+
+  const begin = async (role) => {
+    tablet = await openTablet(browser);
+    page = tablet.page;
+    await page.route('**/api/v1/entries', (route) =>
+      (route.request().method() === 'POST' ? answering(route) : route.continue()));
+    await signIn(tablet, personOf(role));
+  };
+
+  /** `record` while nothing answers; what it recorded is refused afterwards. */
+  async function refusedAfter(record) {
+    answering = (route) => route.abort();
+    await record();
+    await outboxSays(page, '1 on this tablet');
+    answering = (route) => route.fulfill(kRefused);
+    await page.evaluate(() => window.dispatchEvent(new Event('online')));
+    await outboxSays(page, '1 needs attention');
+    await page.locator('.outbox-link').tap();
+    await page.locator('[data-row]').waitFor();
+    answering = (route) => route.continue();
+  }
+
+  test('is mended where a correction was: with its values and its reason', async () => {
+    await begin('technician');
+    await recordDrain(tablet, 46);
+    await page.getByRole('link', { name: 'Show the entry' }).tap();
+    await page.getByRole('link', { name: 'Correct' }).tap();
+    await page.locator('.keypad').waitFor();
+    await tapNumber(tablet, '7');
+    await page.locator('.save').tap();
+    await page.locator('.ask input').fill('read once more');
+    await refusedAfter(() => page.locator('.save').tap());
+    assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+    await page.getByRole('link', { name: 'Mend it' }).tap();
+    await page.getByText('That month is closed.').or(page.getByText('that month is closed')).waitFor();
+    await page.locator('.keypad').waitFor();
+    assert.equal(await page.locator('.number-value').textContent(), '467');
+    await page.locator('.save').tap();
+    assert.equal(await page.locator('.ask input').inputValue(), 'read once more');
+    await page.locator('.save').tap();
+    await outboxSays(page, 'All in the book');
+    await page.getByText('Everything that was recorded on this tablet is in the book.').waitFor();
+    const { entries } = await api(tablet, '/entries?kind=correction&limit=500');
+    assert.equal(entries.filter(({ reason }) => reason === 'read once more').length, 1);
+    await tablet.context.close();
+  });
+
+  test('leads to its page where nothing of it can be altered', async () => {
+    await begin('manager');
+    await page.goto(`${demo.address}/#/findings`);
+    await button(page, 'Acknowledge').first().tap();
+    await page.locator('.finding input').fill('known');
+    await refusedAfter(() => page.getByRole('button', { name: /^Record as|Acknowledge as/ }).tap());
+    await page.getByText('It cannot be altered.').waitFor();
+    assert.equal(await page.getByRole('link', { name: 'Mend it' }).count(), 0);
+    assert.equal(await page.getByRole('link', { name: 'Look at what it is about' })
+      .getAttribute('href'), '#/findings');
+    assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+    await button(page, 'Drop it').tap();
+    await button(page, `Drop it as ${personOf('manager').name}`).tap();
+    await outboxSays(page, 'All in the book');
+    await tablet.context.close();
   });
 });

@@ -5,7 +5,9 @@ import { test } from 'node:test';
 import {
   anotherTablet, benchA, benchB, daemon, entriesOf, office, page, pair, tablet, work,
 } from './own_shop.mjs';
-import { button, outboxSays, pick, recordDrain, signIn, tapNumber } from './tablet.mjs';
+import {
+  button, outboxSays, pick, recordDrain, screenFaults, signIn, tapNumber,
+} from './tablet.mjs';
 
 const devices = async () => (await daemon.call(office, 'GET', '/devices')).devices;
 async function goOnWithoutPin({ page }, person) {
@@ -79,6 +81,46 @@ test('a code pairs once, and a tablet whose pairing was ended is none', async ()
   const { device } = await (await tablet.context.request.get(`${daemon.address}/api/v1/device`))
     .json();
   assert.equal(device, null);
+});
+
+test('what keeps a tablet from being paired again is told, and a manager can take it away', async () => {
+  await pair(tablet, 'T1');
+  await signIn(tablet, benchA, daemon.address);
+  await recordDrain(tablet, 21);
+  await page.locator('.saved', { hasText: 'In the book' }).waitFor();
+  await page.route('**/api/v1/**', (route) => route.abort());
+  await recordDrain(tablet, 22);
+  await outboxSays(page, '1 on this tablet');
+  await goOnWithoutPin(tablet, benchB);
+  await recordDrain(tablet, 23, 'Oil drum W1');
+  await outboxSays(page, '2 on this tablet');
+  await button(page, 'Next person').tap();
+  await page.locator('.people').waitFor();
+  await daemon.call(office, 'DELETE', '/devices/d1');
+  await page.unroute('**/api/v1/**');
+  await page.evaluate(() => window.dispatchEvent(new Event('online')));
+  await outboxSays(page, '1 needs attention'); // what was made with the PIN went by itself
+  await page.getByRole('link', { name: 'Pair this tablet' }).tap();
+  const blocks = page.locator('.unsent');
+  await blocks.getByText(`${benchB.name}: 1 entry`).waitFor();
+  await blocks.getByText('Who made them signs in here with the PIN').waitFor();
+  assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+
+  await signIn(tablet, office, daemon.address);
+  await page.locator('.outbox-link').tap();
+  await page.getByText(`${benchB.name} can send it`).waitFor();
+  assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+  await button(page, 'Drop it').tap();
+  const saved = page.waitForEvent('download');
+  await button(page, `Save all to a file and drop it as ${office.name}`).tap();
+  await saved;
+  await outboxSays(page, 'All in the book');
+  const { code } = await daemon.call(office, 'POST', '/devices/pairing', { name: 'T2' });
+  await page.evaluate(() => { location.hash = '#/pair'; });
+  await page.locator('input[name="code"]').fill(code);
+  await button(page, 'Pair this tablet').tap();
+  await page.getByText('This tablet is T2 now.').waitFor();
+  assert.deepEqual((await entriesOf('oil-drained')).map(({ fields }) => fields.volume_ml), [21, 22]);
 });
 
 test('two paired tablets that empty the same drum while apart both stand in the book', async () => {

@@ -66,7 +66,7 @@ const kScreens = {
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,
   mend: (order) => html`<bw-entry class="screen" .mends=${Number(order)}></bw-entry>`,
   entry: (number) => html`<bw-entry-page class="screen" .number=${Number(number)}></bw-entry-page>`,
-  correct: (number) => html`<bw-correct class="screen" .seq=${Number(number)}></bw-correct>`,
+  correct,
   recorded: (subject) => html`<bw-recorded class="screen" .subject=${subject}></bw-recorded>`,
   kept: () => html`<bw-kept class="screen"></bw-kept>`,
   register: (address) => html`<bw-register class="screen" .address=${address}></bw-register>`,
@@ -81,6 +81,12 @@ const kScreens = {
   cylinders: (id) => histories('cylinders', id),
   tools: (id) => histories('tools', id),
 };
+
+/** The correction of an entry; with a number after it, of a row of the outbox that is mended. */
+function correct(argument) {
+  const [number, order] = argument.split('/').map(Number);
+  return html`<bw-correct class="screen" .seq=${number} .mends=${order ?? null}></bw-correct>`;
+}
 
 // Screens for anybody, also before the first look at the daemon.
 const kOpen = {

@@ -7,7 +7,8 @@ import { entryByNumber, standing } from './entries.js';
 import { draftOf, filesOf, unfinishedLists } from './draft.js';
 import { draftAt, dropDraft } from './drafts.js';
 import { formData } from './form-data.js';
-import { submit } from './outbox.js';
+import { Refusal } from './api.js';
+import { mayMend, rowAt, submit } from './outbox.js';
 import { refreshAfter } from './record.js';
 import { go } from './route.js';
 import { store } from './store.js';
@@ -27,8 +28,10 @@ class Correct extends Entry {
 
   fetch() {
     const { person } = store.state.session;
-    this.draftKey = `${person}/correct/${this.seq}`;
+    this.draftKey = `${person}/correct/${this.seq}${this.mends === null ? '' : `/${this.mends}`}`;
     return this.load(async () => {
+      if (this.mends !== null) this.mending = await rowAt(this.mends);
+      if (this.mends !== null && !mayMend(this.mending)) return go('outbox');
       this.entry = await entryByNumber(this.seq);
       if (!this.entry) throw new Error(texts.entryPage.none(this.seq));
       this.kind = this.entry.kind;
@@ -38,13 +41,15 @@ class Correct extends Entry {
       this.recent = []; // what stands is offered, nothing else
       this.names = await namesFor([this.form, stands]);
       this.before = draftOf(this.form.fields, stands);
-      this.begin();
+      return this.begin();
     });
   }
 
   begin() {
-    this.values = draftAt(this.draftKey) ?? this.before;
+    this.values = draftAt(this.draftKey) ?? this.mending?.draft ?? this.before;
+    this.reason ||= this.mending?.body.reason ?? '';
     this.turnTo('main');
+    if (this.mending) this.refused(new Refusal(this.mending.status, this.mending.problem));
   }
 
   /** What cannot be corrected is not asked. */
@@ -93,13 +98,15 @@ class Correct extends Entry {
       this.requestUpdate();
       return null;
     }
-    this.attempt ??= { id: uuid7(), occurredAt: withOffset(new Date()), confirmed: [] };
+    this.attempt ??= { id: uuid7(), confirmed: [],
+      occurredAt: this.mending?.body.occurred_at ?? withOffset(new Date()) };
     return this.once(async () => {
       try {
-        await submit(this.body(), { title: this.title(), line: this.reason.trim() }, this);
+        await submit(this.body(), { title: this.title(), line: this.reason.trim(),
+          mends: `correct/${this.seq}` }, this, { draft: this.values, replaces: this.mends });
         dropDraft(this.draftKey);
         await refreshAfter();
-        go(`entry/${this.seq}`);
+        go(this.mending ? 'outbox' : `entry/${this.seq}`);
       } catch (error) {
         this.refused(error);
       }

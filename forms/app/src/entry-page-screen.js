@@ -61,7 +61,7 @@ class EntryPage extends Screen {
       try {
         await submit({ id, kind: 'correction', occurred_at: withOffset(new Date()),
           corrects: this.entry.id, reason: reason.trim(), fields: { action: 'struck-out' } },
-        { title: texts.saved.strikeOut, line: this.form.title }, this);
+        { title: texts.saved.strikeOut, line: this.form.title, page: `entry/${this.number}` }, this);
         this.striking = null;
         await Promise.all([this.fetch(), refreshAfter()]);
       } catch (error) {

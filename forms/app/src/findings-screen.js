@@ -50,7 +50,7 @@ class Findings extends Screen {
         await submit({ id: this.id, kind: 'finding-acknowledged',
           occurred_at: withOffset(new Date()),
           fields: { finding: this.key, reason_given: this.reason } },
-        { title: texts.findings.acknowledge, line: this.reason }, this);
+        { title: texts.findings.acknowledge, line: this.reason, page: 'findings' }, this);
         this.key = null;
         await this.fetch();
       } catch (error) {

@@ -62,7 +62,7 @@ class Kept extends Screen {
     return this.once(async () => {
       try {
         await submit({ id: this.entryId, kind: 'hold', occurred_at: withOffset(new Date()), fields },
-          { title: this.form.title, line: values.authority ?? '' }, this);
+          { title: this.form.title, line: values.authority ?? '', page: 'kept' }, this);
         this.turn({});
         await this.fetch();
       } catch (error) {

@@ -32,6 +32,21 @@ function said({ status, problem }) {
   return [detail || title ? texts.problem.sentence(detail || title) : texts.problem.plain(status)];
 }
 
+/** True of a row that only its person could send, where somebody else or nobody is signed in: on what
+ *  is no paired tablet. */
+function waitsForOther({ person, state }) {
+  const { started, device, session } = store.state;
+  return started && device === null && state === 'waiting' && session?.person !== person;
+}
+
+/** Where it is mended, or recorded anew. */
+function mendLink({ order, draft, about }) {
+  const told = texts.outbox;
+  const [path, words] = draft ? [`${about.mends ?? 'mend'}/${order}`, told.mend]
+    : [about.page, told.lookAt];
+  return path ? html`<a class="button primary" href=${`#/${path}`}>${words}</a>` : nothing;
+}
+
 class Outbox extends Screen {
   dropping = null; // id of the row about which it is asked once more
 
@@ -62,13 +77,14 @@ class Outbox extends Screen {
   }}>${words(store.state.session.name)}</button></div>`;
   }
 
-  /** Where its person can sign in no more, a manager drops it, and keeps what it said in a file. */
-  managersActs(row) {
+  /** Where its person can sign in no more, or does not, a manager drops it, and keeps what it said in
+   *  a file. */
+  managersActs(row, why) {
     const told = texts.outbox;
     const { session } = store.state;
-    if (!mayEnter(session) || session.claimed) return html`<p>${told.stranded(row.name)}</p>`;
+    if (!mayEnter(session) || session.claimed) return html`<p>${why}</p>`;
     if (this.dropping === row.id) return this.dropPart(row, told.saveAndDrop, saveRows);
-    return html`<p>${told.stranded(row.name)}</p><div class="links">
+    return html`<p>${why}</p><div class="links">
       <button class="button" @click=${() => this.ask(row.id)}>${told.drop}</button></div>`;
   }
 
@@ -84,7 +100,8 @@ class Outbox extends Screen {
   acts(row) {
     const told = texts.outbox;
     const { session, device, people } = store.state;
-    if (isStranded(row, people)) return this.managersActs(row);
+    if (isStranded(row, people)) return this.managersActs(row, told.stranded(row.name));
+    if (waitsForOther(row)) return this.managersActs(row, told.waitsFor(row.name));
     const needsPin = row.claimed && !device;
     if (session?.person !== row.person || (needsPin && session.claimed)) {
       return html`<p>${told.whose(row.name)}</p>`;
@@ -95,9 +112,8 @@ class Outbox extends Screen {
       return html`<p class="heed">${told.undone}</p><div class="links">
         <button class="button" @click=${() => this.ask(row.id)}>${told.dropBoth}</button></div>`;
     }
-    return html`<div class="links">
-      ${row.draft ? html`<a class="button primary" href=${`#/mend/${row.order}`}>${told.mend}</a>`
-    : nothing}
+    return html`${row.draft ? nothing : html`<p>${told.anew(row.about.page)}</p>`}<div class="links">
+      ${mendLink(row)}
       <button class="button" ?disabled=${this.busy} @click=${() => this.once(() =>
     sendAgain(row.id))}>${told.again}</button>
       <button class="button" @click=${() => this.ask(row.id)}>${told.drop}</button></div>`;
@@ -114,7 +130,7 @@ class Outbox extends Screen {
         ${row.claimed ? texts.claimed.name(row.name) : row.name}</p>
       <p><b>${told.states[need ?? 'waiting']}</b></p>
       ${need === 'refused' ? said(row).map(alertLine) : nothing}
-      ${need ? this.acts(row) : nothing}</li>`;
+      ${need || waitsForOther(row) ? this.acts(row) : nothing}</li>`;
   }
 
   lead() {

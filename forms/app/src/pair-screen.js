@@ -37,11 +37,25 @@ class Pair extends Screen {
     });
   }
 
+  /** Whose entries stand in the way, and what is to be done about them. */
+  unsent() {
+    const told = texts.pair;
+    const { rows } = store.state;
+    if (!rows.length) return nothing;
+    const names = [...new Set(rows.map(({ name }) => name))];
+    return html`<section class="note heeded unsent"><h2>${told.unsentTitle}</h2>
+      <ul>${names.map((name) => html`<li>${told.unsentOf(name,
+    rows.filter((row) => row.name === name).length)}</li>`)}</ul>
+      <p>${told.unsentHow}</p>
+      <p><a class="button" href="#/outbox">${told.unsentLink}</a></p></section>`;
+  }
+
   form() {
     const told = texts.pair;
     const { device } = store.state;
     return html`<p>${told.lead}</p><p>${told.does}</p>
       ${device ? html`<p class="heed">${told.already(device.name)}</p>` : nothing}
+      ${this.unsent()}
       <form class="narrow" @submit=${(event) => this.pair(event)}>
         ${this.code ? nothing : html`<label class="written"><span>${told.code}</span>
           <small class="quiet help">${told.codeHelp}</small>

@@ -46,18 +46,25 @@ base::Result<FindingWording, base::FileFaults> FindingWording::load(const base::
   return wording;
 }
 
-std::string FindingWording::shown(const findings::Shown& value) const {
+std::string FindingWording::shown(const findings::Shown& value, bool comma) const {
   if (value.unit.empty()) return value.value;
   const quantities::Unit* unit = quantities::find_unit(value.unit);
-  if (unit != nullptr) return forms::shown_amount(value.value, *unit);
   const auto span = units_.find(value.unit);
-  return value.value + "\u00A0" + (span == units_.end() ? value.unit : span->second);
+  std::string text =
+      unit != nullptr ? forms::shown_amount(value.value, *unit)
+                      : value.value + "\u00A0" + (span == units_.end() ? value.unit : span->second);
+  // The number comes first, so that the first point is its own.
+  if (comma && value.value.find('.') != std::string::npos) text[text.find('.')] = ',';
+  return text;
 }
 
 std::string FindingWording::sentence(std::string_view says, std::string_view name,
-                                     const findings::Values& values) const {
+                                     const findings::Values& values,
+                                     const ShownIn& shown_in) const {
   const auto found = sentences_.find(says);
   if (found == sentences_.end()) return std::string(says);
+  const findings::Values told = in_site_units(values, shown_in);
+  const bool comma = shown_in.number_format == "comma";
   std::string filled;
   std::string_view rest = found->second;
   for (std::size_t open = rest.find('{'); open != std::string_view::npos; open = rest.find('{')) {
@@ -66,8 +73,8 @@ std::string FindingWording::sentence(std::string_view says, std::string_view nam
     filled += rest.substr(0, open);
     rest = rest.substr(close + 1);
     std::string text = wanted == "name" ? std::string(name) : "{" + std::string(wanted) + "}";
-    for (const auto& [key, value] : values) {
-      if (key == wanted) text = shown(value);
+    for (const auto& [key, value] : told) {
+      if (key == wanted) text = shown(value, comma);
     }
     filled += text;
   }

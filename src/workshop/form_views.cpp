@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "forms/schema.h"
 #include "workshop/caution_views.h"
+#include "workshop/site_units.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -18,15 +19,6 @@ std::string site_text(const tallies::State& state, std::string_view name) {
   if (site == nullptr) return "";
   const auto* text = entries::find_field_as<entries::Text>(site->attributes, name);
   return text == nullptr ? "" : text->text;
-}
-
-/// What the register says of the site under this name; `otherwise` while it says nothing.
-std::string site_code(const tallies::State& state, std::string_view name,
-                      std::string_view otherwise) {
-  const tallies::Thing* site = state.thing("workshop", "site");
-  if (site == nullptr) return std::string(otherwise);
-  const auto* code = entries::find_field_as<entries::Code>(site->attributes, name);
-  return code == nullptr ? std::string(otherwise) : code->slug;
 }
 
 /// Attributes of the site that a line of the emergency page may name.
@@ -94,9 +86,8 @@ Json show_emergency(const Ports& ports) {
 }
 
 Json shown_in(const Ports& ports) {
-  const auto state = ports.live.view();
-  return JsonObject{{"units", site_code(*state, "units", "metric")},
-                    {"number_format", site_code(*state, "number_format", "point")}};
+  const ShownIn told = shown_in_of(*ports.live.view());
+  return JsonObject{{"units", told.units}, {"number_format", told.number_format}};
 }
 
 Json openapi(const Ports& ports) {

@@ -85,7 +85,8 @@ std::string sentence_of(const Definitions& definitions, const tallies::State& st
   for (auto& [name, shown] : labelled) {
     if (!shown.field.empty()) shown.value = label_in_sentence(definitions, shown);
   }
-  return definitions.finding_wording.sentence(says, name_of(state, subject, names), labelled);
+  return definitions.finding_wording.sentence(says, name_of(state, subject, names), labelled,
+                                              shown_in_of(state));
 }
 
 std::string subject_text(const findings::Subject& subject) {

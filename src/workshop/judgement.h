@@ -32,7 +32,8 @@ base::Result<findings::Judgement> judge(const Ports& ports, const tallies::State
                                         base::Instant now);
 
 /// "Oil drum W1: its oldest content came in on …", with the name the register has, and of options
-/// their labels. A person is named where `names` are given, else called by the id.
+/// their labels, amounts as the site reads them. A person is named where `names` are given, else
+/// called by the id.
 std::string sentence_of(const Definitions& definitions, const tallies::State& state,
                         const findings::Subject& subject, std::string_view says,
                         const findings::Values& values, const NameBook* names = nullptr);

@@ -204,11 +204,11 @@ std::vector<RefusedCase> refused_lists() {
        "calculation was checked for. Accepted: -1 … 2000 bar."},
       {"fill-forecast",
        {{"daily_l", "1 2 3"}, {"remaining_l", "10"}},
-       "/inputs/daily_l too_few: Litres of each day, oldest first: 3 values are too few. Accepted: "
+       "/inputs/daily_l too_few: Volume of each day, oldest first: 3 values are too few. Accepted: "
        "28 to 4000 numbers, each 0 … 1000000 L."},
       {"fill-forecast",
        {{"daily_l", days}, {"remaining_l", "10"}},
-       "/inputs/daily_l too_many: Litres of each day, oldest first: 4001 values are too many. "
+       "/inputs/daily_l too_many: Volume of each day, oldest first: 4001 values are too many. "
        "Accepted: 28 to 4000 numbers, each 0 … 1000000 L."},
       {"gauge-check", with(kCheck, "as_found_bar", "0; 5; 9"),
        "/inputs/as_found_bar unequal_lists: Gauge as found, rising: 3 values do not pair up with "

@@ -178,7 +178,7 @@ TEST(CalculationForms, AreListedWithWhatAPageNeedsOfEachInput) {
     }
   }
   EXPECT_THAT(listed["vessel-volume/position"],
-              HasSubstr(R"("type":"choice","required":true,"default":null,"choices":[)"
+              HasSubstr(R"("type":"choice","required":false,"default":"upright","choices":[)"
                         R"({"code":"upright","label":"standing upright"})"));
   EXPECT_THAT(listed["unit/from"], HasSubstr(R"({"code":"psi_abs","label":"psi abs."})"));
   EXPECT_THAT(listed["fill-forecast/daily_l"], HasSubstr(R"("type":"list","required":true)"));

@@ -57,13 +57,20 @@ function behind(chart, { spans = [], moments = [] }, look) {
   ctx.restore();
 }
 
+/** What part of the width lies between two marks, as a mean: what is drawn may reach further. */
+function stepOf({ at, series: lines, range = [at[0], at.at(-1)] }) {
+  const marked = at.filter((_, index) => lines[0].values[index] !== null);
+  const span = Math.max(1, range[1] - range[0]) * Math.max(1, marked.length - 1);
+  return Math.max(1, marked.at(-1) - marked[0]) / span;
+}
+
 /** The year of a day on a line of its own. */
 const onTwoLines = (day) => day.replace(/\s(?=\S+$)/, '\n');
 
 function options(host, spec, look) {
   const narrow = host.clientWidth < kNarrowBelow;
   const room = narrow ? kNarrow : kWide;
-  const spacing = (host.clientWidth - room.left - room.right) / spec.at.length;
+  const spacing = (host.clientWidth - room.left - room.right) * stepOf(spec);
   const day = (second) => (narrow ? onTwoLines(spec.day(second)) : spec.day(second));
   const axis = { stroke: look.ink, font: room.font,
     grid: { stroke: look.faint, width: 1 }, ticks: { stroke: look.faint, width: 1 } };

@@ -59,7 +59,7 @@ describe('what is unusual', () => {
     await turnTo(page, page.locator('.keypad'));
     await tapNumber(tablet, '64');
     const asked = await save();
-    assert.match(asked, /What goes into Oil drum W1 is suspected: Water\./);
+    assert.match(asked, /Suspected in what goes into Oil drum W1: Water\./);
     assert.match(asked, /local rules and the collector/);
     await page.getByRole('button', { name: /^Yes, record/ }).tap();
     await page.locator('.saved', { hasText: 'In the book' }).waitFor();

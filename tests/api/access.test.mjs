@@ -151,6 +151,7 @@ const kRoles = {
   getEmergency: kOpen, getHealth: kOpen, getOpenApi: kOpen, listPeople: kOpen, setUp: kOpen,
   signIn: kOpen, readCalendar: kOpen, showDevice: kOpen, pairDevice: kOpen,
   listEntries: kAny, listForms: kAny, listThings: kAny, showCheckpoint: kAny, showEntry: kAny,
+  showInclusion: kAny,
   showForm: kAny, showHistory: kAny, showLevels: kAny, showSession: kAny, showThing: kAny,
   signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny, showFindings: kAny,
   listRules: kAny, listPacks: kAny, listCollections: kAny, proposeHandovers: kAny,

@@ -82,7 +82,7 @@ describe('recording', () => {
     assert.equal(asked.status, 422);
     assert.deepEqual(asked.json.errors.map(({ pointer, code }) => ({ pointer, code })),
       [{ pointer: '/fields/volume_ml', code: 'needs_confirmation' }]);
-    assert.match(asked.json.errors[0].detail, /6\u202f200.*1 … 5\u202f000/);
+    assert.match(asked.json.errors[0].detail, /6\u202f200.*1 to 5\u202f000/);
     assert.equal(await bookSize(), size);
     await recorded({ ...body, confirmed: ['volume_ml'] });
     await recorded(strikeOut(body.id));

@@ -43,8 +43,8 @@ class BookHead extends Screen {
         ${fact(told.size, grouped(String(head.size)))}
         ${fact(told.root, head.root)}</dl>
       ${entry ? html`<p>${told.means}</p>
-        <p class="actions">${entryLink(entry.seq)}
-          <button type="button" @click=${() => this.saveProof()}>${told.save}</button></p>
+        <p class="links">${entryLink(entry.seq)}
+          <button class="button" @click=${() => this.saveProof()}>${told.save}</button></p>
         ${alertLine(this.loadFault)}
         <p class="quiet">${told.proofHow}</p>` : nothing}
       <h2>${told.howTitle}</h2>

@@ -83,8 +83,12 @@ export const entryTexts = {
     leaf: 'Leaf hash of this entry (SHA-256)',
     open: 'Its proof',
     of: (number) => `What the book has of no. ${number}`,
-    means: 'This is what the workshop computer says now. The proof shows to anybody who has size and '
-      + 'root from elsewhere that the entry is in the book, word for word.',
+    proofTitle: 'A proof for somebody else',
+    means: 'The values above are what the workshop computer says now. A proof shows to anybody who has '
+      + 'size and root from elsewhere, such as from a printed page, that the entry is in that book, '
+      + 'word for word.',
+    sizeThen: 'Entries in the book then',
+    sizeHelp: 'As it stands beside the root that they have. Left empty: the book as it is now.',
     save: 'Save its proof', file: (number, size) => `proof-${number}-of-${size}.json`,
     proofHow: 'The file holds the text of the entry and the hashes from it to the root. RFC 9162, '
       + 'section 2.1.3.2, says how they are put together; the result must be the root.',

@@ -87,8 +87,9 @@ class Book : public EntrySource {
   using EntrySource::entry;
   virtual base::Result<entries::Entry> entry(std::uint64_t seq) const = 0;
   virtual base::Result<base::Sha256Digest> leaf_hash(std::uint64_t seq) const = 0;
-  /// Of entry `seq`, in the tree as it is now. kNotFound; kDamaged when a stored hash is missing.
-  virtual base::Result<Inclusion> inclusion(std::uint64_t seq) const = 0;
+  /// Of entry `seq`, in the tree of the first `size` entries. kNotFound, also when the tree ends
+  /// before the entry or the book before the tree; kDamaged when a stored hash is missing.
+  virtual base::Result<Inclusion> inclusion(std::uint64_t seq, std::uint64_t size) const = 0;
   virtual base::Result<std::vector<entries::Entry>> select(const Selection& selection) const = 0;
   /// Every entry from `from_seq` on, in book order, until `visit` returns an error.
   virtual base::Status<> each(

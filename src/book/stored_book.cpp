@@ -115,14 +115,20 @@ base::Result<base::Sha256Digest> StoredBook::leaf_hash(std::uint64_t seq) const 
   return leaf_hash_of(*reader, seq);
 }
 
-base::Result<Inclusion> StoredBook::inclusion(std::uint64_t seq) const {
-  const TreeHead now = head();
+base::Result<Inclusion> StoredBook::inclusion(std::uint64_t seq, std::uint64_t size) const {
+  if (seq > size) {
+    return base::Error{
+        base::ErrorCode::kNotFound,
+        "a book of " + std::to_string(size) + " entries ends before entry " + std::to_string(seq)};
+  }
+  auto root = root_at(size);
+  if (!root.ok()) return root.error();
   auto reader = readers_->borrow();
   auto leaf = leaf_of(*reader, seq);
   if (!leaf.ok()) return leaf.error();
-  auto path = inclusion_path(*reader, seq, now.size);
+  auto path = inclusion_path(*reader, seq, size);
   if (!path.ok()) return path.error();
-  return Inclusion{now, *std::move(leaf), *std::move(path)};
+  return Inclusion{{size, *root}, *std::move(leaf), *std::move(path)};
 }
 
 base::Result<std::vector<entries::Entry>> StoredBook::select(const Selection& selection) const {

@@ -107,7 +107,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kPost, "/api/v1/entries", kWriters.or_device(), kWrites, to(post_entries)},
       {Method::kGet, "/api/v1/entries/unconfirmed", kAny, kReads, to(get_unconfirmed_entries)},
       {Method::kGet, "/api/v1/entries/{id}", kAny, kReads, to(get_entry)},
-      {Method::kGet, "/api/v1/entries/{id}/proof", kAny, kReads, to(get_entry_proof)},
+      {Method::kGet, "/api/v1/entries/{id}/proof", kAny, kReads, to(get_entry_proof), {"size"}},
       {Method::kGet, "/api/v1/findings", kAny, kReads, to(get_findings), past_query},
       {Method::kGet, "/api/v1/forms", kAny, kReads, to(get_forms)},
       {Method::kGet, "/api/v1/forms/{kind}", kAny, kReads, to(get_form)},

@@ -167,10 +167,15 @@ Response get_entry(const ApiPorts& ports, const Request&, const Context& context
   return answer_of(workshop::show_entry(ports.workshop, *id));
 }
 
-Response get_entry_proof(const ApiPorts& ports, const Request&, const Context& context) {
+Response get_entry_proof(const ApiPorts& ports, const Request& request, const Context& context) {
   const auto id = base::parse_uuid(context.part("id"));
   if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
-  return answer_of(workshop::show_inclusion(ports.workshop, *id));
+  std::optional<std::uint64_t> size;
+  if (const std::string* text = request.query.find("size")) {
+    size = whole_number<std::uint64_t>(*text);
+    if (!size) return refused_value("/query/size", "size: how many entries the book had");
+  }
+  return answer_of(workshop::show_inclusion(ports.workshop, *id, size));
 }
 
 }  // namespace benchwarden::http

@@ -108,10 +108,11 @@ base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id) {
   return entry_with_corrections(ports, *entry);
 }
 
-base::Result<base::Json> show_inclusion(const Ports& ports, const base::Uuid& id) {
+base::Result<base::Json> show_inclusion(const Ports& ports, const base::Uuid& id,
+                                        std::optional<std::uint64_t> size) {
   const auto entry = ports.book.entry(id);
   if (!entry) return entry.error();
-  const auto shown = ports.book.inclusion(entry->seq);
+  const auto shown = ports.book.inclusion(entry->seq, size.value_or(ports.book.head().size));
   if (!shown) return shown.error();
   base::JsonArray path;
   for (const base::Sha256Digest& hash : shown->path) {

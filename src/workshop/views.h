@@ -29,9 +29,11 @@ base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query
 base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id);
 
 /// {"seq", "leaf", "leaf_hash", "size", "root", "path"}: what shows with RFC 9162, section 2.1.3.2,
-/// that the entry is in the book of that size and root. `leaf` is the text that is hashed; hashes
+/// that the entry is in the book of that size and root; `size` as the book is now when it is not
+/// given. kNotFound as in Book::inclusion. `leaf` is the text that is hashed; hashes
 /// are written as elsewhere, the leaf's in hex, those of the tree in base64.
-base::Result<base::Json> show_inclusion(const Ports& ports, const base::Uuid& id);
+base::Result<base::Json> show_inclusion(const Ports& ports, const base::Uuid& id,
+                                        std::optional<std::uint64_t> size);
 
 /// Entries that were recorded without a PIN and for which nobody has answered yet, in book order:
 /// to who records, their own; to managers and inspectors, everybody's. At most the first 500; the

@@ -56,6 +56,19 @@ describe('the proof of one entry', () => {
     for (const { id } of entries) assert.ok(leads(await proofOf(id)), id);
   });
 
+  test('is given for the book as it was, of which somebody wrote down size and root', async () => {
+    const { size, root } = await read('/api/v1/book/checkpoint');
+    const { entries: [{ id }] } = await read('/api/v1/entries?limit=1');
+    await recorded(drain());
+    const then = await read(`/api/v1/entries/${id}/proof?size=${size}`);
+    assert.deepEqual([then.size, then.root], [size, root]);
+    assert.ok(leads(then));
+    for (const [wrong, status] of [[0, 404], [size + 1000, 404], ['x', 422]]) {
+      const answer = await call('GET', `/api/v1/entries/${id}/proof?size=${wrong}`, { as: 'inspector' });
+      assert.equal(answer.status, status);
+    }
+  });
+
   test('is not there for what is no entry', async () => {
     for (const id of ['0190c2a4-7e00-7000-8000-00000000dead', 'x']) {
       const { status } = await call('GET', `/api/v1/entries/${id}/proof`, { as: 'inspector' });

@@ -159,17 +159,22 @@ base::Sha256Digest root_from(const Inclusion& proof, std::uint64_t seq) {
 }
 
 TEST_F(Books, ShowThatEachEntryIsInThem) {
+  std::vector<base::Sha256Digest> roots{book_->head().root};
+  for (std::uint64_t number = 1; number <= 35; ++number) {
+    append(number, number);
+    roots.push_back(book_->head().root);
+  }
   for (std::uint64_t size = 1; size <= 35; ++size) {
-    append(size, size);
     for (std::uint64_t seq = 1; seq <= size; ++seq) {
-      const auto proof = book_->inclusion(seq);
+      const auto proof = book_->inclusion(seq, size);
       ASSERT_TRUE(proof.ok()) << proof.error().detail;
-      EXPECT_EQ(proof->head, book_->head());
-      ASSERT_EQ(root_from(*proof, seq), book_->head().root) << seq << " of " << size;
+      EXPECT_EQ(proof->head, (TreeHead{size, roots[size]}));
+      ASSERT_EQ(root_from(*proof, seq), roots[size]) << seq << " of " << size;
     }
   }
-  EXPECT_EQ(book_->inclusion(36).error().code, ErrorCode::kNotFound);
-  EXPECT_EQ(book_->inclusion(0).error().code, ErrorCode::kNotFound);
+  EXPECT_EQ(book_->inclusion(0, 35).error().code, ErrorCode::kNotFound);
+  EXPECT_EQ(book_->inclusion(8, 7).error().code, ErrorCode::kNotFound);
+  EXPECT_EQ(book_->inclusion(8, 36).error().code, ErrorCode::kNotFound);
 }
 
 TEST_F(Books, IsLockedAgainstASecondProcess) {

@@ -159,6 +159,14 @@ for (const [viewport, colorScheme] of kSizes) {
       assert.equal(file.suggestedFilename(), `proof-7-of-${head.size}.json`);
       const { seq, leaf_hash: leafHash, root } = JSON.parse(readFileSync(await file.path(), 'utf8'));
       assert.deepEqual([seq, leafHash, root], [7, entries[0].leaf_hash, head.root]);
+      await page.getByLabel('Entries in the book then').fill('6');
+      await button(page, 'Save its proof').tap();
+      await page.locator('main .fault, main [role="alert"]').getByText(/ends before entry 7/).waitFor();
+      await clean(tablet);
+      await page.getByLabel('Entries in the book then').fill('1 000');
+      const older = page.waitForEvent('download');
+      await button(page, 'Save its proof').tap();
+      assert.equal((await older).suggestedFilename(), 'proof-7-of-1000.json');
       await page.goto(`${demo.address}/#/head`);
       await page.getByRole('heading', { name: 'The head of the book' }).waitFor();
       await page.getByText(head.root).waitFor();

@@ -43,8 +43,8 @@ class PausedBook : public book::Book {
   base::Result<base::Sha256Digest> leaf_hash(std::uint64_t seq) const override {
     return behind_.leaf_hash(seq);
   }
-  base::Result<book::Inclusion> inclusion(std::uint64_t seq) const override {
-    return behind_.inclusion(seq);
+  base::Result<book::Inclusion> inclusion(std::uint64_t seq, std::uint64_t size) const override {
+    return behind_.inclusion(seq, size);
   }
   base::Result<std::vector<entries::Entry>> select(
       const book::Selection& selection) const override {

@@ -26,10 +26,24 @@ class BookHead extends Screen {
 
   saveProof() {
     return this.load(async () => {
-      const proof = await get(`/entries/${this.entry.id}/proof`);
+      const size = this.querySelector('input').value.replaceAll(/\D/g, '');
+      const proof = await get(`/entries/${this.entry.id}/proof${size ? `?size=${size}` : ''}`);
       saveAs(texts.head.file(this.entry.seq, proof.size), `${JSON.stringify(proof, null, 2)}\n`,
         'application/json');
     });
+  }
+
+  /** For the book as it is now, or as it was when somebody wrote down its size and root. */
+  proof() {
+    const told = texts.head;
+    return html`<h2>${told.proofTitle}</h2><p>${told.means}</p>
+      <label class="written"><span>${told.sizeThen}</span>
+        <small class="quiet help">${told.sizeHelp}</small>
+        <input type="text" inputmode="numeric" autocomplete="off" maxlength="15"></label>
+      ${alertLine(this.loadFault)}
+      <p class="links"><button class="button" @click=${() => this.saveProof()}>${told.save}</button>
+        ${entryLink(this.entry.seq)}</p>
+      <p class="quiet">${told.proofHow}</p>`;
   }
 
   render() {
@@ -42,11 +56,7 @@ class BookHead extends Screen {
         ${entry ? fact(told.leaf, entry.leaf_hash) : nothing}
         ${fact(told.size, grouped(String(head.size)))}
         ${fact(told.root, head.root)}</dl>
-      ${entry ? html`<p>${told.means}</p>
-        <p class="links">${entryLink(entry.seq)}
-          <button class="button" @click=${() => this.saveProof()}>${told.save}</button></p>
-        ${alertLine(this.loadFault)}
-        <p class="quiet">${told.proofHow}</p>` : nothing}
+      ${entry ? this.proof() : nothing}
       <h2>${told.howTitle}</h2>
       <ol class="steps">${told.how.map((step) => html`<li>${step}</li>`)}</ol>
       <p class="quiet">${told.limit}</p>`;

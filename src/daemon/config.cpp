@@ -6,6 +6,7 @@
 #include <cstdlib>
 
 #include "daemon/text_file.h"
+#include "http/host_list.h"
 
 namespace benchwarden::daemon {
 namespace {
@@ -72,7 +73,13 @@ base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& 
   }
   config.port = static_cast<std::uint16_t>(whole_between(reader, "port", config.port, 0, 65535));
   read_network(reader, config);
-  for (std::string& name : reader.texts("host_names")) config.host_names.push_back(std::move(name));
+  for (std::string& name : reader.texts("host_names")) {
+    if (!http::is_host(name)) {
+      reader.fault("'host_names' has '" + name +
+                   "'; accepted: names of hosts such as book.example, each with a port or without");
+    }
+    config.host_names.push_back(std::move(name));
+  }
   config.connections_max = whole_between(reader, "connections_max", config.connections_max, 1, 500);
   config.connections_per_peer_max =
       std::min(config.connections_per_peer_max, config.connections_max);

@@ -20,6 +20,11 @@ std::string host_of_address(const std::string& address) {
   return address.find(':') == std::string::npos ? address : "[" + address + "]";
 }
 
+bool is_host(std::string_view text) {
+  constexpr std::string_view kTaken = "abcdefghijklmnopqrstuvwxyz0123456789-.:[]";
+  return !text.empty() && ascii_lower(text).find_first_not_of(kTaken) == std::string::npos;
+}
+
 bool is_address_host(std::string_view host) {
   in6_addr bytes{};
   if (host.size() > 2 && host.front() == '[' && host.back() == ']') {

@@ -11,6 +11,8 @@ std::string ascii_lower(std::string_view text);
 
 /// An address as it stands in a URL and in Host: that of IPv6 in brackets.
 std::string host_of_address(const std::string& address);
+/// Whether Host can say so at all: a name or address, with a port or without.
+bool is_host(std::string_view text);
 /// Whether a host, as it stands in a URL, is an address and no name.
 bool is_address_host(std::string_view host);
 

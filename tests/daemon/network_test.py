@@ -300,6 +300,7 @@ class Settings(Network):
                 ("set_up_port = 8500\n", "'set_up_port' is 8500, but only this machine"),
                 (SECURE + 'host_names = ["book.example"]\n',
                  "'host_names' is 'book.example', but our own authority"),
+                ('host_names = ["not a host!"]\n', "'host_names' has 'not a host!'"),
                 (SECURE + "set_up_port = 65536\n", "0 to 65535")):
             self.config.write_text(settings)
             done = run(PROGRAM, "serve", "--config", self.config, "--data", self.data)

@@ -53,6 +53,15 @@ TEST(HostList, KnowsNamesWithAndWithoutOurPort) {
   }
 }
 
+TEST(HostList, TellsAHostFromWhatIsNone) {
+  for (const char* host : {"Book.example", "book.example:8443", "[::1]", "10.0.0.5"}) {
+    EXPECT_TRUE(is_host(host)) << host;
+  }
+  for (const char* other : {"", "not a host!", "https://book.example", "book_1"}) {
+    EXPECT_FALSE(is_host(other)) << other;
+  }
+}
+
 TEST(HostList, KnowsAnAddressAsABrowserNamesIt) {
   EXPECT_EQ(host_of_address("192.0.2.2"), "192.0.2.2");
   EXPECT_EQ(host_of_address("2001:db8::5"), "[2001:db8::5]");

@@ -141,11 +141,11 @@ describe('what was refused when its screen was left', () => {
   };
 
   /** `record` while nothing answers; what it recorded is refused afterwards. */
-  async function refusedAfter(record) {
+  async function refusedAfter(record, later = (route) => route.fulfill(kRefused)) {
     answering = (route) => route.abort();
     await record();
     await outboxSays(page, '1 on this tablet');
-    answering = (route) => route.fulfill(kRefused);
+    answering = later;
     await page.evaluate(() => window.dispatchEvent(new Event('online')));
     await outboxSays(page, '1 needs attention');
     await page.locator('.outbox-link').tap();
@@ -182,6 +182,30 @@ describe('what was refused when its screen was left', () => {
     await begin('manager');
     await page.goto(`${demo.address}/#/findings`);
     await button(page, 'Acknowledge').first().tap();
+  test('of a correction is recorded by a second tap where it was only unusual', async () => {
+    await begin('technician');
+    await recordDrain(tablet, 47);
+    await page.getByRole('link', { name: 'Show the entry' }).tap();
+    await page.getByRole('link', { name: 'Correct' }).tap();
+    await page.locator('.keypad').waitFor();
+    for (let digit = 0; digit < 2; digit += 1) {
+      await button(page, 'Delete the last digit').tap();
+    }
+    await tapNumber(tablet, '6000');
+    await page.locator('.save').tap();
+    await page.locator('.ask input').fill('a drum was emptied');
+    await refusedAfter(() => page.locator('.save').tap(), (route) => route.continue());
+    await page.getByRole('link', { name: 'Mend it' }).tap();
+    await page.getByRole('heading', { name: 'Is this right?' }).waitFor();
+    await page.getByRole('button', { name: /^Yes, record 6000/ }).tap();
+    await outboxSays(page, 'All in the book');
+    const { entries } = await api(tablet, '/entries?kind=correction&limit=500');
+    assert.deepEqual(entries.filter(({ reason }) => reason === 'a drum was emptied')
+      .map(({ fields }) => fields.volume_ml), [6000]);
+    assert.deepEqual(tablet.complaints, []);
+    await tablet.context.close();
+  });
+
     await page.locator('.finding input').fill('known');
     await refusedAfter(() => page.getByRole('button', { name: /^Record as|Acknowledge as/ }).tap());
     await page.getByText('It cannot be altered.').waitFor();

@@ -87,9 +87,10 @@ class Correct extends Entry {
     return confirmed.length ? { ...body, confirmed } : body;
   }
 
-  confirm() {
-    this.attempt.confirmed = [...new Set([...this.attempt.confirmed, ...this.asked])];
-    return this.record();
+  /** It was corrected when it was first, also where that is mended. */
+  newAttempt() {
+    return { id: uuid7(), confirmed: [],
+      occurredAt: this.mending?.body.occurred_at ?? withOffset(new Date()) };
   }
 
   record() {
@@ -98,8 +99,7 @@ class Correct extends Entry {
       this.requestUpdate();
       return null;
     }
-    this.attempt ??= { id: uuid7(), confirmed: [],
-      occurredAt: this.mending?.body.occurred_at ?? withOffset(new Date()) };
+    this.attempt ??= this.newAttempt();
     return this.once(async () => {
       try {
         await submit(this.body(), { title: this.title(), line: this.reason.trim(),

@@ -33,12 +33,6 @@ import { uuid7 } from './uuid.js';
 import { withDays, withOffset } from './time.js';
 import { texts } from '../texts.js';
 
-/** One try to record: the id stays while the same values are sent. */
-function newAttempt(values) {
-  const occurredAt = happenedAt(values) || withOffset(new Date());
-  return { id: uuid7(), occurredAt, confirmed: [] };
-}
-
 export class Entry extends FormPages {
   static needsSession = true;
 
@@ -274,6 +268,12 @@ export class Entry extends FormPages {
     return Object.values(this.faults).some(Boolean);
   }
 
+  /** One try to record: the id stays while the same values are sent. */
+  newAttempt() {
+    const occurredAt = happenedAt(this.values) || withOffset(new Date());
+    return { id: uuid7(), occurredAt, confirmed: [] };
+  }
+
   /** What is sent: of a change of the register only what differs. */
   body() {
     const given = { ...differing(this.values, this.standing), ...this.preset };
@@ -287,14 +287,18 @@ export class Entry extends FormPages {
       this.turnToField((name) => this.faults[name]);
       return;
     }
-    this.attempt ??= newAttempt(this.values);
-    this.send(this.body());
+    this.record();
   }
 
   confirm() {
-    this.attempt ??= newAttempt(this.values);
+    this.attempt ??= this.newAttempt();
     this.attempt.confirmed = [...new Set([...this.attempt.confirmed, ...this.asked])];
-    this.send(this.body());
+    return this.record();
+  }
+
+  record() {
+    this.attempt ??= this.newAttempt();
+    return this.send(this.body());
   }
 
   send(body) {

@@ -29,6 +29,9 @@ export const tabletTexts = {
       stranded: 'Needs attention: only the person who made it could send it',
       unclaimed: 'Needs attention: it was made without PIN, and this is no paired tablet any more' },
     whose: (name) => `${name} can mend or drop it after signing in.`,
+    whoseOrManagers: (name) => `${name} can mend or drop it after signing in. Where ${name} does not `
+      + 'come, a manager signs in here, saves it to a file and drops it. Then it has to be recorded '
+      + 'anew.',
     gone: 'It is not among what can be mended on this tablet any more: it was sent or dropped '
       + 'meanwhile.',
     waitsFor: (name) => `${name} can send it: after signing in here with the PIN it goes by itself, or `
@@ -94,8 +97,12 @@ export const tabletTexts = {
     unsentTitle: 'First these entries have to leave this tablet',
     unsentOf: (name, count) => `${name}: ${count === 1 ? '1 entry' : `${count} entries`}`,
     unsentHow: 'Who made them signs in here with the PIN: then they are sent, those made without PIN '
-      + 'once their person says on the page of what is on this tablet that they are theirs. Where '
-      + 'nobody comes for them, a manager signs in here, saves them to a file there and drops them.',
+      + 'once their person says on the page of what is on this tablet that they are theirs; those that '
+      + 'the workshop computer did not take, their person mends or drops on that page. Where nobody '
+      + 'comes for them, a manager signs in here, saves them to a file there and drops them.',
+    unsentPaired: 'They are sent by themselves once the workshop computer answers. Those that it did '
+      + 'not take, who made them mends or drops on the page of what is on this tablet, after signing '
+      + 'in here; those of a person who is not on the list of people any more, a manager.',
     unsentLink: 'What is on this tablet',
     done: (name) => `This tablet is ${name} now.`,
     back: 'To the names',

@@ -125,6 +125,46 @@ describe('what needs attention', () => {
       [benchB.id, true, null]);
   });
 
+  test('is saved and dropped by a manager where it keeps a browser from being paired', async () => {
+    await work();
+    await refusedLater(64);
+    await button(page, 'Next person').tap();
+    await page.locator('.people').waitFor();
+    await page.evaluate(() => { location.hash = '#/pair'; });
+    await page.locator('.unsent').getByText('their person mends or drops on that page').waitFor();
+    assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+    await signIn(tablet, benchB, daemon.address);
+    await openOutbox();
+    await page.getByText('Where Bench A does not come, a manager signs in here').waitFor();
+    assert.equal(await button(page, 'Drop it').count(), 0);
+    await button(page, 'Next person').tap();
+    await signIn(tablet, office, daemon.address);
+    await openOutbox();
+    assert.equal(await page.getByRole('link', { name: 'Mend it' }).count(), 0);
+    assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
+    await button(page, 'Drop it').tap();
+    const coming = page.waitForEvent('download');
+    await button(page, `Save all to a file and drop it as ${office.name}`).tap();
+    const { rows } = JSON.parse(await readFile(await (await coming).path(), 'utf8'));
+    assert.deepEqual(rows.map(({ person, body }) => [person, body.fields.volume_ml]),
+      [[benchA.id, 64]]);
+    await outboxSays(page, 'All in the book');
+    await pair();
+  });
+
+  test('is left to its person on a paired tablet', async () => {
+    await pair();
+    await work();
+    await refusedLater(64);
+    await button(page, 'Next person').tap();
+    await signIn(tablet, office, daemon.address);
+    await page.evaluate(() => { location.hash = '#/pair'; });
+    await page.locator('.unsent').getByText('They are sent by themselves').waitFor();
+    await openOutbox();
+    await page.getByText('Bench A can mend or drop it after signing in.', { exact: true }).waitFor();
+    assert.equal(await button(page, 'Drop it').count(), 0);
+  });
+
   test('is saved and dropped by a manager where its person can sign in no more', async () => {
     await pair();
     await work();

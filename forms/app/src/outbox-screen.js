@@ -88,6 +88,14 @@ class Outbox extends Screen {
       <button class="button" @click=${() => this.ask(row.id)}>${told.drop}</button></div>`;
   }
 
+  /** Of what was refused to somebody else: it keeps a browser that is not paired from being so. */
+  othersActs(row) {
+    const told = texts.outbox;
+    const { started, device } = store.state;
+    if (!started || device) return html`<p>${told.whose(row.name)}</p>`;
+    return this.managersActs(row, told.whoseOrManagers(row.name));
+  }
+
   /** Of what its person made without a PIN, or somebody else did. */
   ownActs({ id }) {
     const told = texts.outbox;
@@ -103,9 +111,8 @@ class Outbox extends Screen {
     if (isStranded(row, people)) return this.managersActs(row, told.stranded(row.name));
     if (waitsForOther(row)) return this.managersActs(row, told.waitsFor(row.name));
     const needsPin = row.claimed && !device;
-    if (session?.person !== row.person || (needsPin && session.claimed)) {
-      return html`<p>${told.whose(row.name)}</p>`;
-    }
+    if (session?.person !== row.person) return this.othersActs(row);
+    if (needsPin && session.claimed) return html`<p>${told.whose(row.name)}</p>`;
     if (this.dropping === row.id) return this.dropPart(row, told.dropYes, () => {});
     if (needsPin) return this.ownActs(row);
     if (isUndone(store.state.rows, row)) {

@@ -40,13 +40,13 @@ class Pair extends Screen {
   /** Whose entries stand in the way, and what is to be done about them. */
   unsent() {
     const told = texts.pair;
-    const { rows } = store.state;
+    const { rows, device } = store.state;
     if (!rows.length) return nothing;
     const names = [...new Set(rows.map(({ name }) => name))];
     return html`<section class="note heeded unsent"><h2>${told.unsentTitle}</h2>
       <ul>${names.map((name) => html`<li>${told.unsentOf(name,
     rows.filter((row) => row.name === name).length)}</li>`)}</ul>
-      <p>${told.unsentHow}</p>
+      <p>${device ? told.unsentPaired : told.unsentHow}</p>
       <p><a class="button" href="#/outbox">${told.unsentLink}</a></p></section>`;
   }
 

@@ -163,6 +163,10 @@ describe('what was refused when its screen was left', () => {
     await page.locator('.save').tap();
     await page.locator('.ask input').fill('read once more');
     await refusedAfter(() => page.locator('.save').tap());
+    const told = (await page.locator('[data-row]').innerText())
+      .replaceAll('\u00a0', ' ').replaceAll(/\n+/g, '\n');
+    assert.match(told, /^Correct no\. \d+\nAbout this entry: Oil drained\n/);
+    assert.match(told, /\nVolume: 46 mL → 467 mL\nReason: read once more\n/);
     assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
     await page.getByRole('link', { name: 'Mend it' }).tap();
     await page.getByText('That month is closed.').or(page.getByText('that month is closed')).waitFor();
@@ -178,10 +182,6 @@ describe('what was refused when its screen was left', () => {
     await tablet.context.close();
   });
 
-  test('leads to its page where nothing of it can be altered', async () => {
-    await begin('manager');
-    await page.goto(`${demo.address}/#/findings`);
-    await button(page, 'Acknowledge').first().tap();
   test('of a correction is recorded by a second tap where it was only unusual', async () => {
     await begin('technician');
     await recordDrain(tablet, 47);
@@ -206,6 +206,10 @@ describe('what was refused when its screen was left', () => {
     await tablet.context.close();
   });
 
+  test('leads to its page where nothing of it can be altered', async () => {
+    await begin('manager');
+    await page.goto(`${demo.address}/#/findings`);
+    await button(page, 'Acknowledge').first().tap();
     await page.locator('.finding input').fill('known');
     await refusedAfter(() => page.getByRole('button', { name: /^Record as|Acknowledge as/ }).tap());
     await page.getByText('It cannot be altered.').waitFor();

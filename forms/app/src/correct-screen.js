@@ -37,6 +37,7 @@ class Correct extends Entry {
       this.kind = this.entry.kind;
       const stands = standing(this.entry);
       Object.assign(this, await formData(this.kind, person));
+      this.kindTitle = this.form.title;
       this.form = { ...this.form, title: texts.correct.title(this.seq) };
       this.recent = []; // what stands is offered, nothing else
       this.names = await namesFor([this.form, stands]);
@@ -87,6 +88,14 @@ class Correct extends Entry {
     return confirmed.length ? { ...body, confirmed } : body;
   }
 
+  /** Which entry, what changes and why. */
+  about() {
+    const { seq, kindTitle } = this;
+    return { title: this.title(), line: texts.entryPage.corrects(kindTitle),
+      lines: [...this.differences(), texts.cylinders.reason(this.reason.trim())],
+      mends: `correct/${seq}` };
+  }
+
   /** It was corrected when it was first, also where that is mended. */
   newAttempt() {
     return { id: uuid7(), confirmed: [],
@@ -102,8 +111,7 @@ class Correct extends Entry {
     this.attempt ??= this.newAttempt();
     return this.once(async () => {
       try {
-        await submit(this.body(), { title: this.title(), line: this.reason.trim(),
-          mends: `correct/${this.seq}` }, this, { draft: this.values, replaces: this.mends });
+        await submit(this.body(), this.about(), this, { draft: this.values, replaces: this.mends });
         dropDraft(this.draftKey);
         await refreshAfter();
         go(this.mending ? 'outbox' : `entry/${this.seq}`);
@@ -124,7 +132,7 @@ class Correct extends Entry {
     this.fault = '';
   }
 
-  /** What differs, each as it stood and as it is to be. */
+  /** What differs, in words, each as it stood and as it is to be. */
   differences() {
     const { cleared = [], ...given } = this.changes();
     const after = { ...standing(this.entry), ...given };
@@ -133,15 +141,14 @@ class Correct extends Entry {
     const names = [...Object.keys(given), ...cleared.map((row) => row.cleared_field)];
     return this.form.fields.filter(({ name }) => names.includes(name)).map((field) => {
       const words = (values) => valueLines(field, values, this.names).join('; ');
-      return html`<p class="asked-change">${texts.cylinders.changed(field.label, words(before),
-        words(after))}</p>`;
+      return texts.cylinders.changed(field.label, words(before), words(after));
     });
   }
 
   whyPage() {
     const { session } = store.state;
     return html`<div class="ask"><h1 tabindex="-1">${texts.correct.whyTitle}</h1>
-      ${this.differences()}
+      ${this.differences().map((text) => html`<p class="asked-change">${text}</p>`)}
       <p class="quiet">${texts.correct.stays}</p>
       <label class="written"><span>${texts.entryPage.reason}</span>
         <input type="text" maxlength="500" autocomplete="off" .value=${this.reason}

@@ -61,7 +61,8 @@ class EntryPage extends Screen {
       try {
         await submit({ id, kind: 'correction', occurred_at: withOffset(new Date()),
           corrects: this.entry.id, reason: reason.trim(), fields: { action: 'struck-out' } },
-        { title: texts.saved.strikeOut, line: this.form.title, page: `entry/${this.number}` }, this);
+        { title: texts.saved.strikeOut, line: this.form.title, page: `entry/${this.number}`,
+          lines: [texts.entryPage.number(this.number), texts.cylinders.reason(reason.trim())] }, this);
         this.striking = null;
         await Promise.all([this.fetch(), refreshAfter()]);
       } catch (error) {

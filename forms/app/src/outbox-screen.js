@@ -129,10 +129,11 @@ class Outbox extends Screen {
   row(row) {
     const told = texts.outbox;
     const need = needIn(store.state, row);
-    const { title, line } = row.about;
+    const { title, line, lines = [] } = row.about;
     return html`<li class="note ${need ? 'heeded' : ''}" data-row=${row.id}>
       <h2>${title}</h2>
       ${line && line !== title ? html`<p>${line}</p>` : nothing}
+      ${lines.map((text) => html`<p>${text}</p>`)}
       <p class="quiet">${momentText(row.body.occurred_at)} ·
         ${row.claimed ? texts.claimed.name(row.name) : row.name}</p>
       <p><b>${told.states[need ?? 'waiting']}</b></p>

@@ -60,9 +60,9 @@ class Gone extends Error {
 /** Keeps the entry and sends it. Returns the receipt, or null when it is on this tablet only for
  *  now. Throws the daemon's Refusal: then nothing of it is left here, but where it `replaces` what
  *  needs attention (the `order` of that row), or the `asker`, the screen, is gone: then it needs
- *  attention, and the Refusal is `kept`. `about`: {title, line, address}, what
- *  people know it by, and `mends` or `page`, where it is mended or recorded anew; `draft`: the values its form can be opened with, and under which key they are
- *  kept as begun. */
+ *  attention, and the Refusal is `kept`. `about`: {title, line, address}, what people know it by,
+ *  `lines` with more of what it says, and `mends` or `page`, where it is mended or recorded anew;
+ *  `draft`: the values its form can be opened with, and under which key they are kept as begun. */
 export async function submit(body, about, asker,
   { draft = null, draftKey = '', replaces = null } = {}) {
   const row = newRow(body, about, draft);

@@ -339,7 +339,9 @@ export const texts = {
   units: { l: 'L', ml: 'mL', c: '°C', d: 'days', bar_l: 'bar·L', percent: '%', m3: 'm³', k: 'K',
     g_mol: 'g/mol', mm_hg: 'mmHg', kg_m3: 'kg/m³', lb: 'lb', gal_us: 'US gal', qt_us: 'US qt', 1: '',
     fl_oz_us: 'US fl oz', ft3: 'ft³', g: 'g', kg: 'kg', oz: 'oz', bar: 'bar', psi: 'psi', f: '°F',
-    mm: 'mm', m: 'm', in: 'in', ft: 'ft', lb_gal_us: 'lb/US gal' },
+    mm: 'mm', cm: 'cm', m: 'm', in: 'in', ft: 'ft', kg_l: 'kg/L', lb_gal_us: 'lb/US gal',
+    hpa: 'hPa', kpa: 'kPa', mpa: 'MPa' },
+  absolute: ' abs.', // behind the unit of a pressure from zero
 
   confidence: { 'own-rule': 'the workshop\u2019s own rule, not of a text',
     'second-hand': 'figures second-hand, not from the text',

@@ -42,10 +42,34 @@ test('a refusal is sorted to its input, with days as people write them', () => {
   const { byInput, others } = refusalsOf([
     { pointer: '/inputs/from_date', detail: 'Accepted: a day such as 2026-11-25.' },
     { pointer: '/inputs/b/0', detail: 'One.' }, { pointer: '/inputs/b/1', detail: 'Two.' },
-    { pointer: '/inputs', detail: 'All.' }]);
+    { pointer: '/inputs', detail: 'All.' }], [], null);
   assert.equal(byInput.from_date.replaceAll('\u00a0', ' '), 'Accepted: a day such as 25 Nov 2026.');
   assert.equal(byInput.b, 'One. Two.');
   assert.deepEqual(others, ['All.']);
+});
+
+test('a refusal tells the range as the page does, and choices by their labels', () => {
+  showIn({ units: 'us', number_format: 'comma' });
+  const inputs = [
+    { name: 'a', type: 'number', unit: 'L', accepted: '0.001 … 1000000 L', lowest: 0.001, highest: 1e6 },
+    { name: 'p', type: 'list', unit: 'bar abs.', accepted: '2 to 9 numbers, each 0.5 … 1.1 bar abs.',
+      lowest: 0.5, highest: 1.1, fewest: 2, most: 9 },
+    { name: 'c', type: 'choice', unit: '', accepted: 'oil-a, none',
+      choices: [{ code: 'oil-a', label: 'Oil A' }, { code: 'none', label: 'Without' }] }];
+  const refused = (pointer, detail) => ({ pointer, detail });
+  const { byInput } = refusalsOf([
+    refused('/inputs/a', 'A: 0 US gal is outside. Accepted: 0.001 … 1000000 L.'),
+    refused('/inputs/p', 'P: 2 is outside. Accepted: 0.5 … 1.1 bar abs.'),
+    refused('/inputs/b', 'B: 1.25 and 1,5 of 12345, by 1.2.3.'),
+    refused('/inputs/c', "C: 'x' is not one of the choices. Choices: oil-a, none.")],
+  inputs, { units: {} });
+  const said = Object.values(byInput).map((text) => text.replaceAll('\u00a0', ' '));
+  assert.deepEqual(said, [
+    'A: 0 US gal is outside. Accepted: 0,000265 … 264\u202f172 US gal.',
+    'P: 2 is outside. Accepted: 7,26 … 15,9 psi abs.',
+    'B: 1,25 and 1,5 of 12\u202f345, by 1.2.3.',
+    "C: 'x' is not one of the choices. Choices: Oil A, Without."]);
+  showIn({ units: 'metric', number_format: 'point' });
 });
 
 for (const [colorScheme, role, viewport] of [['light', 'technician', { width: 1280, height: 800 }],
@@ -108,7 +132,7 @@ for (const [colorScheme, role, viewport] of [['light', 'technician', { width: 12
     test('tells a value outside its range by the range', async () => {
       await field('temperature_c').locator('input').fill('60');
       await button(page, 'Calculate').tap();
-      await field('temperature_c').getByText(/60 is outside .*Accepted: -20 … 50 °C/).waitFor();
+      await field('temperature_c').getByText(/60 is outside .*Accepted: -20 … 50\s°C/).waitFor();
       await clean();
     });
   });
@@ -144,6 +168,44 @@ describe('every calculation', () => {
         .filter((code) => /[_]|-\d|^\w+-\w+$/.test(code) && !labels.includes(code));
       assert.deepEqual(choices.filter((text) => codes.includes(text.trim())), [], name);
     }
+  });
+
+  test('tells everything in the units and with the mark of the workshop', async () => {
+    const us = await openTablet(browser, { serviceWorkers: 'block' });
+    await us.page.route('**/api/v1/people', async (route) => {
+      const response = await route.fetch();
+      route.fulfill({ response, json: { ...await response.json(),
+        shown_in: { units: 'us', number_format: 'comma' } } });
+    });
+    await signIn(us, personOf('technician'));
+    const { calculations } = await api(us, '/calculations');
+    for (const { name, title, inputs } of calculations) {
+      await us.page.goto(`${demo.address}/#/calculations/${name}`);
+      await us.page.getByRole('heading', { name: title, exact: true }).waitFor();
+      for (const input of inputs) {
+        const chosen = unitsOf(input).length
+          && await us.page.locator(`[data-input="${input.name}"] select.unit`).inputValue();
+        if (!chosen || chosen === input.unit) continue;
+        const hints = (await us.page.locator(`[data-input="${input.name}"] .help`).allTextContents())
+          .filter((hint) => /^(Takes|Not given)/.test(hint)).join(' ').replaceAll('\u00a0', ' ');
+        assert.ok(!hints || hints.includes(` ${chosen}`), `${name}: ${hints}`);
+        assert.ok(!hints.includes(` ${input.unit} `), `${name}: ${hints}`);
+        assert.doesNotMatch(hints, /\d\.\d/, name);
+      }
+    }
+    await us.page.goto(`${demo.address}/#/calculations/nitrogen-content`);
+    for (const [name, value] of [['water_capacity_l', '13,2'], ['gauge_pressure_bar', '2900'],
+      ['temperature_c', '68']]) {
+      await us.page.locator(`input[name="${name}"]`).fill(value);
+    }
+    await button(us.page, 'Calculate').tap();
+    await us.page.locator('.calculated').waitFor();
+    const answer = us.page.locator('.calculated');
+    const text = await answer.locator('.facts, .steps').allInnerTexts();
+    assert.match(text.join('\n'), /199,9479615/);
+    assert.doesNotMatch(text.join('\n'), /\d\.\d/);
+    assert.deepEqual(await screenFaults(us, { scrolls: true }), []);
+    await us.context.close();
   });
 
   test('takes a list as the example of the command line has it', async () => {

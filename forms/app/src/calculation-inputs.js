@@ -2,11 +2,11 @@
 // accepts, with the units a person may have the value in, and what is sent of it.
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
-import { decimalText, grouped, joined } from './decimal.js';
+import { decimalText, grouped, joined, withNumbers } from './decimal.js';
 import { alertLine } from './screen.js';
 import { shownIn } from './shown-in.js';
 import { withDays } from './time.js';
-import { unitId, within } from './units.js';
+import { converted, unitId, within } from './units.js';
 import { texts } from '../texts.js';
 
 const kAnyFrom = 1e12; // a range that reaches so far takes any number
@@ -44,14 +44,30 @@ export function givenInputs(inputs, values, units) {
   return given;
 }
 
+/** What the daemon says an input takes, and the same as its page says it. */
+function acceptedTwice(input, screen) {
+  if (input.type === 'choice') return [input.accepted, input.choices.map(labelOf).join(', ')];
+  const daemons = [input.lowest, input.highest].map((end) => decimalText(end)).join(' … ');
+  return [input.unit ? `${daemons} ${input.unit}` : daemons, rangeText(input, screen)];
+}
+
+/** A refusal in the words of the page of the calculation. */
+function refusalText(detail, input, screen) {
+  const said = withDays(detail);
+  if (!input || !(input.type === 'choice' || hasRange(input))) return withNumbers(said);
+  const [daemons, own] = acceptedTwice(input, screen);
+  return withNumbers(said.replace(daemons, () => own));
+}
+
 /** Refusals by the input they are about, as {byInput, others}. */
-export function refusalsOf(errors) {
+export function refusalsOf(errors, inputs, screen) {
   const byInput = {};
   const others = [];
   for (const { pointer, detail } of errors) {
     const [, name] = /^\/inputs\/([^/]+)/.exec(pointer) ?? [];
-    if (name) byInput[name] = [byInput[name], withDays(detail)].filter(Boolean).join(' ');
-    else others.push(withDays(detail));
+    const text = refusalText(detail, inputs.find((input) => input.name === name), screen);
+    if (name) byInput[name] = [byInput[name], text].filter(Boolean).join(' ');
+    else others.push(text);
   }
   return { byInput, others };
 }
@@ -71,7 +87,7 @@ function control(input, screen) {
     return html`<select name=${name} aria-invalid=${bad} .value=${live(value)} @change=${put}>
       <option value="">${texts.calculations.choose}</option>
       ${input.choices.map(({ code, label }) => html`<option value=${code}
-        .selected=${live(code === value)}>${label || texts.calculations.plainNumber}</option>`)}
+        .selected=${live(code === value)}>${labelOf({ label })}</option>`)}
       </select>`;
   }
   if (shape === 'list') {
@@ -94,34 +110,55 @@ function unitPart(input, screen) {
       </option>`)}</select>`;
 }
 
-/** "Takes 0 … 350 bar", in the unit that is chosen where the page can convert it; nothing where any
- *  number is taken. */
-function accepted(input, screen) {
-  const { lowest, highest, fewest, most } = input;
-  if (!kMeasured.includes(input.type) || highest >= kAnyFrom) return '';
-  const [from, to] = [input.unit, unitOf(input, screen)].map(unitId);
-  const known = from && to;
-  const [least, greatest] = known ? within(lowest, highest, from, to)
+const labelOf = ({ label }) => label || texts.calculations.plainNumber;
+
+const hasRange = ({ type, highest }) => kMeasured.includes(type) && highest < kAnyFrom;
+
+/** {from, to, unit}: the ids of its own unit and of the one that is chosen, and what that is called; its
+ *  own where the page cannot convert it. */
+function turning(input, screen) {
+  const chosen = unitOf(input, screen);
+  const [from, to] = [input.unit, chosen].map(unitId);
+  return from && to ? { from, to, unit: chosen } : { unit: input.unit };
+}
+
+/** "0 … 350 bar". */
+function rangeText(input, screen) {
+  const { lowest, highest } = input;
+  const { from, to, unit } = turning(input, screen);
+  const [least, greatest] = from ? within(lowest, highest, from, to)
     : [lowest, highest].map(decimalText);
-  const range = texts.calculations.fromTo(grouped(least),
-    joined(grouped(greatest), known ? unitOf(input, screen) : input.unit));
+  return texts.calculations.fromTo(grouped(least), joined(grouped(greatest), unit));
+}
+
+/** "Takes 0 … 350 bar"; nothing where any number is taken. */
+function accepted(input, screen) {
+  if (!hasRange(input)) return '';
+  const { fewest, most } = input;
+  const range = rangeText(input, screen);
   return texts.calculations.accepted(input.type === 'list'
     ? texts.calculations.listRange(fewest, most, range) : range);
 }
 
-/** "Not given: 5.5 kg is taken". */
-function byDefault(input) {
-  if (input.default === null) return '';
-  const label = input.choices.find(({ code }) => code === input.default)?.label;
-  const number = kMeasured.includes(input.type) ? grouped(input.default) : input.default;
-  const value = input.default === 'today' ? texts.calculations.today
-    : joined(label ?? number, input.unit);
-  return texts.calculations.byDefault(value);
+/** What is taken where nothing is given: "5.5 kg". */
+function defaultText(input, screen) {
+  if (input.default === 'today') return texts.calculations.today;
+  if (!kMeasured.includes(input.type)) {
+    const choice = input.choices.find(({ code }) => code === input.default);
+    return joined(choice ? labelOf(choice) : input.default, input.unit);
+  }
+  const { from, to, unit } = turning(input, screen);
+  return joined(grouped(from ? converted(input.default, from, to) : input.default), unit);
 }
+
+/** "Not given: 5.5 kg is taken". */
+const byDefault = (input, screen) => (input.default === null ? ''
+  : texts.calculations.byDefault(defaultText(input, screen)));
 
 /** One input with its label, help, what it accepts, its unit and what was wrong with it. */
 export function inputField(input, screen) {
-  const hints = [withDays(input.help), accepted(input, screen), byDefault(input),
+  const hints = [withNumbers(withDays(input.help)), accepted(input, screen),
+    byDefault(input, screen),
     input.type === 'list' ? texts.calculations.list : ''].filter(Boolean);
   return html`<div class="written measure" data-input=${input.name}>
     <label><span>${input.label}</span>

@@ -1,12 +1,16 @@
 // What a calculation answered: results, how sure they are, every step, the values it was calculated
 // with, for what it holds, sources and cautions. Figures and sentences are the daemon's own.
 import { html, nothing } from 'lit';
-import { joined } from './decimal.js';
+import { grouped, isDecimal, joined, withNumbers } from './decimal.js';
 import { caution } from './form-parts.js';
 import { withDays } from './time.js';
 import { texts } from '../texts.js';
 
-const lineText = ({ text, unit }) => joined(withDays(text), unit);
+const number = (text) => (isDecimal(text) ? grouped(text) : text);
+
+const lineText = ({ text, unit }) => joined(number(withDays(text)), unit);
+
+const sentence = (text) => withNumbers(withDays(text));
 
 function howGiven({ given, text }) {
   if (!given) return texts.calculations.taken;
@@ -19,7 +23,7 @@ const fact = (line, note = '') => html`<div data-line=${line.name}><dt>${line.la
 function figures(list) {
   if (!list.length) return nothing;
   return html`<section><h3>${texts.calculations.figures}</h3>
-    <ul>${list.map(({ value, unit, citation }) => html`<li>${joined(String(value), unit)} ·
+    <ul>${list.map(({ value, unit, citation }) => html`<li>${joined(number(String(value)), unit)} ·
       ${citation}</li>`)}</ul></section>`;
 }
 
@@ -30,13 +34,13 @@ export function calculated(answer) {
     <dl class="facts note results">${answer.results.map((line) => fact(line))}</dl>
     ${answer.cautions.length ? html`<h3>${told.cautions}</h3>
       <div class="blocks">${answer.cautions.map(caution)}</div>` : nothing}
-    <h3>${told.uncertainty}</h3><p>${answer.uncertainty}</p>
+    <h3>${told.uncertainty}</h3><p>${sentence(answer.uncertainty)}</p>
     <h3>${told.steps}</h3>
-    <ol class="steps">${answer.steps.map((step) => html`<li>${withDays(step)}</li>`)}</ol>
+    <ol class="steps">${answer.steps.map((step) => html`<li>${sentence(step)}</li>`)}</ol>
     <h3>${told.understood}</h3>
     <dl class="facts">${answer.inputs.map((line) => fact(line, howGiven(line)))}</dl>
     ${figures(answer.figures)}
-    <h3>${told.range}</h3><p>${answer.valid_range}</p>
+    <h3>${told.range}</h3><p>${sentence(answer.valid_range)}</p>
     <h3>${told.sources}</h3>
     <ul class="sources">${answer.sources.map((source) => html`<li>${source}</li>`)}</ul></section>`;
 }

@@ -93,7 +93,8 @@ class Calculation extends Screen {
       try {
         this.answer = await post(`/calculations/${this.name}`, { inputs });
       } catch (error) {
-        const { byInput, others } = refusalsOf(error.errors ?? []);
+        const { byInput, others } = refusalsOf(error.errors ?? [],
+          this.definition.inputs, this);
         this.faults = byInput;
         this.others = error.errors?.length ? others : [errorText(error)];
       }

@@ -63,3 +63,7 @@ export function grouped(text) {
   const head = long ? whole.replace(/\B(?=(\d{3})+$)/g, '\u202f') : whole;
   return fraction === undefined ? head : `${head}${decimalMark()}${fraction}`;
 }
+
+/** A sentence of the daemon with its numbers as people read them; neither 1.2.3 nor 1,5 is one. */
+export const withNumbers = (text) => text.replace(/\d+([.,]\d+)*/g,
+  (found) => (isDecimal(found) ? grouped(found) : found));

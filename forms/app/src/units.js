@@ -9,12 +9,14 @@ import { texts } from '../texts.js';
 // [numerator, denominator, offset]: smallest units = (value × numerator + offset) / denominator.
 const kFactors = {
   ml: [1000n, 1n], l: [1000000n, 1n], m3: [1000000000n, 1n],
-  fl_oz_us: [295735295625n, 10000000n], gal_us: [3785411784n, 1000n], ft3: [28316846592n, 1000n],
+  fl_oz_us: [295735295625n, 10000000n], qt_us: [946352946n, 1000n], gal_us: [3785411784n, 1000n],
+  ft3: [28316846592n, 1000n],
   g: [1000n, 1n], kg: [1000000n, 1n], oz: [45359237n, 1600n], lb: [45359237n, 100n],
-  bar: [100000n, 1n], psi: [44482216152605n, 6451600000n],
+  bar: [100000n, 1n], hpa: [100n, 1n], kpa: [1000n, 1n], mpa: [1000000n, 1n],
+  mm_hg: [133322387415n, 1000000000n], psi: [44482216152605n, 6451600000n],
   k: [1000n, 1n], c: [1000n, 1n, 273150n], f: [5000n, 9n, 2298350n],
-  mm: [1000n, 1n], m: [1000000n, 1n], in: [25400n, 1n], ft: [304800n, 1n],
-  kg_m3: [1000n, 1n], lb_gal_us: [453592370000000n, 3785411784n],
+  mm: [1000n, 1n], cm: [10000n, 1n], m: [1000000n, 1n], in: [25400n, 1n], ft: [304800n, 1n],
+  kg_m3: [1000n, 1n], kg_l: [1000000n, 1n], lb_gal_us: [453592370000000n, 3785411784n],
 };
 
 // What a stored unit may be typed in: the first is what a new form begins with.
@@ -98,9 +100,13 @@ export function typedUnits({ unit, normal, whole }) {
   return large && all.includes('gal_us') ? ['gal_us', 'fl_oz_us', 'ml'] : all;
 }
 
-/** The id of a unit by its symbol; none of a unit that is not converted here. */
-export const unitId = (symbol) => Object.keys(kFactors)
-  .find((id) => (texts.units[id] ?? id) === symbol);
+/** The id of a unit by its symbol; none of a unit that is not converted here. Pressures from zero are
+ *  converted as those on a gauge. */
+export function unitId(symbol) {
+  const plainSymbol = symbol.endsWith(texts.absolute)
+    ? symbol.slice(0, -texts.absolute.length) : symbol;
+  return Object.keys(kFactors).find((id) => (texts.units[id] ?? id) === plainSymbol);
+}
 
 /** What a unit is called: by its id, or as the form calls it. Where all gallons are US gallons, just so. */
 export function symbolOf(id, unit) {

@@ -335,7 +335,6 @@ export const texts = {
     older: (count) => `Show ${count} older entries`,
   },
 
-  usUnits: { fl_oz_us: 'fl oz', gal_us: 'gal', lb_gal_us: 'lb/gal', qt_us: 'qt' },
   units: { l: 'L', ml: 'mL', c: '°C', d: 'days', bar_l: 'bar·L', percent: '%', m3: 'm³', k: 'K',
     g_mol: 'g/mol', mm_hg: 'mmHg', kg_m3: 'kg/m³', lb: 'lb', gal_us: 'US gal', qt_us: 'US qt', 1: '',
     fl_oz_us: 'US fl oz', ft3: 'ft³', g: 'g', kg: 'kg', oz: 'oz', bar: 'bar', psi: 'psi', f: '°F',

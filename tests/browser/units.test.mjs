@@ -60,8 +60,8 @@ describe('conversions', () => {
     assert.equal(spaced(echo('200', bar)), '200 bar = 2900.8 psi');
     assert.equal(spaced(echo('2900', bar, 'psi')), '2900 psi = 199.95 bar');
     showIn(kUs);
-    assert.equal(spaced(echo('1.25', ml, 'gal_us')), '1,25 gal = 4731,8 mL');
-    assert.equal(spaced(litres(84312.5)), '22,27 gal');
+    assert.equal(spaced(echo('1.25', ml, 'gal_us')), '1,25 US gal = 4731,8 mL');
+    assert.equal(spaced(litres(84312.5)), '22,27 US gal');
     assert.equal(grouped('12345.5'), '12\u202f345,5');
     showIn(kMetric);
   });
@@ -93,17 +93,17 @@ describe('conversions', () => {
     assert.equal(spaced(about(706.4, 'ml')), '706 mL');
     assert.equal(spaced(about(0.27341, 'kg')), '0.273 kg');
     showIn(kUs);
-    assert.equal(spaced(about(706.4, 'ml')), '23,9 fl oz');
-    assert.equal(spaced(about(12345, 'ml')), '3,26 gal');
+    assert.equal(spaced(about(706.4, 'ml')), '23,9 US fl oz');
+    assert.equal(spaced(about(12345, 'ml')), '3,26 US gal');
     assert.equal(spaced(about(0.27341, 'kg')), '0,603 lb');
     showIn(kMetric);
   });
 
   test('a level is said in the unit of its limit', () => {
     showIn(kUs);
-    assert.equal(spaced(litres(0, 8000)), '0 gal');
-    assert.equal(spaced(litres(100, 8000)), '0,02642 gal');
-    assert.equal(spaced(litres(8000)), '2,113 gal');
+    assert.equal(spaced(litres(0, 8000)), '0 US gal');
+    assert.equal(spaced(litres(100, 8000)), '0,02642 US gal');
+    assert.equal(spaced(litres(8000)), '2,113 US gal');
     showIn(kMetric);
     assert.equal(spaced(litres(100, 8000)), '0.1 L');
   });
@@ -115,7 +115,7 @@ describe('conversions', () => {
     showIn(kUs);
     const axis = axisOf('ml', 200000);
     assert.equal(axis.of(3785.411784), 1);
-    assert.equal(spaced(axis.say(0.30000000000000004)), '0,3 gal');
+    assert.equal(spaced(axis.say(0.30000000000000004)), '0,3 US gal');
     assert.equal(spaced(axisOf('bar', 220).say(3000)), '3000 psi');
     assert.ok(Math.abs(axisOf('kg', 1.5).of(0.45359237) - 1) < 1e-5);
     showIn(kMetric);
@@ -188,15 +188,15 @@ describe('on the tablet', () => {
   test('a shop that measures in US units types and reads them, and the book keeps its own', async () => {
     const tablet = await measuring(kUs);
     const { page } = tablet;
-    assert.match(await page.locator('[data-level="w1"]').textContent(), /\d,\d+\sgal of/);
+    assert.match(await page.locator('[data-level="w1"]').textContent(), /\d,\d+\sUS gal of/);
     await open(tablet, 'oil-drained');
     await containerChoice(page, 0).tap();
     for (const name of ['fluid', 'measured_by', 'contamination']) {
       await page.locator(`[data-field="${name}"] .choice`).first().tap();
     }
     await tapNumber(tablet, '2,1');
-    assert.equal(spaced(await page.locator('.echo').textContent()), '2,1 fl oz = 62,104 mL');
-    assert.match(await page.locator('.number-label').textContent(), /fl\soz/);
+    assert.equal(spaced(await page.locator('.echo').textContent()), '2,1 US fl oz = 62,104 mL');
+    assert.match(await page.locator('.number-label').textContent(), /fl oz/);
     assert.deepEqual(await screenFaults(tablet), []);
     await page.locator('.save').tap();
     await page.locator('.saved', { hasText: 'In the book' }).waitFor();
@@ -208,7 +208,7 @@ describe('on the tablet', () => {
     await page.getByRole('button', { name: 'Undo' }).tap();
     await page.getByText('is struck out by').waitFor();
     await page.goto(`${demo.address}/#/entry/${entry.seq}`);
-    await page.getByText(/read as 2,1\sfl\soz/).waitFor();
+    await page.getByText(/read as 2,1\sUS fl oz/).waitFor();
     await tablet.context.close();
   });
 
@@ -217,17 +217,36 @@ describe('on the tablet', () => {
     const { page } = tablet;
     await open(tablet, 'oil-drained');
     const offer = page.locator('.offers .button').first();
-    assert.match(spaced(await offer.textContent()), /^\s*\d+(,\d+)? (fl oz|gal) again/);
-    const [words] = /\d[\d,]* (fl oz|gal)/.exec(spaced(await offer.textContent()));
+    assert.match(spaced(await offer.textContent()), /^\s*\d+(,\d+)? US (fl oz|gal) again/);
+    const [words] = /\d[\d,]* US (fl oz|gal)/.exec(spaced(await offer.textContent()));
     await offer.tap();
     assert.match(spaced(await page.locator('.echo').textContent()), new RegExp(`^${words} = `));
-    assert.match(spaced(await page.locator('.number-label').textContent()), /usual: 0,0339 to 169 fl oz/);
+    assert.match(spaced(await page.locator('.number-label').textContent()), /usual: 0,0339 to 169 US fl oz/);
     await page.goto(`${demo.address}/#/levels/w1`);
     await page.locator('.figures').waitFor();
     const text = spaced(await page.locator('main').innerText());
-    assert.match(text, /About \d[\d,]* (fl oz|gal) a day/);
+    assert.match(text, /About \d[\d,]* US (fl oz|gal) a day/);
     assert.doesNotMatch(text, /\d (L|mL|kg)\b/);
     assert.doesNotMatch(text, /\d\.\d/);
+    await tablet.context.close();
+  });
+
+  test('a shop that measures in US units reads one amount of a drum on all pages', async () => {
+    const tablet = await measuring(kUs);
+    const { page } = tablet;
+    await page.goto(`${demo.address}/#/levels`);
+    await page.locator('main li').first().waitFor();
+    const levels = (await page.locator('main li').allTextContents()).map(spaced);
+    await page.goto(`${demo.address}/#/collections`);
+    await page.locator('li.load').first().waitFor();
+    const { handovers } = await api(tablet, '/collections/proposal');
+    const loads = handovers.flatMap((one) => one.loads).filter(({ now_ml: now }) => now !== undefined);
+    assert.ok(loads.some(({ now_ml: now }) => now % 100 !== 0), 'one of no round volume');
+    for (const { name } of loads) {
+      const [amount] = /\d[\d,]* US gal/.exec(levels.find((text) => text.includes(name)));
+      const told = await page.locator('li.load', { hasText: name }).first().textContent();
+      assert.ok(spaced(told).includes(`${amount} now`), `${amount} of ${told}`);
+    }
     await tablet.context.close();
   });
 

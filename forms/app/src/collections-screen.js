@@ -7,16 +7,21 @@ import { keepDraft } from './drafts.js';
 import { entryLinks } from './entries.js';
 import { go } from './route.js';
 import { unitSaid } from './draft.js';
-import { kilograms, litres } from './units.js';
+import { about, aboutLitres, kilograms, litres } from './units.js';
 import { mayRecord } from './session.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
-/** What is there or expected, in the unit it is counted by. */
+/** What is there, in the unit it is counted by. */
 function amount(load, name) {
   const volume = load[`${name}_ml`];
-  if (volume === undefined) return kilograms(load[`${name}_kg`]);
-  return litres(Math.round(volume / 100) * 100);
+  return volume === undefined ? kilograms(load[`${name}_kg`]) : litres(volume);
+}
+
+/** What is there now and what is likely to be by then, both in one unit. */
+function nowAndThen({ now_ml: now, expected_ml: then, now_kg: mass, expected_kg: thenMass }) {
+  return then === undefined ? [kilograms(mass), about(thenMass, 'kg')]
+    : [litres(now, Math.max(now, then)), aboutLitres(then, Math.max(now, then))];
 }
 
 /** A draft of the form with these values, opened to be completed. */
@@ -85,7 +90,7 @@ function reason({ sentence, citation, confidence }) {
 
 function proposedLoad(load) {
   return html`<li class="load"><h4>${load.name}</h4>
-    <p>${texts.collections.expected(amount(load, 'now'), amount(load, 'expected'))}</p>
+    <p>${texts.collections.expected(...nowAndThen(load))}</p>
     ${load.planned_in.length ? html`<p>${texts.collections.planned(load.planned_in.join(', '))}</p>`
     : nothing}
     <ul>${load.reasons.map(reason)}</ul></li>`;

@@ -108,11 +108,8 @@ export function unitId(symbol) {
   return Object.keys(kFactors).find((id) => (texts.units[id] ?? id) === plainSymbol);
 }
 
-/** What a unit is called: by its id, or as the form calls it. Where all gallons are US gallons, just so. */
-export function symbolOf(id, unit) {
-  const short = shownIn.units === 'us' ? texts.usUnits[id] : undefined;
-  return short ?? texts.units[id] ?? unit?.symbol ?? id;
-}
+/** What a unit is called: by its id, or as the form calls it. */
+export const symbolOf = (id, unit) => texts.units[id] ?? unit?.symbol ?? id;
 
 /** "62 mL": an amount with its unit, in whatever unit it is given. */
 export const written = (text, id, unit) => joined(grouped(text), symbolOf(id, unit));
@@ -156,8 +153,13 @@ export function litres(volumeMl, greatest = volumeMl) {
 export const kilograms = (mass) => shown(plain(String(mass)), 'kg');
 
 /** An amount (JSON number) that is known as about only, as the workshop measures. */
-export function about(number, id) {
-  const unit = shownUnit(id, String(number));
+export const about = (number, id) => aboutIn(number, id, shownUnit(id, String(number)));
+
+/** A volume in millilitres (JSON number) that is known as about only, in the unit of a greater one. */
+export const aboutLitres = (volumeMl, greatest) =>
+  aboutIn(volumeMl, 'ml', levelUnit('ml', greatest));
+
+function aboutIn(number, id, unit) {
   const exact = Number(rounded(...inUnit(decimalText(number), id, unit), kExactPlaces));
   return written(decimalText(Number(exact.toPrecision(kAboutDigits))), unit);
 }

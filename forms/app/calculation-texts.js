@@ -29,6 +29,8 @@ export const calculationTexts = {
     changed: 'Something was changed since. Calculate once more.',
   },
 
+  absolute: ' abs.', // behind the unit of a pressure from zero
+
   // Symbols of units offered beside a number of the same kind, by the unit of the calculation.
   otherUnits: {
     bar: ['bar', 'psi', 'kPa', 'MPa'],

@@ -340,7 +340,6 @@ export const texts = {
     fl_oz_us: 'US fl oz', ft3: 'ft³', g: 'g', kg: 'kg', oz: 'oz', bar: 'bar', psi: 'psi', f: '°F',
     mm: 'mm', cm: 'cm', m: 'm', in: 'in', ft: 'ft', kg_l: 'kg/L', lb_gal_us: 'lb/US gal',
     hpa: 'hPa', kpa: 'kPa', mpa: 'MPa' },
-  absolute: ' abs.', // behind the unit of a pressure from zero
 
   confidence: { 'own-rule': 'the workshop\u2019s own rule, not of a text',
     'second-hand': 'figures second-hand, not from the text',

@@ -7,12 +7,13 @@ namespace benchwarden::forms {
 
 void ask(const std::string& path, Question question, const ReadContext& context,
          entries::Refusals& refusals) {
-  const std::string pointer = "/fields/" + path;
-  const bool asked = std::any_of(refusals.begin(), refusals.end(),
-                                 [&](const auto& one) { return one.pointer == pointer; });
-  if (asked || context.confirmed.contains(path)) return;
-  refusals.push_back({pointer, entries::RefusalCode::kNeedsConfirmation, std::move(question.value),
-                      std::move(question.accepted), question.unusual, std::move(question.thing)});
+  if (context.confirmed.contains(path)) return;
+  const entries::Refusal asked{"/fields/" + path,         entries::RefusalCode::kNeedsConfirmation,
+                               std::move(question.value), std::move(question.accepted),
+                               question.unusual,          std::move(question.thing)};
+  if (std::find(refusals.begin(), refusals.end(), asked) == refusals.end()) {
+    refusals.push_back(asked);
+  }
 }
 
 std::string name_of(std::string_view thing_class, const std::string& id,

@@ -14,8 +14,9 @@ struct Question {
   std::string thing;     ///< what it is about, by its name
 };
 
-/// Asks for confirmation of the value at `path` ("loads/0/mass_kg"), unless it was confirmed: once
-/// for one value, whatever is unusual about it.
+/// Asks for confirmation of the value at `path` ("loads/0/mass_kg"), unless it was confirmed. One
+/// confirmation answers all that is asked about a value, so each reason is told with the others, in
+/// the same answer: what is asked about stays in the form for the other rules to judge.
 void ask(const std::string& path, Question question, const ReadContext& context,
          entries::Refusals& refusals);
 

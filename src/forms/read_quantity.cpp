@@ -116,11 +116,11 @@ bool ValueReader::in_bands(const FieldDefinition& field, const quantities::Quant
     refuse(path, RefusalCode::kTooManyPlaces, shown, "0");
     return false;
   }
-  const bool usual = !field.normal || contains(*field.normal, value);
-  if (usual || context_.confirmed.contains(path)) return true;
-  ask(path, {entries::Unusual::kAmount, shown, shown_usual(*field.normal, *field.unit), ""},
-      context_, refusals_);
-  return false;
+  if (field.normal && !contains(*field.normal, value)) {
+    ask(path, {entries::Unusual::kAmount, shown, shown_usual(*field.normal, *field.unit), ""},
+        context_, refusals_);
+  }
+  return true;
 }
 
 }  // namespace benchwarden::forms

@@ -141,7 +141,7 @@ struct Accepted {
 /// Either content or every fault at once, in this order: the members as listed in envelope.h,
 /// unknown members, `confirmed`, the fields in the order of the form, unknown fields, groups of
 /// which one must be given, and last the rules of the effect (rules.h), which judge only what could
-/// be read. One value brings at most one refusal.
+/// be read. One value brings at most one refusal, and beside questions more of them.
 ///
 /// A correction may carry attachments that its target's form takes; they stay its own.
 ///

@@ -140,7 +140,7 @@ std::optional<Scalar> ValueReader::id(const FieldDefinition& field, const std::s
     const auto thing = context_.surroundings.thing(field.thing_class, text);
     if (!thing) return refuse(path, RefusalCode::kUnknownThing, shown, field.thing_class);
     if (!is_usable(field, *thing, shown, path)) return std::nullopt;
-    if (!is_usual(field, *thing, shown, path)) return std::nullopt;
+    ask_if_unusual(field, *thing, shown, path);
   }
   return Scalar(entries::Id{text});
 }
@@ -161,24 +161,23 @@ bool ValueReader::is_usable(const FieldDefinition& field, const Thing& thing,
   return true;
 }
 
-bool ValueReader::is_usual(const FieldDefinition& field, const Thing& thing,
-                           const std::string& text, const std::string& path) {
-  if (field.usual_chapters.empty() || context_.confirmed.contains(path)) return true;
-  if (context_.named_before.contains(without_row(path) + "=" + text)) return true;
+void ValueReader::ask_if_unusual(const FieldDefinition& field, const Thing& thing,
+                                 const std::string& text, const std::string& path) {
+  if (field.usual_chapters.empty()) return;
+  if (context_.named_before.contains(without_row(path) + "=" + text)) return;
   const auto* stream = entries::find_field_as<entries::Id>(thing.attributes, "stream");
   const auto facts =
       stream == nullptr ? std::nullopt : context_.surroundings.thing("stream", stream->slug);
   const auto* code =
       facts ? entries::find_field_as<entries::Text>(facts->attributes, "low_code") : nullptr;
-  if (code == nullptr) return true;
+  if (code == nullptr) return;
   for (const std::string& chapter : field.usual_chapters) {
-    if (code->text.starts_with(chapter)) return true;
+    if (code->text.starts_with(chapter)) return;
   }
   ask(path,
       {entries::Unusual::kOtherChapter, code->text, base::join(field.usual_chapters, ", "),
        name_of(field.thing_class, text, context_.surroundings)},
       context_, refusals_);
-  return false;
 }
 
 std::optional<entries::List> ValueReader::list(const FieldDefinition& field,

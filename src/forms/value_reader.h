@@ -32,7 +32,7 @@ struct ReadContext {
 
 /// Reads the values of one submission's fields. Each value brings at most one refusal, the first
 /// that holds: type, form, range, confirmation; for ids type, form, known, retired, in service,
-/// confirmation.
+/// confirmation. One that wants confirmation only is read nevertheless.
 class ValueReader {
  public:
   ValueReader(const ReadContext& context, entries::Refusals& refusals)
@@ -67,8 +67,8 @@ class ValueReader {
                 base::Decimal value, const std::string& path);
   bool is_usable(const FieldDefinition& field, const Thing& thing, const std::string& text,
                  const std::string& path);
-  bool is_usual(const FieldDefinition& field, const Thing& thing, const std::string& text,
-                const std::string& path);
+  void ask_if_unusual(const FieldDefinition& field, const Thing& thing, const std::string& text,
+                      const std::string& path);
   std::optional<entries::Scalar> date(const FieldDefinition& field, const std::string& text,
                                       const std::string& path);
   /// Whether a day, or a month by any of its days, lies where the field's tense wants it.

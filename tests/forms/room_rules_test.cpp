@@ -42,6 +42,31 @@ TEST(RoomRules, WantMoreThanFitsByTheBookConfirmed) {
   EXPECT_THAT(refusals(drained("5001", volume), world), IsEmpty()) << "the log cannot tell";
 }
 
+/// What is asked elsewhere about the same field does not stand in for the room.
+TEST(RoomRules, AreToldTogetherWithWhateverElseIsAsked) {
+  AlmostFull world;
+  world.things["stream/oil"].attributes.push_back({"low_code", entries::Text{"14 06 03"}});
+  EXPECT_THAT(
+      refusals(drained("6000"), world),
+      ElementsAre("/fields/container needs_confirmation", "/fields/volume_ml needs_confirmation",
+                  "/fields/container needs_confirmation"));
+  EXPECT_THAT(refusals(drained("6000", R"(,"confirmed":["volume_ml","container"])"), world),
+              IsEmpty());
+}
+
+TEST(RoomRules, AreToldTogetherWithTheLogAndTheSizeOfATransfer) {
+  AlmostFull world;
+  world.things["container/w1"].attributes = {
+      {"capacity_l", Quantity{base::Decimal{205'000}, quantities::find_unit("l")}},
+      {"stream", entries::Id{"other"}}};
+  world.things["container/w2"].attributes = {{"stream", entries::Id{"oil"}}};
+  EXPECT_THAT(
+      refusals(transfer(R"(,"volume_ml":400000)"), world),
+      ElementsAre("/fields/volume_ml needs_confirmation", "/fields/to_container needs_confirmation",
+                  "/fields/volume_ml needs_confirmation",
+                  "/fields/to_container needs_confirmation"));
+}
+
 TEST(RoomRules, HoldForATransferOfAnAmountAMassOrAll) {
   AlmostFull world;
   EXPECT_THAT(refusals(transfer(R"(,"volume_ml":5000)"), world), IsEmpty());

@@ -321,7 +321,7 @@ export class Entry extends FormPages {
     const hidden = Object.keys(byField).filter((name) => !this.fields('main')
       .concat(this.fields('more')).some((field) => field.name === name.split('/')[0]));
     this.faults = byField;
-    this.asked = confirm.map(({ name }) => name);
+    this.asked = [...new Set(confirm.map(({ name }) => name))];
     this.details = confirm.map(({ detail }) => withDays(detail));
     const told = Object.keys(byField).length || confirm.length;
     this.fault = [...general, ...hidden.map((name) => byField[name])].join(' ')

@@ -4,8 +4,8 @@
 
 #include "forms/confirmation.h"
 #include "forms/effect_roles.h"
-#include "forms/shown.h"
 #include "forms/stream_facts.h"
+#include "forms/told_amounts.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -87,11 +87,11 @@ std::optional<base::Decimal> standing(const entries::Amount& log, const quantiti
   return std::max(converted->value, base::Decimal{0});
 }
 
-std::string shown(const Given& given) {
-  return shown_amount(given.quantity->value, *given.quantity->unit);
+Quantity typed(const ReadForm& form, const Given& given) {
+  return as_typed(form, given.path, *given.quantity);
 }
 
-void check_leaving(const Leaving& leaving, const ReadContext& context,
+void check_leaving(const Leaving& leaving, const ReadForm& form, const ReadContext& context,
                    entries::Refusals& refusals) {
   if (leaving.volume.quantity == nullptr && leaving.mass.quantity == nullptr) return;
   const auto log = context.surroundings.log(leaving.container, context.corrects);
@@ -102,15 +102,19 @@ void check_leaving(const Leaving& leaving, const ReadContext& context,
   const quantities::Unit& unit = *given.quantity->unit;
   const auto most = standing(log->amount, unit);
   if (!most || given.quantity->value <= *most) return;
+  const Quantity told = typed(form, given);
+  const Quantity held{*most, &unit};
+  const Surroundings& world = context.surroundings;
   ask(given.path,
-      {Unusual::kMoreThanLog, shown(given), shown_amount(*most, unit),
+      {Unusual::kMoreThanLog, told_amount(told, world),
+       told_amount(told.unit == &unit ? held : rounded_down(held, *told.unit), world),
        name_of("container", leaving.container, context.surroundings)},
       context, refusals);
 }
 
 /// A volume and a mass of one load are of the same waste: the mass is what the density makes of the
 /// volume, give or take kSpread.
-void check_together(const Leaving& leaving, const ReadContext& context,
+void check_together(const Leaving& leaving, const ReadForm& form, const ReadContext& context,
                     entries::Refusals& refusals) {
   if (leaving.volume.quantity == nullptr || leaving.mass.quantity == nullptr) return;
   const auto density = density_of(leaving.container, context.surroundings);
@@ -121,9 +125,10 @@ void check_together(const Leaving& leaving, const ReadContext& context,
   if (mass >= expected - spread && mass <= expected + spread) return;
   const Band usual{quantities::in_kilograms(expected - spread),
                    quantities::in_kilograms(expected + spread)};
+  const Quantity told = typed(form, leaving.mass);
   ask(leaving.mass.path,
-      {Unusual::kMassForVolume, shown(leaving.mass),
-       shown_usual(usual, *quantities::find_unit("kg")),
+      {Unusual::kMassForVolume, told_amount(told, context.surroundings),
+       told_band(usual, *quantities::find_unit("kg"), *told.unit, context.surroundings),
        name_of("container", leaving.container, context.surroundings)},
       context, refusals);
 }
@@ -136,8 +141,8 @@ void check_log(const EffectDefinition& effect, const ReadForm& form, const ReadC
   if (effect.effect == "moves") all = moved(effect, form);
   if (effect.effect == "takes" && takes_away(effect, form.fields)) all = loaded(effect, form);
   for (const Leaving& leaving : all) {
-    check_leaving(leaving, context, refusals);
-    check_together(leaving, context, refusals);
+    check_leaving(leaving, form, context, refusals);
+    check_together(leaving, form, context, refusals);
   }
 }
 

@@ -1,5 +1,6 @@
 #include "forms/confirmation.h"
 #include "forms/shown.h"
+#include "forms/told_amounts.h"
 #include "forms/value_reader.h"
 
 namespace benchwarden::forms {
@@ -117,7 +118,10 @@ bool ValueReader::in_bands(const FieldDefinition& field, const quantities::Quant
     return false;
   }
   if (field.normal && !contains(*field.normal, value)) {
-    ask(path, {entries::Unusual::kAmount, shown, shown_usual(*field.normal, *field.unit), ""},
+    const Surroundings& world = context_.surroundings;
+    ask(path,
+        {entries::Unusual::kAmount, told_amount(given, world),
+         told_band(*field.normal, *field.unit, *given.unit, world), ""},
         context_, refusals_);
   }
   return true;

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "forms/confirmation.h"
-#include "forms/shown.h"
 #include "forms/stream_facts.h"
+#include "forms/told_amounts.h"
 
 namespace benchwarden::forms {
 namespace {
@@ -36,18 +36,15 @@ std::optional<Microlitres> held(const std::string& container, const ReadContext&
   return std::max(*log->amount.volume, Microlitres(0));
 }
 
-/// What went in, and how that is shown.
+/// What went in, as it is told; a mass with the density that makes it a volume.
 struct Poured {
   Microlitres volume{0};
-  std::string shown;
-  const quantities::Unit* unit = nullptr;  ///< of volume, to show the room in
+  Quantity told;
+  std::optional<quantities::GramsPerCubicMetre> density;
 };
 
-std::string shown_in(Microlitres volume, const quantities::Unit& unit) {
-  const Quantity in_ml{quantities::in_millilitres(volume), quantities::find_unit("ml")};
-  const auto converted = quantities::convert(in_ml, unit);
-  const Quantity& quantity = converted ? *converted : in_ml;
-  return shown_amount(quantity.value, *quantity.unit);
+Quantity in_ml(Microlitres volume) {
+  return {quantities::in_millilitres(volume), quantities::find_unit("ml")};
 }
 
 std::optional<Poured> poured(const EffectDefinition& effect, const ReadForm& form,
@@ -56,20 +53,29 @@ std::optional<Poured> poured(const EffectDefinition& effect, const ReadForm& for
     return entries::find_field_as<Quantity>(form.fields, field_in(effect, role));
   };
   if (const Quantity* volume = given("volume")) {
-    return Poured{quantities::microlitres(*volume), shown_amount(volume->value, *volume->unit),
-                  volume->unit};
+    return Poured{
+        quantities::microlitres(*volume), as_typed(form, field_in(effect, "volume"), *volume), {}};
   }
-  const quantities::Unit* ml = quantities::find_unit("ml");
   if (const Quantity* mass = given("mass")) {
     const auto density = density_of(into, context.surroundings);
     if (!density) return std::nullopt;
     return Poured{volume_of(quantities::milligrams(*mass), *density),
-                  shown_amount(mass->value, *mass->unit), ml};
+                  as_typed(form, field_in(effect, "mass"), *mass), density};
   }
   const auto* from = entries::find_field_as<Id>(form.fields, field_in(effect, "from"));
   const auto all = from == nullptr ? std::nullopt : held(from->slug, context);
   if (!all) return std::nullopt;
-  return Poured{*all, shown_in(*all, *ml), ml};
+  const auto told = quantities::convert(in_ml(*all), small_volume_unit(context.surroundings));
+  return Poured{*all, told ? *told : in_ml(*all), {}};
+}
+
+/// The room as an amount of the kind and unit that it is compared with.
+Quantity room_beside(const Poured& poured, Microlitres room) {
+  const Quantity whole = poured.density
+                             ? Quantity{quantities::in_kilograms(mass_of(room, *poured.density)),
+                                        quantities::find_unit("kg")}
+                             : in_ml(room);
+  return rounded_down(whole, *poured.told.unit);
 }
 
 /// By the register and the book; none where one of them cannot tell.
@@ -95,7 +101,8 @@ void check_room(const EffectDefinition& effect, const ReadForm& form, const Read
   const auto room = room_in(into->slug, context);
   if (!amount || !room || amount->volume <= *room) return;
   ask(field,
-      {entries::Unusual::kNoRoom, amount->shown, shown_in(*room, *amount->unit),
+      {entries::Unusual::kNoRoom, told_amount(amount->told, context.surroundings),
+       told_amount(room_beside(*amount, *room), context.surroundings),
        name_of("container", into->slug, context.surroundings)},
       context, refusals);
 }

@@ -56,9 +56,7 @@ std::string shown_band(const Band& band, const quantities::Unit& unit) {
   return grouped(base::format_decimal(band.lowest)) + " … " + shown_amount(band.highest, unit);
 }
 
-std::string shown_usual(const Band& band, const quantities::Unit& unit) {
-  return grouped(base::format_decimal(band.lowest)) + " {to} " + shown_amount(band.highest, unit);
-}
+std::string shown_number(base::Decimal value) { return grouped(base::format_decimal(value)); }
 
 std::string shown_conditions(const Conditions& conditions,
                              const std::vector<FieldDefinition>& fields) {

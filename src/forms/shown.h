@@ -22,8 +22,8 @@ std::string shown_amount(base::Decimal value, const quantities::Unit& unit);
 std::string shown_amount(std::string_view number, const quantities::Unit& unit);
 /// "1 … 20 000 mL"
 std::string shown_band(const Band& band, const quantities::Unit& unit);
-/// "1 {to} 5 000 mL": what is usual, in a sentence
-std::string shown_usual(const Band& band, const quantities::Unit& unit);
+/// "5 000"
+std::string shown_number(base::Decimal value);
 /// "What was done = Emptied into a drum, Rags added": by the labels of the fields
 std::string shown_conditions(const Conditions& conditions,
                              const std::vector<FieldDefinition>& fields);

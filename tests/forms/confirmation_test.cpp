@@ -118,8 +118,46 @@ TEST(Confirmation, OfWhatDoesNotFitSaysHowMuchRoomThereIs) {
   world.logs["w1"] = {true, {quantities::Microlitres(204'950'000), std::nullopt}};
   EXPECT_EQ(asked("oil-drained", R"({"container":"w1","volume_ml":60})", world),
             "Check Container. By the book Oil drum has room for 50\u00A0mL, and 60\u00A0mL is more "
-            "than that. Check the amount and the container, and look for a spill. Confirm it if it "
-            "is what you mean.");
+            "than that. Check the amount and the container, and look whether anything ran over or "
+            "fell beside it. Confirm it if it is what you mean.");
+}
+
+TEST(Confirmation, TellsTheRoomInTheUnitThatWasTypedAndRoundsItDown) {
+  Workshop world;
+  world.logs["w1"] = {true, {quantities::Microlitres(203'000'000), std::nullopt}};
+  EXPECT_THAT(asked("oil-drained",
+                    R"({"container":"w1","volume_ml":{"value":120,"unit":"fl_oz_us"}})", world),
+              testing::StartsWith("Check Container. By the book Oil drum has room for "
+                                  "67.6\u00A0US fl oz, and 120\u00A0US fl oz is more"));
+}
+
+TEST(Confirmation, TellsTheRoomForAMassAsAMass) {
+  Workshop world;
+  world.logs["w1"] = {true, {quantities::Microlitres(204'000'000), std::nullopt}};
+  world.logs["w2"] = {true,
+                      {quantities::Microlitres(9'000'000), quantities::Milligrams(7'830'000)}};
+  EXPECT_THAT(
+      asked("transfer", R"({"from_container":"w2","to_container":"w1","mass_kg":2})", world),
+      testing::StartsWith("Check Into. By the book Oil drum has room for 0.87\u00A0kg, and "
+                          "2\u00A0kg is more than that."));
+}
+
+TEST(Confirmation, TellsWhatIsUsualInTheUnitThatWasTyped) {
+  EXPECT_THAT(asked("oil-drained", R"({"container":"w1","volume_ml":60,)"
+                                   R"("temperature_c":{"value":200,"unit":"f"}})"),
+              testing::HasSubstr("is unusual here: usual is 41 to 140\u00A0°F."));
+  EXPECT_THAT(
+      asked("oil-drained", R"({"container":"w1","volume_ml":{"value":200,"unit":"fl_oz_us"}})"),
+      testing::HasSubstr("usual is 0.034 to 169\u00A0US fl oz."));
+}
+
+TEST(Confirmation, WritesNumbersAsTheWorkshopDoes) {
+  Workshop world;
+  world.things["workshop/site"].attributes = {{"number_format", entries::Code{"comma"}},
+                                              {"units", entries::Code{"us"}}};
+  world.logs["w1"] = {true, {quantities::Microlitres(203'000'000), std::nullopt}};
+  EXPECT_THAT(asked("transfer", R"({"from_container":"w2","to_container":"w1"})", world),
+              testing::HasSubstr("has room for 67,6\u00A0US fl oz, and 101,442\u00A0US fl oz"));
 }
 
 TEST(Confirmation, CallsAThingWithoutANameByItsId) {

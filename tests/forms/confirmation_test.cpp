@@ -97,9 +97,9 @@ TEST(Confirmation, OfWhatFailedNamesTheThingAndTheItems) {
 TEST(Confirmation, OfWhatIsSuspectedNamesTheContainer) {
   EXPECT_EQ(asked("oil-drained", R"({"container":"w2","volume_ml":60,"contamination":"water"})"),
             "Check Suspected contamination. Suspected in what goes into Bench can: Water. It can "
-            "make all that is in there contaminated, and Bench can is not entered as set apart for "
-            "it. Keep it apart if that is possible; the local rules and the collector say how it "
-            "is handled. Confirm it if it is what you mean.");
+            "make all that is in there contaminated. Is Bench can the container set apart for it? "
+            "If not, keep it apart if that is possible; the local rules and the collector say how "
+            "it is handled. Confirm it if it is what you mean.");
 }
 
 TEST(Confirmation, OfWhatIsWithdrawnSaysSinceWhen) {

@@ -61,7 +61,8 @@ describe('what is unusual', () => {
     const asked = await save();
     assert.match(asked, /Suspected in what goes into Oil drum W1: Water\./);
     assert.match(asked, /local rules and the collector/);
-    await page.getByRole('button', { name: /^Yes, record/ }).tap();
+    // The amount is what is recorded, though it is the suspicion that is asked about.
+    await page.getByRole('button', { name: /^Yes, record 64\smL, Water as / }).tap();
     await page.locator('.saved', { hasText: 'In the book' }).waitFor();
   });
 });

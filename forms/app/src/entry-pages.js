@@ -32,9 +32,19 @@ function inWords(screen, name) {
     <p class="echo">${echo(text, kept, unit)}</p>`;
 }
 
+/** What the button names: the amount that would be recorded, and all that is asked about. */
+function recorded(screen) {
+  const { asked: names } = screen;
+  const isAmount = (field) => field?.type === 'quantity';
+  if (names.some((name) => isAmount(screen.located(name).field))) return names;
+  const amount = screen.form.fields
+    .find((field) => isAmount(field) && isGiven(screen.values, field));
+  return amount ? [amount.name, ...names] : names;
+}
+
 /** The second tap for what is unusual: the value in words, and the daemon's reason. */
 export function confirmPage(screen, session) {
-  const values = screen.asked.map((name) => asked(screen, name));
+  const values = recorded(screen).map((name) => asked(screen, name));
   return html`<div class="ask">
     <h1 tabindex="-1">${texts.confirm.title}</h1>
     ${screen.asked.map((name) => inWords(screen, name))}

@@ -94,6 +94,7 @@ enum class Unusual {
   kSuspected,      ///< suspected contamination, into a container that is not for it
   kWithdrawn,      ///< used although it was withdrawn
   kNoRoom,         ///< more than there is room for by the book
+  kHalogenated,    ///< halogenated solvent, into a container that is not for it
 };
 
 struct Refusal {

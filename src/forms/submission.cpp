@@ -121,6 +121,7 @@ class AsWhenTaken : public Surroundings {
   }
   [[nodiscard]] bool knows_attachment(const std::string&) const override { return true; }
   [[nodiscard]] bool stands(const std::string&) const override { return true; }
+  [[nodiscard]] std::vector<Suspicion> suspected(std::string_view) const override { return {}; }
   [[nodiscard]] std::vector<Told> told(std::string_view, std::string_view,
                                        const std::optional<base::Uuid>&) const override {
     return {};

@@ -75,6 +75,13 @@ class Surroundings {
   [[nodiscard]] virtual bool knows_attachment(const std::string& digest) const = 0;
   /// Whether the rules in force say this finding now, by its key.
   [[nodiscard]] virtual bool stands(const std::string& finding) const = 0;
+  /// What the rules in force find to be suspected in what a container holds.
+  struct Suspicion {
+    std::string code;   ///< as a form tells it: "chlorinated"
+    std::string label;  ///< as people read it
+    friend bool operator==(const Suspicion&, const Suspicion&) = default;
+  };
+  [[nodiscard]] virtual std::vector<Suspicion> suspected(std::string_view container) const = 0;
   /// What one entry told of a thing whose ids come into being by use.
   struct Told {
     base::Instant at;

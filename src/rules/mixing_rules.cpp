@@ -7,6 +7,7 @@
 #include "rules/limits.h"
 #include "rules/rule_kind.h"
 #include "rules/showing.h"
+#include "rules/suspicions.h"
 #include "rules/told.h"
 #include "rules/waste_kind.h"
 #include "tallies/content_age.h"
@@ -17,6 +18,9 @@ namespace {
 using findings::Subject;
 using tallies::EventKind;
 using Words = std::vector<std::string>;
+
+constexpr std::string_view kMixedSays = "mixing-over";
+constexpr std::string_view kSuspectedSays = "mixing-suspected-over";
 
 /// Something came in that does not belong there, or was suspected to.
 struct Foreign {
@@ -152,11 +156,11 @@ void judge_mixing(const Rule& rule, const Scene& scene, findings::Judgement& sai
     const std::vector<Foreign> foreign = search.run(holding.container, now, kSteps);
     if (foreign.empty()) continue;
     const Foreign& first = foreign.front();
-    auto finding =
-        finding_of(rule, holding.container,
-                   first.suspected ? "mixing-suspected-over" : "mixing-over", weight(rule));
+    auto finding = finding_of(rule, holding.container,
+                              first.suspected ? kSuspectedSays : kMixedSays, weight(rule));
     finding.since = first.at;
-    finding.values = {{"measured", shown_word(first.what)},
+    finding.values = {{"measured", first.suspected ? shown_code(first.what, "contamination")
+                                                   : shown_word(first.what)},
                       {"own", shown_word(own.type + " (" + std::string(own.code) + ")")},
                       {"day", shown(scene.day_of(first.at))}};
     std::set<std::uint64_t> told_by;
@@ -167,6 +171,8 @@ void judge_mixing(const Rule& rule, const Scene& scene, findings::Judgement& sai
 }
 
 }  // namespace
+
+bool tells_suspicion(const findings::Finding& finding) { return finding.says == kSuspectedSays; }
 
 std::vector<RuleKind> mixing_kinds() {
   return {{"mixing",

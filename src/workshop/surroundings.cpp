@@ -6,6 +6,7 @@
 
 #include "forms/shown.h"
 #include "rules/holds.h"
+#include "rules/suspicions.h"
 #include "tallies/levels.h"
 #include "tallies/rows.h"
 #include "workshop/chain.h"
@@ -148,6 +149,23 @@ bool BookSurroundings::knows_attachment(const std::string& digest) const {
   const auto known = ports_.book.knows_attachment(*parsed);
   // A disk that fails just now is told by the append, as what it is.
   return !known || *known;
+}
+
+std::vector<forms::Surroundings::Suspicion> BookSurroundings::suspected(
+    std::string_view container) const {
+  const auto state = ports_.live.view();
+  const auto said = judge(ports_, *state, now_);
+  std::vector<Suspicion> all;
+  if (!said) return all;
+  for (const findings::Finding& finding : said->findings) {
+    const bool about = finding.subject.thing_class == "container" &&
+                       finding.subject.id == container && rules::tells_suspicion(finding);
+    if (!about) continue;
+    const findings::Shown& what = finding.values.front().second;
+    all.push_back(
+        {what.value, std::string(ports_.definitions.catalog.label_of(what.field, what.value))});
+  }
+  return all;
 }
 
 bool BookSurroundings::stands(const std::string& finding) const {

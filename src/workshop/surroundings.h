@@ -29,6 +29,7 @@ class BookSurroundings : public forms::Surroundings {
       std::string_view collection, const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] bool knows_attachment(const std::string& digest) const override;
   [[nodiscard]] bool stands(const std::string& finding) const override;
+  [[nodiscard]] std::vector<Suspicion> suspected(std::string_view container) const override;
   [[nodiscard]] std::vector<Told> told(std::string_view thing_class, std::string_view id,
                                        const std::optional<base::Uuid>& without) const override;
   [[nodiscard]] MonthStanding month(base::CivilMonth month,

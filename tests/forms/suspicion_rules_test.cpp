@@ -55,5 +55,35 @@ TEST(SuspicionRules, JudgeOfACorrectionOnlyWhatItNamesNewly) {
               ElementsAre("/fields/contamination needs_confirmation"));
 }
 
+TEST(SuspicionRules, WantHalogenatedSolventAmongOtherConfirmed) {
+  World world;
+  const auto poured = [](const std::string& solvent, const std::string& more = "") {
+    return submit("solvent-waste",
+                  R"({"container":"w1","volume_ml":60,"solvent":")" + solvent + R"("})", more);
+  };
+  EXPECT_THAT(refusals(poured("alcohol"), world), IsEmpty());
+  EXPECT_THAT(refusals(poured("halogenated"), world),
+              ElementsAre("/fields/solvent needs_confirmation"));
+  EXPECT_THAT(refusals(poured("halogenated", R"(,"confirmed":["solvent"])"), world), IsEmpty());
+  world.things["stream/oil"].attributes = {{"counted_by", entries::Code{"volume"}},
+                                           {"halogenated", entries::Code{"yes"}}};
+  EXPECT_THAT(refusals(poured("halogenated"), world), IsEmpty());
+  world.things["stream/oil"].attributes.back() = {"low_code", entries::Text{"14 06 02"}};
+  EXPECT_THAT(refusals(poured("halogenated"), world), IsEmpty()) << "its code says so";
+}
+
+TEST(SuspicionRules, GoWithWhatIsPouredFromOneContainerIntoAnother) {
+  World world;
+  const std::string fields = R"({"from_container":"w2","to_container":"w1","volume_ml":60})";
+  EXPECT_THAT(refusals(submit("transfer", fields), world), IsEmpty());
+  world.suspicions["w2"] = {{"chlorinated", "Chlorinated solvent"}};
+  EXPECT_THAT(refusals(submit("transfer", fields), world),
+              ElementsAre("/fields/to_container needs_confirmation"));
+  EXPECT_THAT(refusals(submit("transfer", fields, R"(,"confirmed":["to_container"])"), world),
+              IsEmpty());
+  world.suspicions["w1"] = world.suspicions["w2"];
+  EXPECT_THAT(refusals(submit("transfer", fields), world), IsEmpty()) << "it is there already";
+}
+
 }  // namespace
 }  // namespace benchwarden::forms

@@ -69,6 +69,11 @@ class World : public Surroundings {
     return digest == kPhoto || digest == kNote;
   }
 
+  [[nodiscard]] std::vector<Suspicion> suspected(std::string_view container) const override {
+    const auto found = suspicions.find(container);
+    return found == suspicions.end() ? std::vector<Suspicion>() : found->second;
+  }
+
   [[nodiscard]] bool stands(const std::string& finding) const override { return finding == "f-7"; }
 
   /// Puts an accepted submission where a correction can find it; returns its id.
@@ -90,6 +95,7 @@ class World : public Surroundings {
   std::map<std::string, Target> targets;           ///< by UUID text
   std::map<std::string, Ties> tied;                ///< by "stream/oil"; nothing for the others
   std::map<std::string, Log> logs;                 ///< by container; nobody can tell of the others
+  std::map<std::string, std::vector<Suspicion>, std::less<>> suspicions;  ///< by container
   /// By collection; w1 and w3 are taken in c, and w3 in c-2026-11, under N 4711.
   std::map<std::string, std::vector<ToldStage>, std::less<>> collections;
   /// By "event/e1"; stuck part s1 was opened, s2 opened and closed, and event e1 recorded.

@@ -84,7 +84,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 72> kKeys{{
     {Code::kConfirmedBefore, "confirmed_before"},
 }};
 
-constexpr std::array<std::pair<Unusual, std::string_view>, 10> kUnusualKeys{{
+constexpr std::array<std::pair<Unusual, std::string_view>, 11> kUnusualKeys{{
     {Unusual::kAmount, "amount"},
     {Unusual::kMoreThanLog, "more_than_log"},
     {Unusual::kMassForVolume, "mass_for_volume"},
@@ -95,6 +95,7 @@ constexpr std::array<std::pair<Unusual, std::string_view>, 10> kUnusualKeys{{
     {Unusual::kWithdrawn, "withdrawn"},
     {Unusual::kNoRoom, "no_room"},
     {Unusual::kHalogenated, "halogenated"},
+    {Unusual::kBeyondBrim, "beyond_brim"},
 }};
 
 template <class Keys, class Key>

@@ -95,6 +95,7 @@ enum class Unusual {
   kWithdrawn,      ///< used although it was withdrawn
   kNoRoom,         ///< more than there is room for by the book
   kHalogenated,    ///< halogenated solvent, into a container that is not for it
+  kBeyondBrim,     ///< a reading of more than the container takes
 };
 
 struct Refusal {

@@ -36,7 +36,7 @@ std::optional<Microlitres> held(const std::string& container, const ReadContext&
   return std::max(*log->amount.volume, Microlitres(0));
 }
 
-/// What went in, as it is told; a mass with the density that makes it a volume.
+/// What went in or was found, as it is told; a mass with the density that makes it a volume.
 struct Poured {
   Microlitres volume{0};
   Quantity told;
@@ -78,14 +78,20 @@ Quantity room_beside(const Poured& poured, Microlitres room) {
   return rounded_down(whole, *poured.told.unit);
 }
 
-/// By the register and the book; none where one of them cannot tell.
-std::optional<Microlitres> room_in(const std::string& container, const ReadContext& context) {
+/// To the brim, by the register.
+std::optional<Microlitres> capacity_of(const std::string& container, const ReadContext& context) {
   const auto thing = context.surroundings.thing("container", container);
   const auto* capacity =
       thing ? entries::find_field_as<Quantity>(thing->attributes, "capacity_l") : nullptr;
+  return capacity == nullptr ? std::nullopt : std::optional(quantities::microlitres(*capacity));
+}
+
+/// By the register and the book; none where one of them cannot tell.
+std::optional<Microlitres> room_in(const std::string& container, const ReadContext& context) {
+  const auto capacity = capacity_of(container, context);
   const auto standing = held(container, context);
-  if (capacity == nullptr || !standing) return std::nullopt;
-  return std::max(quantities::microlitres(*capacity) - *standing, Microlitres(0));
+  if (!capacity || !standing) return std::nullopt;
+  return std::max(*capacity - *standing, Microlitres(0));
 }
 
 }  // namespace
@@ -104,6 +110,21 @@ void check_room(const EffectDefinition& effect, const ReadForm& form, const Read
       {entries::Unusual::kNoRoom, told_amount(amount->told, context.surroundings),
        told_amount(room_beside(*amount, *room), context.surroundings),
        name_of("container", into->slug, context.surroundings)},
+      context, refusals);
+}
+
+void check_reading(const EffectDefinition& effect, const ReadForm& form, const ReadContext& context,
+                   entries::Refusals& refusals) {
+  if (effect.effect != "reads" || !is_judged(effect, form)) return;
+  const auto* read = entries::find_field_as<Id>(form.fields, field_in(effect, "container"));
+  if (read == nullptr) return;
+  const auto found = poured(effect, form, read->slug, context);
+  const auto capacity = capacity_of(read->slug, context);
+  if (!found || !capacity || found->volume <= *capacity) return;
+  ask(field_in(effect, found->density ? "mass" : "volume"),
+      {entries::Unusual::kBeyondBrim, told_amount(found->told, context.surroundings),
+       told_amount(room_beside(*found, *capacity), context.surroundings),
+       name_of("container", read->slug, context.surroundings)},
       context, refusals);
 }
 

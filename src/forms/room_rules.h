@@ -11,4 +11,8 @@ namespace benchwarden::forms {
 void check_room(const EffectDefinition& effect, const ReadForm& form, const ReadContext& context,
                 entries::Refusals& refusals);
 
+/// A reading of more than the container takes to the brim wants confirmation.
+void check_reading(const EffectDefinition& effect, const ReadForm& form, const ReadContext& context,
+                   entries::Refusals& refusals);
+
 }  // namespace benchwarden::forms

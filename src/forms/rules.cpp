@@ -118,6 +118,7 @@ void check_rules(const Definition& definition, const ReadForm& form, const Origi
     check_log(effect, form, context, refusals);
     check_suspicion(definition, effect, form, context, refusals);
     check_room(effect, form, context, refusals);
+    check_reading(effect, form, context, refusals);
     check_halogenated(definition, effect, form, context, refusals);
     check_passed_on(effect, form, context, refusals);
     if (effect.effect == "takes") {

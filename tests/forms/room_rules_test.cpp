@@ -103,5 +103,21 @@ TEST(RoomRules, JudgeOfACorrectionOnlyWhatItGives) {
   EXPECT_THAT(refusals(correct(R"({"action":"corrected","volume_ml":1000})"), world), IsEmpty());
 }
 
+TEST(RoomRules, WantAReadingAboveTheBrimConfirmed) {
+  const AlmostFull world;
+  const auto read = [](const std::string& amount, const std::string& more = "") {
+    return submit("level-reading",
+                  R"({"container":"w1","reading_method":"weighing",)" + amount + "}", more);
+  };
+  EXPECT_THAT(refusals(read(R"("volume_ml":205000)"), world), IsEmpty());
+  EXPECT_THAT(refusals(read(R"("volume_ml":205001)", R"(,"confirmed":[])"), world),
+              ElementsAre("/fields/volume_ml needs_confirmation"));
+  EXPECT_THAT(refusals(read(R"("volume_ml":205001)", R"(,"confirmed":["volume_ml"])"), world),
+              IsEmpty());
+  EXPECT_THAT(refusals(read(R"("mass_kg":178.35)"), world), IsEmpty());
+  EXPECT_THAT(refusals(read(R"("mass_kg":178.36)"), world),
+              ElementsAre("/fields/mass_kg needs_confirmation"));
+}
+
 }  // namespace
 }  // namespace benchwarden::forms

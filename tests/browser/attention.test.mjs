@@ -4,7 +4,8 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { describe, test } from 'node:test';
 import {
-  benchA, benchB, daemon, entriesOf, office, page, pair, retire, tablet, work,
+  benchA, benchB, daemon, entriesOf, findNetwork, loseNetwork, office, page, pair, retire, tablet,
+  work,
 } from './own_shop.mjs';
 import {
   button, outboxSays, pick, recordDrain, screenFaults, signIn, tapNumber,
@@ -15,12 +16,12 @@ const drains = async () => (await entriesOf('oil-drained'))
 
 /** A drain into W2 while nothing answers, and W2 retired meanwhile; `meanwhile` is done before. */
 async function refusedLater(volume, meanwhile = () => {}) {
-  await tablet.context.setOffline(true);
+  await loseNetwork();
   await recordDrain(tablet, volume, 'W2');
   await outboxSays(page, '1 on this tablet');
   await meanwhile();
   await retire('w2');
-  await tablet.context.setOffline(false);
+  await findNetwork();
   await outboxSays(page, '1 needs attention');
 }
 
@@ -31,7 +32,7 @@ async function openOutbox() {
 
 /** A drain of Bench B, who took the name from the list while nothing answers. */
 async function claimedDrain(volume) {
-  await tablet.context.setOffline(true);
+  await loseNetwork();
   await button(page, 'Next person').tap();
   await page.locator('button.person', { hasText: benchB.name }).tap();
   await button(page, `Go on as ${benchB.name}`).tap();
@@ -106,7 +107,7 @@ describe('what needs attention', () => {
     await claimedDrain(83);
     const { devices: [{ id }] } = await daemon.call(office, 'GET', '/devices');
     await daemon.call(office, 'DELETE', `/devices/${id}`);
-    await tablet.context.setOffline(false);
+    await findNetwork();
     await outboxSays(page, '1 needs attention');
     await openOutbox();
     await page.getByText('Bench B can mend or drop it after signing in').waitFor();
@@ -138,6 +139,7 @@ describe('what needs attention', () => {
     await page.getByText('Where Bench A does not come, a manager signs in here').waitFor();
     assert.equal(await button(page, 'Drop it').count(), 0);
     await button(page, 'Next person').tap();
+    await page.locator('.people').waitFor();
     await signIn(tablet, office, daemon.address);
     await openOutbox();
     assert.equal(await page.getByRole('link', { name: 'Mend it' }).count(), 0);
@@ -157,6 +159,7 @@ describe('what needs attention', () => {
     await work();
     await refusedLater(64);
     await button(page, 'Next person').tap();
+    await page.locator('.people').waitFor();
     await signIn(tablet, office, daemon.address);
     await page.evaluate(() => { location.hash = '#/pair'; });
     await page.locator('.unsent').getByText('They are sent by themselves').waitFor();
@@ -170,12 +173,13 @@ describe('what needs attention', () => {
     await work();
     await claimedDrain(81);
     await daemon.call(office, 'PUT', `/people/${benchB.id}/active`, { active: false });
-    await tablet.context.setOffline(false);
+    await findNetwork();
     await outboxSays(page, '1 needs attention');
     await openOutbox();
     await page.getByText('Bench B is not on the list of people any more').waitFor();
     assert.equal(await button(page, 'Drop it').count(), 0);
     await button(page, 'Next person').tap();
+    await page.locator('.people').waitFor();
     await signIn(tablet, office, daemon.address);
     await openOutbox();
     await button(page, 'Drop it').tap();

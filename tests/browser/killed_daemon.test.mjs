@@ -2,7 +2,9 @@
 // them come into the book, each once, when it is back.
 import assert from 'node:assert/strict';
 import { describe, test } from 'node:test';
-import { benchA, daemon, entriesOf, page, retire, tablet, work } from './own_shop.mjs';
+import {
+  benchA, daemon, entriesOf, findNetwork, loseNetwork, page, retire, tablet, work,
+} from './own_shop.mjs';
 import { outboxSays, pick, recordDrain, until } from './tablet.mjs';
 
 const kMany = 50;
@@ -109,11 +111,11 @@ describe('while the daemon is away', () => {
 
   test('what is refused later waits for attention, and its person mends it', async () => {
     await work();
-    await tablet.context.setOffline(true);
+    await loseNetwork();
     await recordDrain(tablet, 64, 'W2');
     await outboxSays(page, '1 on this tablet');
     await retire('w2');
-    await tablet.context.setOffline(false);
+    await findNetwork();
     await outboxSays(page, '1 needs attention');
     await page.locator('.outbox-link').tap();
     await page.locator('[data-row] .fault').waitFor();

@@ -211,7 +211,10 @@ describe('what was refused when its screen was left', () => {
     await page.goto(`${demo.address}/#/findings`);
     await button(page, 'Acknowledge').first().tap();
     await page.locator('.finding input').fill('known');
-    await refusedAfter(() => page.getByRole('button', { name: /^Record as|Acknowledge as/ }).tap());
+    await refusedAfter(async () => {
+      await page.getByRole('button', { name: /^Record as|Acknowledge as/ }).tap();
+      await page.locator('.finding input').waitFor({ state: 'detached' }); // it waits no more
+    });
     await page.getByText('It cannot be altered.').waitFor();
     assert.equal(await page.getByRole('link', { name: 'Mend it' }).count(), 0);
     assert.equal(await page.getByRole('link', { name: 'Look at what it is about' })

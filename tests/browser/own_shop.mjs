@@ -53,6 +53,13 @@ export async function work(person = benchA, one = tablet) {
   await one.page.locator('.saved', { hasText: 'In the book' }).waitFor();
 }
 
+/** No answer reaches the tablet any more; the daemon goes on. */
+export const loseNetwork = (one = tablet) => one.page.route('**/api/v1/**', (route) => route.abort());
+export async function findNetwork(one = tablet) {
+  await one.page.unroute('**/api/v1/**');
+  await one.page.evaluate(() => window.dispatchEvent(new Event('online')));
+}
+
 export const entriesOf = async (kind) =>
   (await daemon.call(office, 'GET', `/entries?limit=500&kind=${kind}`)).entries;
 

@@ -3,7 +3,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
-  anotherTablet, benchA, benchB, daemon, entriesOf, office, page, pair, tablet, work,
+  anotherTablet, benchA, benchB, daemon, entriesOf, findNetwork, loseNetwork, office, page, pair,
+  tablet, work,
 } from './own_shop.mjs';
 import {
   button, outboxSays, pick, recordDrain, screenFaults, signIn, tapNumber,
@@ -88,7 +89,7 @@ test('what keeps a tablet from being paired again is told, and a manager can tak
   await signIn(tablet, benchA, daemon.address);
   await recordDrain(tablet, 21);
   await page.locator('.saved', { hasText: 'In the book' }).waitFor();
-  await page.route('**/api/v1/**', (route) => route.abort());
+  await loseNetwork();
   await recordDrain(tablet, 22);
   await outboxSays(page, '1 on this tablet');
   await goOnWithoutPin(tablet, benchB);
@@ -97,8 +98,7 @@ test('what keeps a tablet from being paired again is told, and a manager can tak
   await button(page, 'Next person').tap();
   await page.locator('.people').waitFor();
   await daemon.call(office, 'DELETE', '/devices/d1');
-  await page.unroute('**/api/v1/**');
-  await page.evaluate(() => window.dispatchEvent(new Event('online')));
+  await findNetwork();
   await outboxSays(page, '1 needs attention'); // what was made with the PIN went by itself
   await page.getByRole('link', { name: 'Pair this tablet' }).tap();
   const blocks = page.locator('.unsent');

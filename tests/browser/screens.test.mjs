@@ -122,6 +122,7 @@ for (const colorScheme of ['light', 'dark']) {
 
     test('the papers of a manager', async () => {
       await button(page, 'Next person').tap();
+      await page.locator('.people').waitFor();
       await signIn(tablet, personOf('manager'));
       await clean(tablet, { scrolls: true });
       await page.getByRole('link', { name: 'Monthly waste report' }).tap();

@@ -3,6 +3,7 @@
 Environment: BENCHWARDEN and BENCHWARDEN_DEMO_MAKER name the programs.
 """
 
+import contextlib
 import csv
 import http.client
 import json
@@ -264,7 +265,7 @@ class Demo(CommandLine):
         cls.made.mkdir(mode=0o700)
         subprocess.run([DEMO_MAKER, cls.made, TOP / "demo/inventory.toml", "http://127.0.0.1:0",
                         cls.made / "report.pdf"], check=True, stdout=subprocess.DEVNULL)
-        with sqlite3.connect(cls.made / "book.db") as book:
+        with contextlib.closing(sqlite3.connect(cls.made / "book.db")) as book:
             signed = book.execute("SELECT DISTINCT json_extract(CAST(leaf AS TEXT), '$.person') "
                                   "FROM entry").fetchall()
         cls.largest = max(int(person[1:]) for (person,) in signed if person[1:].isdigit())

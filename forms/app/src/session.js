@@ -168,11 +168,15 @@ export async function claim({ id, name, role }) {
   await afterSignIn({ person: id, name, role, claimed: true });
 }
 
-/** Ends the session here at once, and on the daemon as soon as it answers and has its rows. */
+/** Ends the session here at once, and on the daemon as soon as it answers and has its rows. That it
+ *  is over is kept before it shows: loading the page anew from then on does not bring it back. */
 export async function signOut(note = '') {
   const { session } = store.state;
-  leave(note);
-  await keepSession(null);
+  try {
+    await keepSession(null);
+  } finally {
+    leave(note);
+  }
   if (session.claimed) return;
   await leaveSession(session.person);
   if (!store.state.away) await refreshPeople().catch(() => {});

@@ -4,6 +4,7 @@ import { store } from './store.js';
 
 const kPath = '/sw.js';
 const kLookMs = 60 * 60 * 1000;
+const kNudgeMs = 5000;
 
 /** The one address a script of ours may be registered by; see the daemon's content policy. */
 function address() {
@@ -29,6 +30,7 @@ function watch(registration, controlled) {
   registration.addEventListener('updatefound', () =>
     registration.installing?.addEventListener('statechange', look));
   store.addEventListener('change', look);
+  setInterval(look, kNudgeMs); // what is told to a waiting worker may be lost
   setInterval(() => registration.update().catch(() => {}), kLookMs);
 }
 

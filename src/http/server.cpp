@@ -60,9 +60,9 @@ class GuardedConnection : public net::HTTPServerConnection {
  public:
   GuardedConnection(const net::StreamSocket& socket, const net::HTTPServerParams::Ptr& params,
                     std::shared_ptr<const Shared> shared, std::shared_ptr<SocketGuard> guard,
-                    std::shared_ptr<ConnectionSlot> slot)
+                    std::shared_ptr<ConnectionSlot> slot, bool is_tls)
       : HTTPServerConnection(socket, params, new ExchangeFactory(std::move(shared), slot)),
-        is_tls_(socket.secure()),
+        is_tls_(is_tls),
         key_(socket.impl()),
         guard_(std::move(guard)),
         slot_(std::move(slot)) {}
@@ -107,15 +107,19 @@ class ClosedConnection : public net::TCPServerConnection {
 class GuardedConnectionFactory : public net::TCPServerConnectionFactory {
  public:
   GuardedConnectionFactory(net::HTTPServerParams::Ptr params, std::shared_ptr<const Shared> shared,
-                           std::shared_ptr<SocketGuard> guard)
-      : params_(std::move(params)), shared_(std::move(shared)), guard_(std::move(guard)) {}
+                           std::shared_ptr<SocketGuard> guard, bool is_tls)
+      : params_(std::move(params)),
+        shared_(std::move(shared)),
+        guard_(std::move(guard)),
+        is_tls_(is_tls) {}
 
   net::TCPServerConnection* createConnection(const net::StreamSocket& socket) override {
     std::shared_ptr<ConnectionSlot> slot = guard_->claim(socket.impl());
     if (!slot) {
       return std::make_unique<ClosedConnection>(socket).release();
     }
-    return std::make_unique<GuardedConnection>(socket, params_, shared_, guard_, std::move(slot))
+    return std::make_unique<GuardedConnection>(socket, params_, shared_, guard_, std::move(slot),
+                                               is_tls_)
         .release();
   }
 
@@ -123,6 +127,7 @@ class GuardedConnectionFactory : public net::TCPServerConnectionFactory {
   net::HTTPServerParams::Ptr params_;
   std::shared_ptr<const Shared> shared_;
   std::shared_ptr<SocketGuard> guard_;
+  bool is_tls_;
 };
 
 class AdmissionFilter : public net::TCPServerConnectionFilter {
@@ -205,7 +210,8 @@ class PocoServer : public Server {
   }
 
   net::TCPServerConnectionFactory::Ptr factory(const ServerSettings& settings) {
-    return new GuardedConnectionFactory(params_for(settings), shared_, guard_);
+    return new GuardedConnectionFactory(params_for(settings), shared_, guard_,
+                                        settings.certificate != nullptr);
   }
 
   void halt() {

@@ -17,9 +17,6 @@ using std::chrono::sys_days;
 using std::chrono::year;
 using std::chrono::year_month_day;
 
-constexpr CivilDate kFirstDay{1900, 1, 1};
-constexpr CivilDate kLastDay{9999, 12, 31};
-
 year_month_day to_chrono(CivilDate date) {
   return year{date.year} / month{static_cast<unsigned>(date.month)} /
          day{static_cast<unsigned>(date.day)};

@@ -16,6 +16,9 @@ struct CivilDate {
   friend auto operator<=>(const CivilDate&, const CivilDate&) = default;
 };
 
+inline constexpr CivilDate kFirstDay{1900, 1, 1};
+inline constexpr CivilDate kLastDay{9999, 12, 31};
+
 struct CivilMonth {
   int year = 1970;
   int month = 1;

@@ -12,7 +12,6 @@ namespace benchwarden::base {
 namespace {
 
 constexpr std::int64_t kMsPerMinute = 60'000;
-constexpr std::int64_t kMsPerDay = 86'400'000;
 constexpr int kMinutesPerDay = 1440;
 constexpr CivilDate kEpoch{1970, 1, 1};
 
@@ -78,7 +77,7 @@ Result<Timestamp> parse_rfc3339(std::string_view text) {
   if (!fraction_ms || !offset) return not_a_time(text);
 
   const std::int64_t minutes_of_day = *hour * 60 + *minute - *offset;
-  const std::int64_t ms = days_between(kEpoch, *date) * kMsPerDay + minutes_of_day * kMsPerMinute +
+  const std::int64_t ms = days_between(kEpoch, *date) * kDayMs + minutes_of_day * kMsPerMinute +
                           *second * std::int64_t{1000} + *fraction_ms;
   return Timestamp{Instant{ms}, *offset};
 }
@@ -86,9 +85,8 @@ Result<Timestamp> parse_rfc3339(std::string_view text) {
 std::string format_rfc3339(Timestamp time) {
   assert(std::abs(time.offset_minutes) < kMinutesPerDay);
   const std::int64_t local_ms = time.instant.ms + time.offset_minutes * kMsPerMinute;
-  const std::int64_t day =
-      local_ms >= 0 ? local_ms / kMsPerDay : -((-local_ms + kMsPerDay - 1) / kMsPerDay);
-  const int ms_of_day = static_cast<int>(local_ms - day * kMsPerDay);
+  const std::int64_t day = local_ms >= 0 ? local_ms / kDayMs : -((-local_ms + kDayMs - 1) / kDayMs);
+  const int ms_of_day = static_cast<int>(local_ms - day * kDayMs);
   const CivilDate date = add_days(kEpoch, static_cast<int>(day));
 
   std::array<char, 48> buffer{};

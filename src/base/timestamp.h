@@ -2,6 +2,7 @@
 
 #include <compare>
 #include <cstdint>
+#include <limits>
 #include <string>
 #include <string_view>
 
@@ -14,6 +15,9 @@ struct Instant {
   std::int64_t ms = 0;
   friend auto operator<=>(const Instant&, const Instant&) = default;
 };
+
+inline constexpr Instant kEarliest{std::numeric_limits<std::int64_t>::min()};
+inline constexpr std::int64_t kDayMs = std::int64_t{24} * 60 * 60 * 1000;
 
 /// An instant as somebody wrote it: with the offset of the clock it was read from.
 struct Timestamp {

@@ -16,6 +16,11 @@ struct Uuid {
   friend auto operator<=>(const Uuid&, const Uuid&) = default;
 };
 
+/// The 16 bytes, as they are stored; valid as long as the id.
+inline std::string_view bytes_of(const Uuid& id) {
+  return {reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size()};
+}
+
 Result<Uuid> parse_uuid(std::string_view text);  ///< 8-4-4-4-12, either case; the nil UUID refused
 std::string format_uuid(const Uuid& id);         ///< lower case
 

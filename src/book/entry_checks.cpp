@@ -10,10 +10,6 @@
 namespace benchwarden::book {
 namespace {
 
-std::string bytes_of(const base::Uuid& id) {
-  return {reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size()};
-}
-
 std::string range(std::uint64_t from, std::uint64_t to) {
   if (from == to) return "entry " + std::to_string(from);
   return "entries " + std::to_string(from) + " to " + std::to_string(to);

@@ -79,9 +79,10 @@ class EntryChecks {
   TreeEdge from_hashes_;
   bool tree_holds_ = true;  ///< false after the first gap or wrong root: all later ones follow
   bool last_has_root_ = true;
-  std::uint64_t proven_size_ = 0;   ///< of the newest root that matched
-  bool group_is_named_ = false;     ///< a fault since then that roots and hashes follow from
-  std::set<std::string> doubtful_;  ///< ids of entries whose leaf, or a correction's, does not hold
+  std::uint64_t proven_size_ = 0;  ///< of the newest root that matched
+  bool group_is_named_ = false;    ///< a fault since then that roots and hashes follow from
+  std::set<std::string, std::less<>>
+      doubtful_;  ///< ids of entries whose leaf, or a correction's, does not hold
 };
 
 }  // namespace benchwarden::book

@@ -9,10 +9,6 @@
 namespace benchwarden::book {
 namespace {
 
-std::string_view bytes_of(const base::Uuid& id) {
-  return {reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size()};
-}
-
 std::vector<std::string> sorted_once(std::vector<std::string> subjects) {
   std::sort(subjects.begin(), subjects.end());
   subjects.erase(std::unique(subjects.begin(), subjects.end()), subjects.end());

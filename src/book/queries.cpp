@@ -6,10 +6,6 @@
 namespace benchwarden::book {
 namespace {
 
-std::string_view bytes_of(const base::Uuid& id) {
-  return {reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size()};
-}
-
 /// SQLite's integers are signed; no book grows beyond them.
 std::int64_t clamp(std::uint64_t number) {
   constexpr auto kMax = static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max());

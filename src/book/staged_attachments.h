@@ -21,7 +21,7 @@ class StagedAttachments {
  public:
   static constexpr std::int64_t kCountMax = 20;
   static constexpr std::int64_t kBytesMax = 50'000'000;
-  static constexpr std::int64_t kKeptForMs = std::int64_t{24} * 60 * 60 * 1000;
+  static constexpr std::int64_t kKeptForMs = base::kDayMs;
 
   /// Drops what has waited longer than `kKeptForMs`.
   static base::Result<std::unique_ptr<StagedAttachments>> open(const std::filesystem::path& folder,

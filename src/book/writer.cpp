@@ -11,10 +11,6 @@
 namespace benchwarden::book {
 namespace {
 
-std::string_view bytes_of(const base::Uuid& id) {
-  return {reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size()};
-}
-
 /// The file of the last head: made for a new book, checked against one that has entries.
 base::Result<LastHeadFile> take_up(const std::filesystem::path& folder, Connection& connection,
                                    const TreeEdge& edge) {

@@ -10,9 +10,8 @@ using base::CivilDate;
 using base::CivilMonth;
 
 constexpr int kMonthsOfYear = 12;
-constexpr CivilDate kLastDay{9999, 12, 31};  // of the calendar that CivilDate holds
 
-CivilMonth add_months(CivilMonth month, int months) {
+CivilMonth months_after(CivilMonth month, int months) {
   const int total = month.year * kMonthsOfYear + month.month - 1 + months;
   return {total / kMonthsOfYear, total % kMonthsOfYear + 1};
 }
@@ -27,20 +26,20 @@ std::size_t weekday(CivilDate date) {
 
 std::optional<CivilDate> add_months(CivilDate date, int months) {
   assert(months >= 0 && months <= 1200);
-  const CivilMonth month = add_months(base::month_of(date), months);
-  if (month.year > kLastDay.year) return std::nullopt;
+  const CivilMonth month = months_after(base::month_of(date), months);
+  if (month.year > base::kLastDay.year) return std::nullopt;
   return CivilDate{month.year, month.month, std::min(date.day, base::last_day(month).day)};
 }
 
 std::optional<CivilDate> days_after(CivilDate date, int days) {
   assert(days >= 0);
-  if (days > base::days_between(date, kLastDay)) return std::nullopt;
+  if (days > base::days_between(date, base::kLastDay)) return std::nullopt;
   return base::add_days(date, days);
 }
 
 std::optional<CivilMonth> stamp_due(CivilMonth last_test, int interval_years) {
   const CivilMonth due{last_test.year + interval_years, last_test.month};
-  return due.year > kLastDay.year ? std::nullopt : std::optional(due);
+  return due.year > base::kLastDay.year ? std::nullopt : std::optional(due);
 }
 
 StampState stamp_state(CivilMonth due, CivilDate today, std::optional<CivilDate> filled_on) {

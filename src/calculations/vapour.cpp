@@ -12,7 +12,7 @@ using quantities::Mass;
 using quantities::Temperature;
 using quantities::Volume;
 
-constexpr double kGasConstant = 8.314462618;  // J/(mol K), CODATA 2018
+constexpr double kMolarGasConstant = 8.314462618;  // J/(mol K), CODATA 2018
 
 base::Status<Refusal> check(Volume room, Mass spilled, const Solvent& solvent,
                             Temperature temperature, AbsolutePressure pressure) {
@@ -49,7 +49,7 @@ Outcome<Vapour> spill_vapour(Volume room, Mass spilled, const Solvent& solvent,
   }
   const double moles = spilled.si() * 1e3 / solvent.molar_mass_g_mol;
   Vapour vapour;
-  vapour.vapour = Volume(moles * kGasConstant * temperature.si() / pressure.si());
+  vapour.vapour = Volume(moles * kMolarGasConstant * temperature.si() / pressure.si());
   vapour.concentration_percent = std::min(100.0, 100 * (vapour.vapour / room));
   vapour.uncut_share_of_lower_limit = vapour.concentration_percent / solvent.lower_limit_percent;
   if (solvent.vapour_pressure_kpa) {

@@ -5,12 +5,11 @@
 #include <cassert>
 
 #include "base/civil_date.h"
+#include "base/timestamp.h"
 
 namespace benchwarden::document {
 namespace {
 
-constexpr base::CivilDate kLastDay{9999, 12, 31};
-constexpr std::int64_t kDayMs = 86'400'000;
 constexpr std::int64_t kTicksMax = 8;
 constexpr base::CivilDate kEpoch{1970, 1, 1};
 
@@ -45,16 +44,16 @@ std::string number_label(std::int64_t thousandths, int places) {
 }
 
 base::CivilDate day_at(std::int64_t time_ms) {
-  return base::add_days(kEpoch, static_cast<int>(floor_div(time_ms, kDayMs)));
+  return base::add_days(kEpoch, static_cast<int>(floor_div(time_ms, base::kDayMs)));
 }
 std::int64_t start_of(base::CivilDate day) {
-  return std::int64_t{base::days_between(kEpoch, day)} * kDayMs;
+  return std::int64_t{base::days_between(kEpoch, day)} * base::kDayMs;
 }
 
 void add_days(ChartScale& scale, int step) {
   base::CivilDate day = day_at(scale.low);
   if (start_of(day) < scale.low) day = base::add_days(day, 1);
-  for (; start_of(day) <= scale.high && day < kLastDay; day = base::add_days(day, step)) {
+  for (; start_of(day) <= scale.high && day < base::kLastDay; day = base::add_days(day, step)) {
     scale.ticks.push_back({start_of(day), base::format_date(day)});
   }
 }
@@ -92,11 +91,11 @@ ChartScale value_scale(std::int64_t low, std::int64_t high) {
 ChartScale time_scale(std::int64_t low, std::int64_t high) {
   assert(low <= high);
   constexpr std::int64_t kMargin = 40;  // one part in this on both sides
-  const std::int64_t margin = std::max((high - low) / kMargin, kDayMs / 2);
+  const std::int64_t margin = std::max((high - low) / kMargin, base::kDayMs / 2);
   ChartScale scale;
   scale.low = low - margin;
   scale.high = high + margin;
-  const std::int64_t days = (scale.high - scale.low) / kDayMs + 1;
+  const std::int64_t days = (scale.high - scale.low) / base::kDayMs + 1;
   for (const int step : {1, 2, 7, 14}) {
     if (days <= step * (kTicksMax - 1)) {
       add_days(scale, step);

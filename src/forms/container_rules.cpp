@@ -24,18 +24,16 @@ struct Named {
 std::vector<Named> named_containers(const EffectDefinition& effect, const entries::Fields& fields) {
   std::vector<Named> named;
   for (const std::string role : {"container", "from", "to"}) {
-    const auto mapped = effect.roles.find(role);
-    if (mapped == effect.roles.end()) continue;
-    const auto* id = entries::find_field_as<Id>(fields, mapped->second);
-    if (id != nullptr) named.push_back({role, mapped->second, id->slug});
+    const std::string field = field_in(effect, role);
+    const auto* id = entries::find_field_as<Id>(fields, field);
+    if (id != nullptr) named.push_back({role, field, id->slug});
   }
   return named;
 }
 
 bool is_given(const EffectDefinition& effect, std::string_view role,
               const entries::Fields& fields) {
-  const auto mapped = effect.roles.find(role);
-  return mapped != effect.roles.end() && entries::find_field(fields, mapped->second) != nullptr;
+  return entries::find_field(fields, field_in(effect, role)) != nullptr;
 }
 
 std::string code_of(const std::optional<Thing>& thing, std::string_view attribute) {
@@ -53,10 +51,7 @@ struct Load {
 
 std::vector<Load> named_loads(const EffectDefinition& effect, const entries::Fields& fields) {
   std::vector<Load> loads;
-  const auto column = [&](std::string_view role) {
-    const auto mapped = effect.roles.find(role);
-    return mapped == effect.roles.end() ? std::string() : mapped->second;
-  };
+  const auto column = [&](std::string_view role) { return field_in(effect, role); };
   const auto* list = entries::find_field_as<entries::List>(fields, column("loads"));
   if (list == nullptr) return loads;
   const std::string container = column("loads.container");

@@ -22,6 +22,11 @@ bool is_free_text(const FieldDefinition& field) {
   return field.type == entries::FieldType::kText && field.format == TextFormat::kAny;
 }
 
+std::string field_in(const EffectDefinition& effect, std::string_view role) {
+  const auto mapped = effect.roles.find(role);
+  return mapped == effect.roles.end() ? std::string() : mapped->second;
+}
+
 bool has_option(const FieldDefinition& field, std::string_view code) {
   return std::any_of(field.options.begin(), field.options.end(),
                      [&](const CodeOption& option) { return option.code == code; });

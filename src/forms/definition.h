@@ -157,6 +157,9 @@ const std::string& label_of(const FieldDefinition& field, std::string_view code)
 /// "container, tool": the codes of a field in their order.
 std::string list_codes(const FieldDefinition& field);
 
+/// The field in a role of an effect; "" where the form has none.
+std::string field_in(const EffectDefinition& effect, std::string_view role);
+
 /// Whether all conditions hold for the fields of one entry.
 bool holds(const Conditions& conditions, const entries::Fields& fields);
 

@@ -32,11 +32,6 @@ struct Leaving {
   Given mass;
 };
 
-std::string field_in(const EffectDefinition& effect, std::string_view role) {
-  const auto mapped = effect.roles.find(role);
-  return mapped == effect.roles.end() ? std::string() : mapped->second;
-}
-
 bool takes_away(const EffectDefinition& effect, const entries::Fields& fields) {
   const auto* stage = entries::find_field_as<entries::Code>(fields, field_in(effect, "stage"));
   return stage != nullptr && collection_stage(stage->slug) == entries::CollectionStage::kTaken;

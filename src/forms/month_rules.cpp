@@ -5,7 +5,7 @@ namespace {
 
 using entries::RefusalCode;
 
-const std::string* text_in(const entries::Fields& fields, std::string_view name) {
+const std::string* text_or_none(const entries::Fields& fields, std::string_view name) {
   const auto* text = entries::find_field_as<entries::Text>(fields, name);
   return text == nullptr ? nullptr : &text->text;
 }
@@ -20,7 +20,7 @@ std::uint64_t whole(const quantities::Quantity& count) {
 void check_month_close(const Definition& definition, const ReadForm& form, const Original& original,
                        const ReadContext& context, entries::Refusals& refusals) {
   if (definition.kind != kMonthClose || original.fields != nullptr) return;
-  const std::string* name = text_in(form.fields, "month");
+  const std::string* name = text_or_none(form.fields, "month");
   const auto month = name == nullptr ? base::Result<base::CivilMonth>(base::CivilMonth{})
                                      : base::parse_month(*name);
   if (name == nullptr || !month) return;  // could not be read, and was refused for it
@@ -37,7 +37,7 @@ void check_month_close(const Definition& definition, const ReadForm& form, const
                   "≥ " + base::format_month(standing.begins));
   }
   if (standing.closed) return refuse("month", RefusalCode::kMonthClosed, *name, "");
-  const std::string* digest = text_in(form.fields, "figures_digest");
+  const std::string* digest = text_or_none(form.fields, "figures_digest");
   const auto* size = entries::find_field_as<quantities::Quantity>(form.fields, "book_size");
   if (digest != nullptr && *digest != standing.digest) {
     return refuse("figures_digest", RefusalCode::kFiguresChanged, *digest, standing.digest);

@@ -13,11 +13,6 @@ using entries::Id;
 using quantities::Microlitres;
 using quantities::Quantity;
 
-std::string field_in(const EffectDefinition& effect, std::string_view role) {
-  const auto mapped = effect.roles.find(role);
-  return mapped == effect.roles.end() ? std::string() : mapped->second;
-}
-
 /// Whether all that decides could be read, and some of it is new.
 bool is_judged(const EffectDefinition& effect, const ReadForm& form) {
   bool fresh = false;

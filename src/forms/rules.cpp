@@ -23,17 +23,11 @@ using entries::Code;
 using entries::Id;
 using entries::RefusalCode;
 
-const std::string* field_of(const EffectDefinition& effect, std::string_view role) {
-  const auto found = effect.roles.find(role);
-  return found == effect.roles.end() ? nullptr : &found->second;
-}
-
 /// The value in a role when it could be read.
 template <class T>
 const T* value_in(const EffectDefinition& effect, std::string_view role,
                   const entries::Fields& fields) {
-  const std::string* field = field_of(effect, role);
-  return field == nullptr ? nullptr : entries::find_field_as<T>(fields, *field);
+  return entries::find_field_as<T>(fields, field_in(effect, role));
 }
 
 /// The outcome that the entry's check gives, if it gives one.
@@ -59,7 +53,7 @@ bool takes_withdrawal_back(const EffectDefinition& effect, const ReadForm& form,
   const auto* after = value_in<Id>(effect, "thing", form.fields);
   const bool same_thing = before != nullptr && after != nullptr && *before == *after;
   if (still_withdraws && same_thing) return false;
-  const std::string& field = *field_of(effect, still_withdraws ? "thing" : "outcome");
+  const std::string field = field_in(effect, still_withdraws ? "thing" : "outcome");
   refusals.push_back({"/fields/" + field, RefusalCode::kNotCompetent, "",
                       before == nullptr ? std::string() : before->slug});
   return true;
@@ -73,10 +67,10 @@ void check_return(const Definition& definition, const EffectDefinition& effect,
   const bool stands_already = original.fields != nullptr &&
                               outcome_in(effect, *original.fields) == entries::Outcome::kPassed;
   if (stands_already || surroundings.person_may(effect.competence)) return;
-  const FieldDefinition* thing_field = find_field(definition, *field_of(effect, "thing"));
+  const FieldDefinition* thing_field = find_field(definition, field_in(effect, "thing"));
   const auto thing = surroundings.thing(thing_field->thing_class, id->slug);
   if (!thing || thing->in_service) return;
-  const std::string& field = *field_of(effect, "outcome");
+  const std::string field = field_in(effect, "outcome");
   refusals.push_back({"/fields/" + field, RefusalCode::kNotCompetent,
                       entries::find_field_as<Code>(form.fields, field)->slug, id->slug});
 }

@@ -44,26 +44,21 @@ bool is_for(const std::string& container, std::string_view suspected,
   return suspected == kSolvent && has_code(*stream, "waste_type", "spent-solvent");
 }
 
-const std::string* field_in(const EffectDefinition& effect, std::string_view role) {
-  const auto mapped = effect.roles.find(role);
-  return mapped == effect.roles.end() ? nullptr : &mapped->second;
-}
-
 }  // namespace
 
 void check_suspicion(const Definition& definition, const EffectDefinition& effect,
                      const ReadForm& form, const ReadContext& context,
                      entries::Refusals& refusals) {
-  const std::string* field = field_in(effect, "suspected");
-  const std::string* into = field_in(effect, "container");
-  if (field == nullptr || into == nullptr) return;
-  if (!form.given.contains(*field) && !form.given.contains(*into)) return;
-  const auto* suspected = entries::find_field_as<Code>(form.fields, *field);
-  const auto* container = entries::find_field_as<Id>(form.fields, *into);
+  const std::string field = field_in(effect, "suspected");
+  const std::string into = field_in(effect, "container");
+  if (field.empty() || into.empty()) return;
+  if (!form.given.contains(field) && !form.given.contains(into)) return;
+  const auto* suspected = entries::find_field_as<Code>(form.fields, field);
+  const auto* container = entries::find_field_as<Id>(form.fields, into);
   if (suspected == nullptr || container == nullptr || suspected->slug == kNone) return;
   if (is_for(container->slug, suspected->slug, context.surroundings)) return;
-  const std::string& label = label_of(*find_field(definition, *field), suspected->slug);
-  ask(*field,
+  const std::string& label = label_of(*find_field(definition, field), suspected->slug);
+  ask(field,
       {entries::Unusual::kSuspected, label, "",
        name_of("container", container->slug, context.surroundings)},
       context, refusals);
@@ -72,16 +67,16 @@ void check_suspicion(const Definition& definition, const EffectDefinition& effec
 void check_halogenated(const Definition& definition, const EffectDefinition& effect,
                        const ReadForm& form, const ReadContext& context,
                        entries::Refusals& refusals) {
-  const std::string* field = field_in(effect, "solvent");
-  const std::string* into = field_in(effect, "container");
-  if (field == nullptr || into == nullptr) return;
-  if (!form.given.contains(*field) && !form.given.contains(*into)) return;
-  const auto* solvent = entries::find_field_as<Code>(form.fields, *field);
-  const auto* container = entries::find_field_as<Id>(form.fields, *into);
+  const std::string field = field_in(effect, "solvent");
+  const std::string into = field_in(effect, "container");
+  if (field.empty() || into.empty()) return;
+  if (!form.given.contains(field) && !form.given.contains(into)) return;
+  const auto* solvent = entries::find_field_as<Code>(form.fields, field);
+  const auto* container = entries::find_field_as<Id>(form.fields, into);
   if (solvent == nullptr || container == nullptr || solvent->slug != kHalogenated) return;
   if (is_for(container->slug, kChlorinated, context.surroundings)) return;
-  ask(*field,
-      {entries::Unusual::kHalogenated, label_of(*find_field(definition, *field), solvent->slug), "",
+  ask(field,
+      {entries::Unusual::kHalogenated, label_of(*find_field(definition, field), solvent->slug), "",
        name_of("container", container->slug, context.surroundings)},
       context, refusals);
 }

@@ -5,14 +5,10 @@
 #include <string>
 
 #include "http/host_list.h"
+#include "http/request_head.h"
 
 namespace benchwarden::http {
 namespace {
-
-std::string_view trimmed(std::string_view text) {
-  text.remove_prefix(std::min(text.find_first_not_of(" \t"), text.size()));
-  return text.substr(0, text.find_last_not_of(" \t") + 1);
-}
 
 /// "", or "q=" and a number from 0 to 1: whether that is more than nothing.
 bool has_weight(std::string_view parameter) {

@@ -15,9 +15,8 @@
 namespace benchwarden::http {
 namespace {
 
-constexpr std::int64_t kDayMs = std::int64_t{24} * 60 * 60 * 1000;
 /// A device whose clock is slow is to take a certificate that was just made.
-constexpr std::int64_t kSlowClockMs = kDayMs;
+constexpr std::int64_t kSlowClockMs = base::kDayMs;
 
 struct Extension {
   int id;
@@ -108,7 +107,7 @@ base::Result<CertifiedKey> make_authority(const std::string& name, base::Instant
   wanted.organization = "Benchwarden authority";
   wanted.name = name;
   wanted.begins = {now.ms - kSlowClockMs};
-  wanted.ends = {wanted.begins.ms + kAuthorityDays * kDayMs};
+  wanted.ends = {wanted.begins.ms + kAuthorityDays * base::kDayMs};
   wanted.extensions = {{NID_basic_constraints, "critical,CA:TRUE,pathlen:0"},
                        {NID_key_usage, "critical,keyCertSign,cRLSign"},
                        {NID_name_constraints, constraints_for(name)},
@@ -131,7 +130,7 @@ base::Result<CertifiedKey> issue(const CertifiedKey& authority,
   // Our own clock may be slow, too: no certificate begins before that which vouches for it.
   wanted.begins = std::max(base::Instant{now.ms - kSlowClockMs}, begins_at(authority));
   wanted.ends =
-      std::min(base::Instant{wanted.begins.ms + kServerDays * kDayMs}, ends_at(authority));
+      std::min(base::Instant{wanted.begins.ms + kServerDays * base::kDayMs}, ends_at(authority));
   wanted.extensions = {{NID_basic_constraints, "critical,CA:FALSE"},
                        {NID_key_usage, "critical,digitalSignature"},
                        {NID_ext_key_usage, "serverAuth"},

@@ -5,14 +5,13 @@
 namespace benchwarden::http {
 namespace {
 
-constexpr std::int64_t kDayMs = std::int64_t{24} * 60 * 60 * 1000;
-constexpr std::int64_t kSaidBeforeMs = 365 * kDayMs;
+constexpr std::int64_t kSaidBeforeMs = 365 * base::kDayMs;
 
 }  // namespace
 
 bool EndingNotice::is_due(base::Instant now) {
   if (ends_.ms - now.ms > kSaidBeforeMs) return false;
-  if (said_ && now.ms - said_->ms < kDayMs) return false;
+  if (said_ && now.ms - said_->ms < base::kDayMs) return false;
   said_ = now;
   return true;
 }

@@ -11,14 +11,14 @@ namespace {
 
 constexpr const char* kAuthorityFile = "authority.pem";
 constexpr const char* kServerFile = "server.pem";
-constexpr std::size_t kFileBytesMax = 65536;
+constexpr std::size_t kOwnFileBytesMax = 65536;
 
 base::Error damaged(const std::filesystem::path& file, const std::string& what) {
   return {base::ErrorCode::kDamaged, file.string() + ": " + what};
 }
 
-base::Result<CertifiedKey> read(const std::filesystem::path& file) {
-  const auto pem = access::read_private_file(file, kFileBytesMax);
+base::Result<CertifiedKey> read_own(const std::filesystem::path& file) {
+  const auto pem = access::read_private_file(file, kOwnFileBytesMax);
   if (!pem && pem.error().code == base::ErrorCode::kNotFound) return pem.error();
   if (!pem) return base::Error{base::ErrorCode::kDamaged, pem.error().detail};
   auto certified = read_certified_key(*pem, *pem);
@@ -26,7 +26,7 @@ base::Result<CertifiedKey> read(const std::filesystem::path& file) {
   return certified;
 }
 
-base::Status<> write(const std::filesystem::path& file, const CertifiedKey& certified) {
+base::Status<> write_own(const std::filesystem::path& file, const CertifiedKey& certified) {
   const auto pem = whole_pem(certified);
   if (!pem) return pem.error();
   return access::replace_private_file(file, *pem);
@@ -46,7 +46,7 @@ base::Result<Opened> make_first_authority(const std::filesystem::path& folder,
   }
   auto made = make_authority(name, now);
   if (!made) return made.error();
-  const auto kept = write(folder / kAuthorityFile, *made);
+  const auto kept = write_own(folder / kAuthorityFile, *made);
   if (!kept) return kept.error();
   return Opened{*std::move(made), true};
 }
@@ -68,7 +68,7 @@ base::Status<> check_authority(const std::filesystem::path& file, const Certifie
 base::Result<Opened> open_authority(const std::filesystem::path& folder, const std::string& name,
                                     base::Instant now) {
   const std::filesystem::path file = folder / kAuthorityFile;
-  auto authority = read(file);
+  auto authority = read_own(file);
   if (!authority && authority.error().code == base::ErrorCode::kNotFound) {
     return make_first_authority(folder, name, now);
   }
@@ -119,12 +119,11 @@ std::vector<std::string> OwnCertificates::wanted_names() const {
 }
 
 bool OwnCertificates::is_due(const CertifiedKey& server) const {
-  constexpr std::int64_t kDayMs = std::int64_t{24} * 60 * 60 * 1000;
   const base::Instant now = clock_.now();
   std::vector<std::string> names = wanted_names();
   std::sort(names.begin(), names.end());
   // One that ends with the authority itself cannot be made to last longer.
-  const bool is_ending = ends_at(server).ms - now.ms < kRenewedAtDaysLeft * kDayMs &&
+  const bool is_ending = ends_at(server).ms - now.ms < kRenewedAtDaysLeft * base::kDayMs &&
                          ends_at(server) < ends_at(authority_);
   const bool is_early = now < begins_at(server) && begins_at(authority_) < begins_at(server);
   return is_ending || is_early || names_in(server) != names;
@@ -143,14 +142,14 @@ base::Result<CertifiedKey> OwnCertificates::make_server() const {
     return damaged(folder_ / kAuthorityFile,
                    "no device would take a certificate by it: " + verified.error().detail);
   }
-  const auto kept = write(folder_ / kServerFile, *server);
+  const auto kept = write_own(folder_ / kServerFile, *server);
   if (!kept) return kept.error();
   return server;
 }
 
 base::Result<CertifiedKey> OwnCertificates::first_server() const {
   const std::filesystem::path file = folder_ / kServerFile;
-  auto server = read(file);
+  auto server = read_own(file);
   if (!server && server.error().code == base::ErrorCode::kNotFound) return make_server();
   if (!server) {
     return base::Error{server.error().code,

@@ -8,14 +8,6 @@
 namespace benchwarden::http {
 namespace {
 
-std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(" \t");
-  if (first == std::string_view::npos) {
-    return {};
-  }
-  return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
 bool is_named(std::string_view sent, std::string_view name) {
   return sent.size() == name.size() && ascii_lower(sent) == ascii_lower(name);
 }
@@ -32,6 +24,11 @@ std::string_view field(const RequestHead& head, std::string_view name) {
   const auto found = std::find_if(head.fields.begin(), head.fields.end(),
                                   [&](const auto& f) { return is_named(f.first, name); });
   return found == head.fields.end() ? std::string_view() : trimmed(found->second);
+}
+
+std::string_view trimmed(std::string_view text) {
+  text.remove_prefix(std::min(text.find_first_not_of(" \t"), text.size()));
+  return text.substr(0, text.find_last_not_of(" \t") + 1);
 }
 
 bool carries_body(const RequestHead& head) {

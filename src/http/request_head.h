@@ -24,6 +24,9 @@ std::size_t count_field(const RequestHead& head, std::string_view name);
 /// The first value of that name without surrounding blanks, or empty.
 std::string_view field(const RequestHead& head, std::string_view name);
 
+/// Without blanks and tabs around it.
+std::string_view trimmed(std::string_view text);
+
 /// POST, PUT and PATCH carry a body; others must not.
 bool carries_body(const RequestHead& head);
 /// The one Content-Length, when it is nothing but digits and fits.

@@ -52,7 +52,7 @@ bool holds_tag(std::string_view list, std::string_view wanted) {
   return false;
 }
 
-bool has_control_byte(std::string_view text) {
+bool would_break_line(std::string_view text) {
   return std::any_of(text.begin(), text.end(),
                      [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; });
 }
@@ -83,9 +83,9 @@ HeaderFields complete_headers(const Response& response) {
 }
 
 bool has_clean_fields(const Response& response) {
-  return !has_control_byte(response.content_type) &&
+  return !would_break_line(response.content_type) &&
          std::none_of(response.headers.begin(), response.headers.end(), [](const auto& f) {
-           return has_control_byte(f.first) || has_control_byte(f.second);
+           return would_break_line(f.first) || would_break_line(f.second);
          });
 }
 

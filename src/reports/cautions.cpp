@@ -5,7 +5,7 @@
 namespace benchwarden::reports {
 namespace {
 
-constexpr std::string_view kFolder = "reports/cautions/";
+constexpr std::string_view kCautionFolder = "reports/cautions/";
 // The emergency page is no caution; the app's own reader checks it.
 constexpr std::string_view kEmergencyFile = "reports/cautions/emergency.toml";
 
@@ -31,7 +31,7 @@ Caution read_caution(const base::Toml& table, const std::string& path, base::Fil
   caution.screens = reader.texts("screens");
   caution.reports = reader.texts("reports");
   caution.sources = required_texts(reader, "sources");
-  if (path != std::string(kFolder) + caution.id + ".toml") {
+  if (path != std::string(kCautionFolder) + caution.id + ".toml") {
     reader.fault("the file of a caution is named after its id");
   }
   if (caution.kinds.empty() && caution.screens.empty() && caution.reports.empty()) {
@@ -57,7 +57,7 @@ base::Result<Cautions, base::FileFaults> Cautions::load(const base::DataFiles& f
   base::FileFaults faults;
   Cautions cautions;
   for (const base::DataFile& file : files) {
-    if (!file.path.starts_with(kFolder) || file.path == kEmergencyFile) continue;
+    if (!file.path.starts_with(kCautionFolder) || file.path == kEmergencyFile) continue;
     const auto parsed = base::parse_toml(file.bytes, file.path);
     if (!parsed) {
       faults.insert(faults.end(), parsed.error().begin(), parsed.error().end());
@@ -71,7 +71,8 @@ base::Result<Cautions, base::FileFaults> Cautions::load(const base::DataFiles& f
       std::adjacent_find(cautions.all_.begin(), cautions.all_.end(),
                          [](const Caution& a, const Caution& b) { return a.id == b.id; });
   if (twin != cautions.all_.end()) {
-    faults.push_back({std::string(kFolder), 0, "two cautions have the id '" + twin->id + "'"});
+    faults.push_back(
+        {std::string(kCautionFolder), 0, "two cautions have the id '" + twin->id + "'"});
   }
   if (!faults.empty()) return faults;
   return cautions;

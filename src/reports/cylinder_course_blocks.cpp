@@ -14,13 +14,13 @@ using findings::Untold;
 
 constexpr int kPlaces = 3;
 
-CellValue rounded_cell(double value) { return number_cell(thousandths_of(value) * 1'000); }
-
 CellValue quantity_cell(const std::optional<quantities::Quantity>& quantity) {
   return quantity ? number_cell(quantity->value.thousandths * 1'000) : text_cell("", "");
 }
 
-std::string number(double value) { return number_text(thousandths_of(value) * 1'000, kPlaces); }
+std::string fixed_number(double value) {
+  return number_text(thousandths_of(value) * 1'000, kPlaces);
+}
 
 /// "Cylinder check", or what a change did: "Came back filled".
 std::string event_text(const HistoryParts& parts, const CylinderMoment& moment) {
@@ -55,8 +55,8 @@ std::string found_text(const HistoryParts& parts, const GasLoss& found) {
   return parts.wording.text("course.loss_found",
                             {{"entry", std::to_string(found.since_entry)},
                              {"date", date_text(parts.figures.zone.local(found.since))},
-                             {"loss", number(found.loss.si())},
-                             {"uncertainty", number(found.expanded_uncertainty.si())}});
+                             {"loss", fixed_number(found.loss.si())},
+                             {"uncertainty", fixed_number(found.expanded_uncertainty.si())}});
 }
 
 TableLine moment_line(const HistoryParts& parts, const CylinderMoment& moment) {

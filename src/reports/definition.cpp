@@ -9,7 +9,7 @@
 namespace benchwarden::reports {
 namespace {
 
-constexpr std::string_view kFolder = "reports/definitions/";
+constexpr std::string_view kDefinitionFolder = "reports/definitions/";
 
 std::string quoted(std::string_view name) { return "'" + std::string(name) + "'"; }
 
@@ -81,7 +81,7 @@ ReportDefinition read_report(const base::Toml& table, const std::string& path,
   for (const base::Toml* section : reader.tables("sections")) {
     report.sections.push_back(read_section(*section, report.id, path, faults));
   }
-  if (path != std::string(kFolder) + report.id + ".toml") {
+  if (path != std::string(kDefinitionFolder) + report.id + ".toml") {
     reader.fault("the file of a report is named after its id");
   }
   check_complete(report, reader);
@@ -102,7 +102,7 @@ base::Result<ReportDefinitions, base::FileFaults> ReportDefinitions::load(
   base::FileFaults faults;
   ReportDefinitions definitions;
   for (const base::DataFile& file : files) {
-    if (!file.path.starts_with(kFolder)) continue;
+    if (!file.path.starts_with(kDefinitionFolder)) continue;
     const auto parsed = base::parse_toml(file.bytes, file.path);
     if (!parsed) {
       faults.insert(faults.end(), parsed.error().begin(), parsed.error().end());
@@ -115,7 +115,7 @@ base::Result<ReportDefinitions, base::FileFaults> ReportDefinitions::load(
   for (const std::string_view id : wanted) {
     if (!holds(definitions.all_, id)) {
       faults.push_back(
-          {std::string(kFolder) + std::string(id) + ".toml", 0, "the report is missing"});
+          {std::string(kDefinitionFolder) + std::string(id) + ".toml", 0, "the report is missing"});
     }
   }
   if (!faults.empty()) return faults;

@@ -15,8 +15,6 @@ using findings::GaugeMoment;
 
 double error_of(const GaugeError& point) { return point.as_found - point.reference; }
 
-CellValue rounded_cell(double value) { return number_cell(thousandths_of(value) * 1'000); }
-
 std::string number(double value) {
   const std::int64_t millionths = thousandths_of(value) * 1'000;
   return number_text(millionths, places_needed(millionths, 0));

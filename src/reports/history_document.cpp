@@ -11,7 +11,7 @@
 namespace benchwarden::reports {
 namespace {
 
-constexpr std::string_view kRegister = "register-change";
+constexpr std::string_view kRegisterChange = "register-change";
 
 /// The fields in the order of the definition, then the others in the order they stand.
 std::vector<const entries::Field*> ordered(const entries::Fields& fields,
@@ -110,7 +110,7 @@ TableLine check_line(const HistoryParts& parts, const HistoryLine& check,
 }
 
 TableLine attribute_line(const HistoryParts& parts, const entries::Field& field) {
-  const std::string path = path_of(kRegister, field.name);
+  const std::string path = path_of(kRegisterChange, field.name);
   TableLine line;
   line.name = field.name;
   line.cells["attribute"] = text_cell(parts.texts.label(path), field.name);
@@ -127,13 +127,13 @@ TableLine change_line(const HistoryParts& parts, const HistoryLine& change,
   line.cells["occurred_at"] = text_cell(time_text(change.entry.occurred_at),
                                         base::format_rfc3339(change.entry.occurred_at));
   if (const entries::FieldValue* act = entries::find_field(change.fields, "act")) {
-    line.cells["act"] = text_cell(parts.texts.value(path_of(kRegister, "act"), *act));
+    line.cells["act"] = text_cell(parts.texts.value(path_of(kRegisterChange, "act"), *act));
   }
   line.cells["person"] = text_cell(parts.texts.person(change.entry.person), change.entry.person.id);
   std::vector<std::string> said;
   for (const entries::Field* field : ordered(change.fields, section)) {
     if (is_one_of(kInColumns, field->name)) continue;
-    said.push_back(parts.texts.labelled(path_of(kRegister, field->name), field->value));
+    said.push_back(parts.texts.labelled(path_of(kRegisterChange, field->name), field->value));
   }
   if (!said.empty()) {
     line.details.push_back(base::join(said, parts.wording.text("word.row_mark")));

@@ -86,7 +86,7 @@ constexpr std::array<std::string_view, 6> kDifferences{"container", "read_at", "
                                                        "reading",   "logged",  "difference"};
 constexpr std::array<std::string_view, 8> kEntries{
     "entry", "occurred_at", "kind", "container", "effect", "change_l", "change_kg", "person"};
-constexpr std::array<std::string_view, 2> kRegister{"attribute", "value"};
+constexpr std::array<std::string_view, 2> kRegisterColumns{"attribute", "value"};
 constexpr std::array<std::string_view, 8> kChecks{"entry",
                                                   "checked_at",
                                                   "gauge_pressure_bar",
@@ -125,14 +125,14 @@ constexpr std::array kSections{
     KnownSection{"waste-month", "closing", {}},
     KnownSection{"waste-month", "signature", {}},
     KnownSection{"waste-month", "entries", kEntries},
-    KnownSection{"cylinder-history", "register", kRegister},
+    KnownSection{"cylinder-history", "register", kRegisterColumns},
     KnownSection{"cylinder-history", "course", kCylinderCourse},
     KnownSection{"cylinder-history", "checks", kChecks},
     KnownSection{"cylinder-history", "changes", kChanges},
     KnownSection{"cylinder-history", "methods", {}},
     KnownSection{"cylinder-history", "cautions", {}},
     KnownSection{"cylinder-history", "signature", {}},
-    KnownSection{"tool-history", "register", kRegister},
+    KnownSection{"tool-history", "register", kRegisterColumns},
     KnownSection{"tool-history", "course", kGaugeCourse},
     KnownSection{"tool-history", "inspections", kInspections},
     KnownSection{"tool-history", "changes", kChanges},

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "quantities/units.h"
+#include "reports/course_json.h"
 #include "reports/known_sections.h"
 #include "reports/number_text.h"
 
@@ -64,6 +65,8 @@ CellValue text_cell(std::string text, std::string raw) {
 }
 
 CellValue number_cell(std::int64_t millionths) { return {"", std::nullopt, millionths}; }
+
+CellValue rounded_cell(double value) { return number_cell(thousandths_of(value) * 1'000); }
 
 CellValue count_cell(std::uint64_t count) {
   return {count_text(count), std::to_string(count), std::nullopt};

@@ -22,6 +22,8 @@ struct CellValue {
 CellValue text_cell(std::string text);
 CellValue text_cell(std::string text, std::string raw);
 CellValue number_cell(std::int64_t millionths);
+/// A calculated value of the column's unit, rounded to the thousandth.
+CellValue rounded_cell(double value);
 CellValue count_cell(std::uint64_t count);
 /// No figure: a dash for people, nothing for machines.
 CellValue no_cell(const ReportWording& wording);

@@ -22,7 +22,7 @@ std::string closed_line(const MonthParts& parts, const ClosingFigures& closing) 
                              {"size", count_text(closing.book_size)}});
 }
 
-std::string late_line(const MonthParts& parts, const EntryFigures& entry) {
+std::string arrived_late_line(const MonthParts& parts, const EntryFigures& entry) {
   return parts.wording.text("closing.late_line", late_values(parts, entry));
 }
 
@@ -58,7 +58,8 @@ Blocks closing_blocks(const MonthParts& parts) {
     box.lines.push_back(wording.text("closing.statement", {{"statement", closing->statement}}));
   }
   if (closing->digest_holds == false) box.lines.push_back(wording.text("closing.digest_differs"));
-  for (const EntryFigures& entry : closing->late) box.lines.push_back(late_line(parts, entry));
+  for (const EntryFigures& entry : closing->late)
+    box.lines.push_back(arrived_late_line(parts, entry));
   for (const CorrectionFigures& one : closing->corrections) {
     box.lines.push_back(corrected_line(parts, one));
   }

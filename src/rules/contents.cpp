@@ -75,7 +75,7 @@ SettingSpec starts_with() { return {"starts_with", {}, false}; }
 
 base::Instant clock_from(const Rule& rule, const Scene& scene, const findings::Subject& container) {
   const std::string_view field = rule.setting("starts_with");
-  if (field.empty()) return base::Instant{INT64_MIN};
+  if (field.empty()) return base::kEarliest;
   const auto holds = [&](const entries::Fields& known) {
     return std::all_of(rule.applies.begin(), rule.applies.end(), [&](const Condition& condition) {
       const bool meant = condition.of == Condition::Of::kSubject && condition.field == field;
@@ -88,7 +88,7 @@ base::Instant clock_from(const Rule& rule, const Scene& scene, const findings::S
   // What held from the first entry on is not known to have been otherwise before it.
   const bool always =
       std::all_of(said.begin(), said.end(), [&](base::Instant moment) { return moment >= since; });
-  return always ? base::Instant{INT64_MIN} : since;
+  return always ? base::kEarliest : since;
 }
 
 base::Instant sampled_at(const Scene& scene, const tallies::Record& record,

@@ -51,7 +51,7 @@ base::Instant sampled_by(const Scene& scene, const tallies::Record& record,
 
 /// A moment of the book: what comes before it in order of time and number.
 struct Moment {
-  base::Instant at{INT64_MIN};
+  base::Instant at = base::kEarliest;
   std::uint64_t seq = 0;
   [[nodiscard]] bool is_after(base::Instant when, std::uint64_t number) const {
     return when < at || (when == at && number < seq);

@@ -101,14 +101,14 @@ std::optional<base::CivilMonth> test_due(const Rule& rule, const entries::Fields
   return calculations::stamp_due(*stamp, test_interval_years(rule, cylinder));
 }
 
-std::optional<Filling> last_filling(const Scene& scene, const findings::Subject& cylinder) {
-  std::optional<Filling> last;
+std::optional<CylinderFilling> last_filling(const Scene& scene, const findings::Subject& cylinder) {
+  std::optional<CylinderFilling> last;
   for (const tallies::Record* record : told_of(scene, cylinder, {"cylinder-change"})) {
     const entries::Fields fields = record->fields();
     const auto* day = entries::find_field_as<base::CivilDate>(fields, "filled_on");
     const bool refilled = tallies::word(fields, "change") == "refilled";
     if (day == nullptr && !refilled) continue;
-    const Filling one{day != nullptr ? *day : scene.day_of(record->at), record};
+    const CylinderFilling one{day != nullptr ? *day : scene.day_of(record->at), record};
     if (!last || one.day > last->day) last = one;
   }
   return last;

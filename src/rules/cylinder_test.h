@@ -33,11 +33,11 @@ int test_interval_years(const Rule& rule, const entries::Fields& cylinder);
 std::optional<base::CivilMonth> test_due(const Rule& rule, const entries::Fields& cylinder);
 
 /// A filling that an entry told of: the day it was filled, as far as it is known.
-struct Filling {
+struct CylinderFilling {
   base::CivilDate day;
   const tallies::Record* record = nullptr;
 };
 /// The last one by day; none where none was told.
-std::optional<Filling> last_filling(const Scene& scene, const findings::Subject& cylinder);
+std::optional<CylinderFilling> last_filling(const Scene& scene, const findings::Subject& cylinder);
 
 }  // namespace benchwarden::rules

@@ -58,24 +58,24 @@ class Activity {
 };
 
 /// Open days in a row without an entry.
-struct Run {
+struct IdleRun {
   CivilDate first;
   CivilDate last;
   int count = 0;
 };
 
 /// Those that end on a day or later, each from where it began.
-std::vector<Run> runs_of(const Scene& scene, CivilDate from) {
+std::vector<IdleRun> runs_of(const Scene& scene, CivilDate from) {
   const Activity activity(scene, from);
-  std::vector<Run> runs;
-  std::optional<Run> run;
+  std::vector<IdleRun> runs;
+  std::optional<IdleRun> run;
   const CivilDate begun = activity.first().value_or(scene.today());
   for (CivilDate day = begun; day < scene.today(); day = base::add_days(day, 1)) {
     if (activity.on(day)) {
       if (run) runs.push_back(*run);
       run.reset();
     } else if (calculations::is_open(scene.opening(), day)) {
-      if (!run) run = Run{day, day, 0};
+      if (!run) run = IdleRun{day, day, 0};
       run->last = day;
       ++run->count;
     }
@@ -90,7 +90,7 @@ void judge_days_without_entry(const Rule& rule, const Scene& scene, Judgement& s
   if (entries::find_field(scene.workshop(), "opening_days") == nullptr) return;
   const auto span = static_cast<int>(rule.figure("span")->value.thousandths / 1000);
   const CivilDate from = base::add_days(scene.today(), -span);
-  for (const Run& run : runs_of(scene, from)) {
+  for (const IdleRun& run : runs_of(scene, from)) {
     if (run.last < from) continue;
     auto finding = finding_of(rule, {}, "days-without-entry", findings::Severity::kNote,
                               scene.after(run.first));

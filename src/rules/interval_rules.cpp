@@ -12,8 +12,6 @@ using base::CivilDate;
 using findings::Judgement;
 using findings::Subject;
 
-constexpr CivilDate kLastDay{9999, 12, 31};
-
 /// A last day and the span that led to it.
 struct Interval {
   findings::Shown span;
@@ -28,7 +26,7 @@ std::optional<Interval> by_register(const Rule& rule, const Scene& scene, const 
   const auto days = static_cast<int>(own->value.thousandths / 1000);
   const auto last = rule.working_days ? calculations::add_open_days(scene.opening(), day, days)
                                       : calculations::days_after(day, days);
-  return Interval{shown(own->value, "d"), last.value_or(kLastDay)};
+  return Interval{shown(own->value, "d"), last.value_or(base::kLastDay)};
 }
 
 /// The shorter of the thing's own interval and the rule's; none without either.

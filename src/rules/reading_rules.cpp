@@ -66,11 +66,10 @@ calculations::Outcome<calculations::Reconciled> compared(const Rule& rule,
 /// both, and large enough to be of interest, is of something poured, taken or lost that the log
 /// does not hold. Liquids only.
 void judge_log_difference(const Rule& rule, const Scene& scene, findings::Judgement& said) {
-  constexpr base::Instant kBeginning{std::numeric_limits<std::int64_t>::min()};
   for (const Holding& holding : holdings(rule, scene, Retired::kLeftOut)) {
     if (holding.stream.counted_by != tallies::CountedBy::kVolume) continue;
     const auto& timeline = scene.state().timeline(holding.container.id);
-    const auto reading = timeline.last_reading(kBeginning, just_after(scene.now()));
+    const auto reading = timeline.last_reading(base::kEarliest, just_after(scene.now()));
     if (!reading) continue;
     const auto found = compared(rule, timeline, *reading);
     if (!found || found->agreement != calculations::Agreement::kBeyondUncertainty) continue;

@@ -17,7 +17,7 @@ using findings::Judgement;
 using findings::Subject;
 
 /// From the first of the entries that tell the same to the last.
-struct Run {
+struct ToldRun {
   const tallies::Record* first = nullptr;
   const tallies::Record* last = nullptr;
   std::string word;  ///< as the last one has it
@@ -25,9 +25,9 @@ struct Run {
 
 /// The entries that told one of the codes, back to the last that told another word. One that says
 /// nothing of the field changes nothing.
-std::optional<Run> run_of(const ToldOf& newest_first, std::string_view field,
-                          const std::vector<std::string>& codes) {
-  Run run;
+std::optional<ToldRun> run_of(const ToldOf& newest_first, std::string_view field,
+                              const std::vector<std::string>& codes) {
+  ToldRun run;
   for (const tallies::Record* record : newest_first) {
     const entries::Fields fields = record->fields();
     const std::string word(tallies::word(fields, field));
@@ -52,10 +52,10 @@ bool month_passed(const Scene& scene, const Subject& subject, std::string_view a
 }
 
 /// The entries that told one of the codes and that no later month of the register answers.
-std::optional<Run> unanswered(const Rule& rule, const Scene& scene, const Subject& subject,
-                              const ToldOf& newest_first) {
+std::optional<ToldRun> unanswered(const Rule& rule, const Scene& scene, const Subject& subject,
+                                  const ToldOf& newest_first) {
   const auto codes = listed_words(rule.setting("codes"));
-  Run run;
+  ToldRun run;
   for (const tallies::Record* record : newest_first) {
     const entries::Fields fields = record->fields();
     const std::string word(tallies::word(fields, rule.setting("field")));
@@ -67,7 +67,7 @@ std::optional<Run> unanswered(const Rule& rule, const Scene& scene, const Subjec
   return run.last == nullptr ? std::nullopt : std::optional(run);
 }
 
-std::optional<Run> found_run(const Rule& rule, const Scene& scene, const Subject& subject) {
+std::optional<ToldRun> found_run(const Rule& rule, const Scene& scene, const Subject& subject) {
   const ToldOf told = told_of(scene, subject, listed_words(rule.setting("kind")));
   if (!rule.setting("until_month").empty()) return unanswered(rule, scene, subject, told);
   return run_of(told, rule.setting("field"), listed_words(rule.setting("codes")));
@@ -106,7 +106,7 @@ std::string failed_items(const Rule& rule, const entries::Fields& fields) {
 void judge_kept_in_service(const Rule& rule, const Scene& scene, Judgement& said) {
   const auto codes = listed_words(rule.setting("codes"));
   for (const Subject& subject : subjects_of(rule, scene)) {
-    Run run;
+    ToldRun run;
     for (const auto* record : told_of(scene, subject, listed_words(rule.setting("kind")))) {
       const entries::Fields fields = record->fields();
       const auto outcome = tallies::word(fields, rule.setting("field"));

@@ -9,8 +9,6 @@
 namespace benchwarden::rules {
 namespace {
 
-constexpr base::CivilDate kLastDay{9999, 12, 31};
-
 std::optional<int> weekday_index(std::string_view code) {
   constexpr std::array<std::string_view, 7> kDays{"monday", "tuesday",  "wednesday", "thursday",
                                                   "friday", "saturday", "sunday"};
@@ -38,7 +36,7 @@ void close_days(const entries::Fields& closure, calculations::OpeningDays& openi
   const auto* last = entries::find_field_as<base::CivilDate>(closure, "last_day");
   if (first == nullptr || last == nullptr) return;
   base::CivilDate day = *first;
-  for (int i = 0; i < kDaysMax && day <= *last && day < kLastDay; ++i) {
+  for (int i = 0; i < kDaysMax && day <= *last && day < base::kLastDay; ++i) {
     opening.closed.push_back(day);
     day = base::add_days(day, 1);
   }
@@ -89,7 +87,7 @@ const entries::Fields& Scene::stream_of(const findings::Subject& subject) const 
 }
 
 base::Instant Scene::after(base::CivilDate day) const {
-  if (day >= kLastDay) return base::Instant{INT64_MAX};
+  if (day >= base::kLastDay) return base::Instant{INT64_MAX};
   return zone_.start_of(base::add_days(day, 1));
 }
 
@@ -139,7 +137,7 @@ base::CivilDate Scene::later(const Rule& rule, std::string_view figure, base::Ci
   } else {
     found = calculations::days_after(day, count);
   }
-  return found.value_or(kLastDay);
+  return found.value_or(base::kLastDay);
 }
 
 int warn_days(const Rule& rule) {

@@ -64,7 +64,7 @@ std::vector<std::uint64_t> ends_of(const tallies::Record& first, const tallies::
 base::Instant holds_since(const Scene& scene, const findings::Subject& subject,
                           std::initializer_list<std::string_view> attributes) {
   const tallies::Register& under_care = scene.state().under_care();
-  base::Instant since{INT64_MIN};
+  base::Instant since = base::kEarliest;
   for (const std::string_view attribute : attributes) {
     const auto one = under_care.holds_since(subject.thing_class, subject.id, attribute);
     if (one) since = std::max(since, *one);

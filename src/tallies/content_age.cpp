@@ -11,7 +11,6 @@ namespace {
 
 /// Content that was moved to and fro more often begins with the move before that many.
 constexpr int kMovesMax = 1'000;
-constexpr base::Instant kBeginning{std::numeric_limits<std::int64_t>::min()};
 
 /// Where the other end of a move stands in the events of the container; none where it is not there.
 std::optional<std::size_t> place_of_out(const Timeline& timeline, const Event& in) {
@@ -37,7 +36,7 @@ std::string source_of(const State& state, const Event& in) {
 ContentAges::ContentAges(const State& state)
     : ContentAges(state, [&state](const std::string& container) -> std::optional<base::Instant> {
         if (!container_facts(state.under_care(), container).counts_waste) return std::nullopt;
-        return kBeginning;
+        return base::kEarliest;
       }) {}
 
 std::optional<base::Instant> ContentAges::oldest(const std::string& container,

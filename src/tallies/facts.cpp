@@ -5,7 +5,6 @@
 namespace benchwarden::tallies {
 namespace {
 
-constexpr std::int64_t kDensityMax = 10'000'000;         // g/m³, the range of mass_of
 constexpr std::int64_t kThousandthsMax = 1'000'000'000;  // a million of any unit: no overflow
 
 std::optional<quantities::GramsPerCubicMetre> density_of(const entries::Fields& stream) {

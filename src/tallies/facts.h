@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -9,6 +10,8 @@
 #include "tallies/register.h"
 
 namespace benchwarden::tallies {
+
+inline constexpr std::int64_t kDensityMax = 10'000'000;  ///< g/m³, the range of mass_of
 
 /// What a stream is counted by: liquids by volume, solids by mass. Amounts in timelines are in
 /// its smallest unit.

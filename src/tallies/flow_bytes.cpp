@@ -18,7 +18,6 @@ constexpr std::uint64_t kWhole = 32;
 constexpr std::uint64_t kCorrected = 64;
 constexpr std::uint64_t kCodeMax = 127;
 constexpr std::int64_t kLevelMax = std::int64_t{1} << 62;
-constexpr std::int64_t kDensityMax = 10'000'000;  // g/m³, the range of mass_of
 
 std::uint64_t code_of(const Event& event) {
   return static_cast<std::uint64_t>(event.kind) | (event.arises ? kArises : 0) |

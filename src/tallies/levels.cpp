@@ -9,7 +9,6 @@
 namespace benchwarden::tallies {
 namespace {
 
-constexpr base::Instant kBeginning{std::numeric_limits<std::int64_t>::min()};
 constexpr std::int64_t kPercentThousandths = 100'000;  // 100 % in thousandths of a percent
 constexpr std::int64_t kPermille = 1'000;
 
@@ -37,7 +36,7 @@ Level level_of(const State& state, ContentAges& ages, const std::string& id, con
   level.working_limit = working_limit(thing.attributes, level.stream);
   level.fraction_permille = permille(level.amount, level.working_limit);
   level.oldest_content = ages.oldest(id, until);
-  level.last_reading = timeline.last_reading(kBeginning, until);
+  level.last_reading = timeline.last_reading(base::kEarliest, until);
   return level;
 }
 

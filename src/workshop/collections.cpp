@@ -21,7 +21,7 @@ using base::JsonObject;
 using entries::CollectionStage;
 using tallies::CollectionTold;
 
-std::string_view word(CollectionStage stage) {
+std::string_view stage_word(CollectionStage stage) {
   switch (stage) {
     case CollectionStage::kPlanned:
       return "planned";
@@ -77,7 +77,7 @@ class Collection {
     JsonArray entries;
     for (const CollectionTold& told : stages_) entries.emplace_back(told.seq);
     return {{"collection", id_},
-            {"stage", word(stage())},
+            {"stage", stage_word(stage())},
             {"day", base::format_date(day(planned_for))},
             {"planned_for", planned_for ? Json(base::format_date(*planned_for)) : Json(nullptr)},
             {"carrier", carrier()},

@@ -6,7 +6,7 @@
 namespace benchwarden::workshop {
 namespace {
 
-constexpr std::string_view kKind = "end-accepted";
+constexpr std::string_view kEndAccepted = "end-accepted";
 
 quantities::Quantity count(std::uint64_t number) {
   return {base::Decimal{static_cast<std::int64_t>(number) * 1000}, quantities::find_unit("1")};
@@ -20,7 +20,7 @@ std::string shown_count(const entries::Fields& fields, std::string_view name) {
 }  // namespace
 
 book::Draft end_entry(const book::OddEnd& end, const forms::Catalog& catalog, base::Instant now) {
-  book::Draft draft = daemon_draft(kKind, catalog, now);
+  book::Draft draft = daemon_draft(kEndAccepted, catalog, now);
   entries::Fields& fields = draft.content.fields;
   fields.push_back({"book_root", entries::Text{base::to_hex(end.found.root)}});
   fields.push_back({"book_size", count(end.found.size)});
@@ -35,7 +35,7 @@ book::Draft end_entry(const book::OddEnd& end, const forms::Catalog& catalog, ba
 }
 
 std::optional<std::string> told_of_end(const entries::Entry& entry) {
-  if (entry.content.kind != kKind) return std::nullopt;
+  if (entry.content.kind != kEndAccepted) return std::nullopt;
   const entries::Fields& fields = entry.content.fields;
   const auto* record = entries::find_field_as<entries::Code>(fields, "head_record");
   const bool readable = record != nullptr && record->slug == "readable";

@@ -63,8 +63,7 @@ base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query
   selection.subject = query.subject;
   if (query.from) selection.from = zone.start_of(*query.from);
   // Nothing is dated later than the last day the calendar knows, so that day needs no end.
-  constexpr base::CivilDate kLastDay{9999, 12, 31};
-  if (query.to && *query.to < kLastDay) {
+  if (query.to && *query.to < base::kLastDay) {
     selection.until = zone.start_of(base::add_days(*query.to, 1));
   }
   selection.after_seq = query.after_seq;

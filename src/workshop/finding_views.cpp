@@ -45,11 +45,11 @@ std::map<std::string, std::uint64_t, std::less<>> named_in(const tallies::State&
   return by_key;
 }
 
-class Renderer {
+class FindingRenderer {
  public:
   /// Persons are named where `names` are given.
-  Renderer(const Definitions& definitions, const NameBook* names, const tallies::State& state,
-           base::Instant now)
+  FindingRenderer(const Definitions& definitions, const NameBook* names,
+                  const tallies::State& state, base::Instant now)
       : definitions_(definitions),
         names_(names),
         state_(state),
@@ -121,11 +121,11 @@ base::Result<Json> findings_json(const Ports& ports, const tallies::State& state
   if (!book) return book.error();
   const base::Zone zone = zone_of(state);
   const findings::Judgement said = rules::judge(**book, rules::Scene(state, moment, zone));
-  const Renderer render(ports.definitions, &ports.names, state, moment);
+  const FindingRenderer render(ports.definitions, &ports.names, state, moment);
   JsonArray all;
   for (const findings::Finding& one : said.findings) all.push_back(render.finding(one));
   JsonArray advice;
-  for (const findings::Advice& one : said.advice) advice.push_back(Renderer::advice(one));
+  for (const findings::Advice& one : said.advice) advice.push_back(FindingRenderer::advice(one));
   return Json(JsonObject{{"as_of", base::format_rfc3339(zone.local(moment))},
                          {"book_size", state.size()},
                          {"packs", packs_json(**book)},
@@ -147,7 +147,7 @@ Json figures_json(const rules::Rule& rule) {
 
 JsonArray findings_about(const Definitions& definitions, const rules::Scene& scene,
                          const findings::Judgement& said, const findings::Subject& subject) {
-  const Renderer render(definitions, nullptr, scene.state(), scene.now());
+  const FindingRenderer render(definitions, nullptr, scene.state(), scene.now());
   JsonArray found;
   for (const findings::Finding& one : said.findings) {
     if (one.subject == subject) found.push_back(render.finding(one));
@@ -172,7 +172,7 @@ JsonArray FindingsNow::about(const base::Uuid& entry) const {
   if (!stored) return {};
   const auto subjects = subjects_of(ports_.book, ports_.definitions.catalog, stored->content);
   if (!subjects) return {};
-  const Renderer render(ports_.definitions, &ports_.names, *state_, now_);
+  const FindingRenderer render(ports_.definitions, &ports_.names, *state_, now_);
   JsonArray found;
   for (const findings::Finding& one : said_) {
     const bool named =

@@ -10,7 +10,7 @@ base::Json day_or_null(const std::optional<base::CivilDate>& day) {
   return day ? base::Json(base::format_date(*day)) : base::Json(nullptr);
 }
 
-std::string_view word(calculations::RateChange change) {
+std::string_view rate_word(calculations::RateChange change) {
   if (change == calculations::RateChange::kSeen) return "changed";
   return change == calculations::RateChange::kNotSeen ? "no-change-seen" : "too-few-weeks";
 }
@@ -48,7 +48,7 @@ base::Json forecast_json(const tallies::StreamFacts& stream, const rules::Fillin
       {"median", day_or_null(filling.median)},
       {"latest_80", day_or_null(filling.latest_80)},
       {"latest_95", day_or_null(filling.latest_95)},
-      {"rate", known ? base::Json(word(filling.rate_change)) : base::Json(nullptr)},
+      {"rate", known ? base::Json(rate_word(filling.rate_change)) : base::Json(nullptr)},
       {a_day, known ? amount_json(stream, amount) : base::Json(nullptr)}};
 }
 

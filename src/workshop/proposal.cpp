@@ -31,9 +31,9 @@ std::map<std::string, JsonArray> planned_in(const tallies::State& state) {
   return by_container;
 }
 
-class Renderer {
+class ProposalRenderer {
  public:
-  Renderer(const Definitions& definitions, const tallies::State& state)
+  ProposalRenderer(const Definitions& definitions, const tallies::State& state)
       : definitions_(definitions), state_(state), planned_(planned_in(state)) {}
 
   [[nodiscard]] Json handover(const rules::Handover& one) const {
@@ -98,7 +98,7 @@ base::Result<Json> show_proposal(const Ports& ports) {
   const rules::Scene scene(*state, ports.clock.now(), zone_of(*state));
   const rules::Rule* rule = rules::handover_rule(book);
   const auto proposal = rules::propose_handovers(book, scene, rules::judge(book, scene));
-  const Renderer render(ports.definitions, *state);
+  const ProposalRenderer render(ports.definitions, *state);
   JsonArray handovers;
   for (const rules::Handover& one : proposal.handovers) handovers.push_back(render.handover(one));
   JsonArray undated;

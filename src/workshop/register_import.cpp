@@ -12,7 +12,7 @@
 namespace benchwarden::workshop {
 namespace {
 
-constexpr std::string_view kKind = "register-change";
+constexpr std::string_view kRegisterChange = "register-change";
 
 /// How strictly a thing of a file is judged.
 enum class Judged {
@@ -67,7 +67,7 @@ class Planner {
   Planner(const Ports& ports, const Actor& actor)
       : ports_(ports),
         actor_(actor),
-        form_(*ports.definitions.catalog.find(kKind)),
+        form_(*ports.definitions.catalog.find(kRegisterChange)),
         world_(ports, actor) {}
 
   void take(FiledThing thing) {
@@ -112,7 +112,7 @@ class Planner {
     world_.judge(thing, judged);
     const base::Json submission =
         base::JsonObject{{"id", base::format_uuid(base::new_uuid7(world_.now()))},
-                         {"kind", kKind},
+                         {"kind", kRegisterChange},
                          {"occurred_at", base::format_rfc3339_utc(world_.now())},
                          {"confirmed", std::move(confirmed)},
                          {"fields", register_fields(thing, act)}};
@@ -201,7 +201,7 @@ std::string format_import_fault(const std::string& file, const ImportFault& faul
 ImportOutcome import_register(const Ports& ports, const Actor& actor, std::string_view toml,
                               ImportMode mode) {
   const forms::Catalog& catalog = ports.definitions.catalog;
-  const auto& roles = catalog.find(kKind)->roles_allowed;
+  const auto& roles = catalog.find(kRegisterChange)->roles_allowed;
   if (std::find(roles.begin(), roles.end(), actor.role) == roles.end()) {
     return base::Error{base::ErrorCode::kForbidden,
                        "the register is changed by managers only; " + actor.person + " is none"};

@@ -12,7 +12,7 @@
 namespace benchwarden::workshop {
 namespace {
 
-constexpr std::string_view kKind = "rules-adopted";
+constexpr std::string_view kRulesAdopted = "rules-adopted";
 constexpr std::string_view kBase = "base";
 constexpr std::string_view kLocal = "local";
 
@@ -20,7 +20,7 @@ constexpr std::string_view kLocal = "local";
 std::optional<AdoptedPack> newest(const tallies::State& state, std::string_view layer,
                                   std::string_view id) {
   std::optional<AdoptedPack> found;
-  for (const tallies::Record& record : state.records("", kKind)) {
+  for (const tallies::Record& record : state.records("", kRulesAdopted)) {
     if (found && record.seq < found->seq) continue;
     const entries::Fields fields = record.fields();
     const std::string_view pack = tallies::word(fields, "pack");
@@ -32,7 +32,7 @@ std::optional<AdoptedPack> newest(const tallies::State& state, std::string_view 
 }
 
 book::Draft adoption(const Ports& ports, std::string_view layer, const AdoptedPack& adopted) {
-  book::Draft draft = daemon_draft(kKind, ports.definitions.catalog, ports.clock.now());
+  book::Draft draft = daemon_draft(kRulesAdopted, ports.definitions.catalog, ports.clock.now());
   draft.content.fields = {{"digest", entries::Text{adopted.digest}},
                           {"edition", entries::Text{adopted.edition}},
                           {"layer", entries::Code{std::string(layer)}},
@@ -68,7 +68,7 @@ std::optional<AdoptedPack> adopted_pack(const tallies::State& state, std::string
 
 std::uint64_t newest_adoption(const tallies::State& state) {
   std::uint64_t newest = 0;
-  for (const tallies::Record& record : state.records("", kKind)) {
+  for (const tallies::Record& record : state.records("", kRulesAdopted)) {
     newest = std::max(newest, record.seq);
   }
   return newest;

@@ -9,13 +9,12 @@
 namespace benchwarden::workshop {
 namespace {
 
-using entries::RefusalCode;
 using entries::Refusals;
 
 constexpr std::string_view kTechnician = "technician";
 constexpr std::string_view kManager = "manager";
 
-Refusals refusal(const char* pointer, RefusalCode code, std::string value) {
+Refusals refusal(const char* pointer, entries::RefusalCode code, std::string value) {
   return {{pointer, code, std::move(value), ""}};
 }
 
@@ -38,11 +37,11 @@ std::optional<std::string> kept_from_technicians(const forms::Catalog& catalog,
 /// Nobody's PIN stands behind it: the device does.
 base::Result<Actor, Refusals> without_pin(const Ports& ports, const Sender& sender,
                                           const std::string& person, const base::Json& submission) {
-  if (!sender.device) return refusal("/person", RefusalCode::kNotPaired, person);
+  if (!sender.device) return refusal("/person", entries::RefusalCode::kNotPaired, person);
   const auto role = ports.names.active_role(person);
-  if (!role) return refusal("/person", RefusalCode::kUnknownPerson, person);
+  if (!role) return refusal("/person", entries::RefusalCode::kUnknownPerson, person);
   const auto kept = kept_from_technicians(ports.definitions.catalog, submission, *role);
-  if (kept) return refusal("/kind", RefusalCode::kPinNeeded, *kept);
+  if (kept) return refusal("/kind", entries::RefusalCode::kPinNeeded, *kept);
   return Actor{person, *role == kManager ? std::string(kTechnician) : *role, false, sender.device};
 }
 
@@ -54,7 +53,7 @@ base::Result<Actor, Refusals> signer_of(const Ports& ports, const Sender& sender
   const forms::Claim claim = forms::read_claim(submission, refusals);
   if (!refusals.empty()) return refusals;
   if (!claim.person && !sender.signed_in) {
-    return refusal("/person", RefusalCode::kMissing, "");
+    return refusal("/person", entries::RefusalCode::kMissing, "");
   }
   const std::string person = claim.person ? *claim.person : sender.signed_in->person;
   const bool signed_in = sender.signed_in && sender.signed_in->person == person;

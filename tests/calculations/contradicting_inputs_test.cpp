@@ -3,12 +3,10 @@
 
 #include <gtest/gtest.h>
 
-#include "calculations/calculator.h"
+#include "calculations/asked.h"
 
 namespace benchwarden::calculations {
 namespace {
-
-using NamedInputs = std::map<std::string, Value, std::less<>>;
 
 NamedInputs merged(NamedInputs inputs, const NamedInputs& more) {
   for (const auto& [name, value] : more) inputs.insert_or_assign(name, value);
@@ -22,12 +20,6 @@ Value result(std::string_view calculation, const NamedInputs& inputs, std::strin
     }
   }
   ADD_FAILURE() << "no " << name;
-  return {};
-}
-Refusal refusal(std::string_view calculation, const NamedInputs& inputs) {
-  const auto found = calculate(*find_calculator(calculation), inputs);
-  if (!found) return found.error().front();
-  ADD_FAILURE() << "was answered";
   return {};
 }
 

@@ -2,14 +2,13 @@
 
 #include <gtest/gtest.h>
 
-#include "calculations/calculator.h"
+#include "calculations/asked.h"
 #include "calculations/gauge_class.h"
 #include "calculations/gauge_decision.h"
 
 namespace benchwarden::calculations {
 namespace {
 
-using NamedInputs = std::map<std::string, Value, std::less<>>;
 using List = std::vector<double>;
 
 /// A class 1.6 gauge of 0 to 40 bar: limit 0.64 bar.
@@ -39,12 +38,6 @@ std::string code(std::string_view name, const NamedInputs& inputs, const std::st
   const auto named = results(name, inputs);
   const auto found = named.find(result);
   return found == named.end() ? "" : std::get<std::string>(found->second);
-}
-Refusal refusal(std::string_view name, const NamedInputs& inputs) {
-  const auto found = calculate(*find_calculator(name), inputs);
-  if (!found) return found.error().front();
-  ADD_FAILURE() << "was answered";
-  return {};
 }
 
 // Both runs keep to 0.64 bar, and their difference at 20 bar does not.

@@ -25,18 +25,18 @@ std::string check(const std::vector<std::string>& digests) {
   return submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":180})", naming(digests));
 }
 
-std::string drained(const std::string& more = "") {
+std::string drained_with(const std::string& more = "") {
   return submit("oil-drained", R"({"container":"w1","volume_ml":60})", more);
 }
 
 TEST(Attachments, StandInTheEntryInTheirOrder) {
   EXPECT_THAT(accept(check({kNote, kPhoto}), World()).attachments, ElementsAre(kNote, kPhoto));
   EXPECT_THAT(accept(check({}), World()).attachments, IsEmpty());
-  EXPECT_THAT(accept(drained(naming({})), World()).attachments, IsEmpty());
+  EXPECT_THAT(accept(drained_with(naming({})), World()).attachments, IsEmpty());
 }
 
 TEST(Attachments, AreRefusedWhereTheFormTakesNone) {
-  const auto result = validate(real_catalog(), json(drained(naming({kPhoto}))), World());
+  const auto result = validate(real_catalog(), json(drained_with(naming({kPhoto}))), World());
   ASSERT_FALSE(result.ok());
   ASSERT_EQ(result.error().size(), 1U);
   EXPECT_EQ(result.error()[0].pointer, "/attachments");
@@ -78,7 +78,7 @@ TEST(Attachments, CanBeAllThatACorrectionBrings) {
 
 TEST(Attachments, OfACorrectionAreThoseOfItsTargetsForm) {
   World world;
-  world.record(drained());
+  world.record(drained_with());
   EXPECT_THAT(refusals(correct(R"({"action":"corrected","volume_ml":59})", naming({kNote})), world),
               ElementsAre("/attachments field_not_applicable"));
   world.record(check({}));

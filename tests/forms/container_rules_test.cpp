@@ -107,7 +107,7 @@ TEST(ContainerRules, WantOilAmongOtherWasteConfirmed) {
   EXPECT_THAT(refusals(correct(R"({"action":"corrected","volume_ml":61})"), world), IsEmpty());
 }
 
-std::string taken(const std::string& loads) {
+std::string taken_loads(const std::string& loads) {
   return submit("collection", R"({"collection":"c7","stage":"taken","carrier":"c1",)"
                               R"("document_number":"D 1","loads":[)" +
                                   loads + "]}");
@@ -115,15 +115,15 @@ std::string taken(const std::string& loads) {
 
 TEST(ContainerRules, HoldForEveryLoadOfACollection) {
   const WithoutDensities world;
-  EXPECT_THAT(refusals(taken(R"({"container":"rag-drum","volume_ml":5000})"), world),
+  EXPECT_THAT(refusals(taken_loads(R"({"container":"rag-drum","volume_ml":5000})"), world),
               ElementsAre("/fields/loads/0/container not_countable"));
-  EXPECT_THAT(refusals(taken(R"({"container":"w1","volume_ml":5000},)"
-                             R"({"container":"w2","volume_ml":1},)"
-                             R"({"container":"w1","volume_ml":1})"),
+  EXPECT_THAT(refusals(taken_loads(R"({"container":"w1","volume_ml":5000},)"
+                                   R"({"container":"w2","volume_ml":1},)"
+                                   R"({"container":"w1","volume_ml":1})"),
                        world),
               ElementsAre("/fields/loads/2/container named_twice"));
-  EXPECT_THAT(refusals(taken(R"({"container":"w1","volume_ml":5000},)"
-                             R"({"container":"rag-drum","mass_kg":12})"),
+  EXPECT_THAT(refusals(taken_loads(R"({"container":"w1","volume_ml":5000},)"
+                                   R"({"container":"rag-drum","mass_kg":12})"),
                        world),
               IsEmpty());
 }

@@ -11,13 +11,13 @@ namespace {
 using testing::ElementsAre;
 
 /// One fault, or a few, of each kind; what each code of refusal means is told in refusals_test.
-struct Case {
+struct KindCase {
   std::string submission;
   std::string refusal;  ///< the only one
   std::string role = "manager";
 };
 
-std::vector<Case> daily_cases() {
+std::vector<KindCase> daily_cases() {
   return {
       {submit("oil-drained", R"({"container":"w3","volume_ml":62})"),
        "/fields/container not_in_service"},
@@ -51,7 +51,7 @@ std::vector<Case> daily_cases() {
   };
 }
 
-std::vector<Case> waste_and_gas_cases() {
+std::vector<KindCase> waste_and_gas_cases() {
   return {
       {submit("solvent-waste", R"({"container":"w4","volume_ml":500})"),
        "/fields/container retired_thing"},
@@ -90,7 +90,7 @@ std::vector<Case> waste_and_gas_cases() {
   };
 }
 
-std::vector<Case> safety_and_office_cases() {
+std::vector<KindCase> safety_and_office_cases() {
   return {
       {submit("walk-round", R"({"period":"yearly","exits_clear":"yes"})"),
        "/fields/period unknown_code"},
@@ -132,8 +132,8 @@ std::vector<Case> safety_and_office_cases() {
   };
 }
 
-std::vector<Case> cases() {
-  std::vector<Case> all;
+std::vector<KindCase> kind_cases() {
+  std::vector<KindCase> all;
   for (const auto& part : {daily_cases(), waste_and_gas_cases(), safety_and_office_cases()}) {
     all.insert(all.end(), part.begin(), part.end());
   }
@@ -141,7 +141,7 @@ std::vector<Case> cases() {
 }
 
 TEST(KindRefusals, AreGivenOneByOne) {
-  for (const Case& test : cases()) {
+  for (const KindCase& test : kind_cases()) {
     World world;
     world.record(submit("oil-drained", R"({"container":"w1","volume_ml":62})"));
     world.role = test.role;
@@ -151,7 +151,8 @@ TEST(KindRefusals, AreGivenOneByOne) {
 
 TEST(KindRefusals, AreThereForEveryKind) {
   std::set<std::string> seen;
-  for (const Case& test : cases()) seen.insert(*json(test.submission).find("kind")->string());
+  for (const KindCase& test : kind_cases())
+    seen.insert(*json(test.submission).find("kind")->string());
   for (const Definition& definition : real_catalog().definitions()) {
     EXPECT_TRUE(seen.contains(definition.kind)) << definition.kind;
   }

@@ -19,23 +19,24 @@ class WithLogs : public World {
   }
 };
 
-std::string transfer(const std::string& amount, const std::string& more = "") {
+std::string poured_over(const std::string& amount, const std::string& more = "") {
   return submit("transfer", R"({"from_container":"w2","to_container":"w1",)" + amount + "}", more);
 }
 
-std::string taken(const std::string& loads, const std::string& stage = "taken") {
+std::string taken_away(const std::string& loads, const std::string& stage = "taken") {
   return submit("collection", R"({"collection":"new","stage":")" + stage + R"(","carrier":"c1",)" +
                                   R"("document_number":"D 1","loads":[)" + loads + "]}");
 }
 
 TEST(LogRules, WantMoreThanTheLogHoldsConfirmed) {
   const WithLogs world;
-  EXPECT_THAT(refusals(transfer(R"("volume_ml":1250.5)"), world), IsEmpty());
-  EXPECT_THAT(refusals(transfer(R"("volume_ml":1250.501)"), world),
+  EXPECT_THAT(refusals(poured_over(R"("volume_ml":1250.5)"), world), IsEmpty());
+  EXPECT_THAT(refusals(poured_over(R"("volume_ml":1250.501)"), world),
               ElementsAre("/fields/volume_ml needs_confirmation"));
-  EXPECT_THAT(refusals(transfer(R"("volume_ml":1250.501)", R"(,"confirmed":["volume_ml"])"), world),
-              IsEmpty());
-  const auto result = validate(real_catalog(), json(transfer(R"("volume_ml":9000)")), world);
+  EXPECT_THAT(
+      refusals(poured_over(R"("volume_ml":1250.501)", R"(,"confirmed":["volume_ml"])"), world),
+      IsEmpty());
+  const auto result = validate(real_catalog(), json(poured_over(R"("volume_ml":9000)")), world);
   ASSERT_FALSE(result.ok());
   EXPECT_EQ(result.error().front().value, "9\u202F000\u00A0mL");
   EXPECT_EQ(result.error().front().accepted, "1\u202F250.5\u00A0mL");
@@ -43,10 +44,10 @@ TEST(LogRules, WantMoreThanTheLogHoldsConfirmed) {
 
 TEST(LogRules, CompareByWhatWasGivenAndByWhatIsCountedFirst) {
   const WithLogs world;
-  EXPECT_THAT(refusals(transfer(R"("mass_kg":1.088)"), world), IsEmpty());
-  EXPECT_THAT(refusals(transfer(R"("mass_kg":1.089)"), world),
+  EXPECT_THAT(refusals(poured_over(R"("mass_kg":1.088)"), world), IsEmpty());
+  EXPECT_THAT(refusals(poured_over(R"("mass_kg":1.089)"), world),
               ElementsAre("/fields/mass_kg needs_confirmation"));
-  EXPECT_THAT(refusals(transfer(R"("volume_ml":1250,"mass_kg":2)"), world), IsEmpty())
+  EXPECT_THAT(refusals(poured_over(R"("volume_ml":1250,"mass_kg":2)"), world), IsEmpty())
       << "the volume is what counts";
   EXPECT_THAT(refusals(submit("transfer", R"({"from_container":"w2","to_container":"w1"})"), world),
               IsEmpty());
@@ -62,18 +63,18 @@ TEST(LogRules, WantAMassThatTheDensityDoesNotMakeOfTheVolumeConfirmed) {
   };
   // 0.87 kg, give or take a fifth of it
   for (const char* within : {"0.696", "1.044"}) {
-    EXPECT_THAT(refusals(taken(load(within)), world), IsEmpty()) << within;
+    EXPECT_THAT(refusals(taken_away(load(within)), world), IsEmpty()) << within;
   }
   for (const char* beyond : {"0.695", "1.045", "250"}) {
-    EXPECT_THAT(refusals(taken(load(beyond)), world),
+    EXPECT_THAT(refusals(taken_away(load(beyond)), world),
                 ElementsAre("/fields/loads/0/mass_kg needs_confirmation"))
         << beyond;
   }
-  const auto result = validate(real_catalog(), json(taken(load("250"))), world);
+  const auto result = validate(real_catalog(), json(taken_away(load("250"))), world);
   ASSERT_FALSE(result.ok());
   EXPECT_EQ(result.error().front().accepted, "0.696 {to} 1.044\u00A0kg");
   world.things["stream/oil"].attributes.clear();
-  EXPECT_THAT(refusals(taken(load("250")), world), IsEmpty()) << "no density to tell by";
+  EXPECT_THAT(refusals(taken_away(load("250")), world), IsEmpty()) << "no density to tell by";
 }
 
 TEST(LogRules, HoldForEachLoadThatIsTaken) {
@@ -81,7 +82,7 @@ TEST(LogRules, HoldForEachLoadThatIsTaken) {
   const std::string loads =
       R"({"container":"w2","volume_ml":1000},{"container":"rag-drum","mass_kg":3.5},)"
       R"({"container":"w1","volume_ml":1})";
-  EXPECT_THAT(refusals(taken(loads), world),
+  EXPECT_THAT(refusals(taken_away(loads), world),
               ElementsAre("/fields/loads/1/mass_kg needs_confirmation",
                           "/fields/loads/2/volume_ml needs_confirmation"));
   const std::string planned =
@@ -93,7 +94,7 @@ TEST(LogRules, HoldForEachLoadThatIsTaken) {
 
 TEST(LogRules, JudgeOfACorrectionOnlyWhatItGives) {
   WithLogs world;
-  world.record(transfer(R"("volume_ml":1000)"));
+  world.record(poured_over(R"("volume_ml":1000)"));
   world.logs["w2"] = {true, {quantities::Microlitres(500'000), std::nullopt}};
   EXPECT_THAT(refusals(correct(R"({"action":"corrected","note":"jug 2"})"), world), IsEmpty());
   EXPECT_THAT(refusals(correct(R"({"action":"corrected","volume_ml":501})"), world),

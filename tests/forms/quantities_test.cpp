@@ -10,10 +10,6 @@ using entries::AsRead;
 using testing::ElementsAre;
 using testing::IsEmpty;
 
-std::string drained(const std::string& volume, const std::string& more = "") {
-  return submit("oil-drained", R"({"container":"w1","volume_ml":)" + volume + "}", more);
-}
-
 std::string checked(const std::string& pressure) {
   return submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":)" + pressure + "}");
 }

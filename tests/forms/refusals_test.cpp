@@ -16,14 +16,6 @@ struct Case {
   std::string role = "manager";
 };
 
-std::string drain(const std::string& fields, const std::string& more = "") {
-  return submit("oil-drained", R"({"container":"w1","volume_ml":62)" + fields + "}", more);
-}
-
-std::string drained(const std::string& volume, const std::string& more = "") {
-  return submit("oil-drained", R"({"container":"w1","volume_ml":)" + volume + "}", more);
-}
-
 std::string into(const std::string& container) {
   return submit("oil-drained", R"({"container":)" + container + R"(,"volume_ml":62})");
 }
@@ -50,8 +42,8 @@ std::vector<Case> shape_cases() {
   return {
       {"[1]", " not_an_object"},
       {"\"oil-drained\"", " not_an_object"},
-      {drain("", R"(,"colour":"red")"), "/colour unknown_member"},
-      {drain("", R"(,"a/b~":1)"), "/a~1b~0 unknown_member"},
+      {drained_and("", R"(,"colour":"red")"), "/colour unknown_member"},
+      {drained_and("", R"(,"a/b~":1)"), "/a~1b~0 unknown_member"},
       {drained(R"({"value":62,"unit":"ml","by":"jug"})"), "/fields/volume_ml/by unknown_member"},
       {submit("oil-drained", R"({"container":"w1"})"), "/fields/volume_ml missing"},
       {R"({"kind":"oil-drained","occurred_at":"2026-11-25T09:00:00Z",)"
@@ -69,12 +61,12 @@ std::vector<Case> shape_cases() {
       {into("17"), "/fields/container wrong_type"},
       {into("null"), "/fields/container wrong_type"},
       {submit("oil-drained", "[]"), "/fields wrong_type"},
-      {drain("", R"(,"attachments":"none")"), "/attachments wrong_type"},
+      {drained_and("", R"(,"attachments":"none")"), "/attachments wrong_type"},
       {submit("collection", R"({"collection":"c","stage":"weighed","loads":[7]})"),
        "/fields/loads/0 wrong_type"},
       {submit("oil-boiled", "{}"), "/kind unknown_kind"},
-      {drain(R"(,"shade":"brown")"), "/fields/shade unknown_field"},
-      {drain("", R"(,"confirmed":["shade"])"), "/confirmed/0 unknown_name"},
+      {drained_and(R"(,"shade":"brown")"), "/fields/shade unknown_field"},
+      {drained_and("", R"(,"confirmed":["shade"])"), "/confirmed/0 unknown_name"},
       {submit("collection", R"({"collection":"c","stage":"weighed",)"
                             R"("loads":[{"container":"w1","mass_kg":1,"x":2}]})"),
        "/fields/loads/0/x unknown_field"},
@@ -86,23 +78,23 @@ std::vector<Case> value_cases() {
       {submit("rag-bin", R"({"container":"rag-bin","bin_act":"added","contaminant":"solvent",)"
                          R"("lid_shut":"yes"})"),
        "/fields/lid_shut field_not_applicable"},
-      {drain("", R"(,"reason":"because")"), "/reason field_not_applicable"},
-      {drain("", R"(,"corrects":")" + std::string(kOtherId) + "\""),
+      {drained_and("", R"(,"reason":"because")"), "/reason field_not_applicable"},
+      {drained_and("", R"(,"corrects":")" + std::string(kOtherId) + "\""),
        "/corrects field_not_applicable"},
       {drained("\"62\""), "/fields/volume_ml text_for_number"},
       {drained("\"NaN\""), "/fields/volume_ml text_for_number"},
       {drained("62e0"), "/fields/volume_ml not_a_number"},
       {drained("true"), "/fields/volume_ml not_a_number"},
-      {drain("", R"(,"device_seq":"3")"), "/device_seq text_for_number"},
+      {drained_and("", R"(,"device_seq":"3")"), "/device_seq text_for_number"},
       {drained("62.0625"), "/fields/volume_ml too_many_places"},
-      {drain(R"(,"unit_count":1.5)"), "/fields/unit_count too_many_places"},
+      {drained_and(R"(,"unit_count":1.5)"), "/fields/unit_count too_many_places"},
       {drained("0"), "/fields/volume_ml impossible"},
       {drained("-62"), "/fields/volume_ml impossible"},
       {drained("25000"), "/fields/volume_ml impossible"},
       {drained("123456789012345678901234567890"), "/fields/volume_ml impossible"},
       {drained("25000", R"(,"confirmed":["volume_ml"])"), "/fields/volume_ml impossible"},
-      {drain("", R"(,"device_seq":-1)"), "/device_seq impossible"},
-      {drain("", R"(,"clock_offset_ms":1.5)"), "/clock_offset_ms impossible"},
+      {drained_and("", R"(,"device_seq":-1)"), "/device_seq impossible"},
+      {drained_and("", R"(,"clock_offset_ms":1.5)"), "/clock_offset_ms impossible"},
       {submit("transfer", R"({"from_container":"w1","to_container":"w1"})"),
        "/fields/to_container named_twice"},
       {drained("5001"), "/fields/volume_ml needs_confirmation"},
@@ -114,7 +106,7 @@ std::vector<Case> value_cases() {
 std::vector<Case> thing_cases() {
   return {
       {drained(R"({"value":62,"unit":7})"), "/fields/volume_ml/unit unknown_unit"},
-      {drain(R"(,"fluid":"water")"), "/fields/fluid unknown_code"},
+      {drained_and(R"(,"fluid":"water")"), "/fields/fluid unknown_code"},
       {into("\"w77\""), "/fields/container unknown_thing"},
       {submit("register-change", R"({"thing_class":"tool","thing":"t9","act":"retired"})"),
        "/fields/thing unknown_thing"},
@@ -131,12 +123,12 @@ std::vector<Case> thing_cases() {
       {at("\"2026-11-25T09:10:00.001Z\""), "/occurred_at in_future"},
       {submit("collection", R"({"collection":"c2","stage":"planned","planned_date":"2026-02-29"})"),
        "/fields/planned_date bad_date"},
-      {drain(R"(,"job_reference":")" + std::string(61, 'x') + "\""),
+      {drained_and(R"(,"job_reference":")" + std::string(61, 'x') + "\""),
        "/fields/job_reference text_too_long"},
-      {drain(R"(,"note":"one\ntwo")"), "/fields/note hidden_sign"},
-      {drain(R"(,"note":"12\u202E34")"), "/fields/note hidden_sign"},
-      {drain(R"(,"note":"  ")"), "/fields/note blank_text"},
-      {drain(R"(,"note":"\u00A0\u3164")"), "/fields/note blank_text"},
+      {drained_and(R"(,"note":"one\ntwo")"), "/fields/note hidden_sign"},
+      {drained_and(R"(,"note":"12\u202E34")"), "/fields/note hidden_sign"},
+      {drained_and(R"(,"note":"  ")"), "/fields/note blank_text"},
+      {drained_and(R"(,"note":"\u00A0\u3164")"), "/fields/note blank_text"},
       {cylinder(R"(,"last_test_month":"2022-13")"), "/fields/last_test_month bad_text"},
       {submit("register-change", R"({"thing_class":"workshop","thing":"site","act":"added",)"
                                  R"("name":"S","address":"A","time_zone":"Sea/Port"})"),
@@ -150,14 +142,15 @@ std::vector<Case> thing_cases() {
 
 std::vector<Case> rule_cases() {
   return {
-      {drain("", R"(,"attachments":["E3B0"])"), "/attachments/0 bad_text"},
+      {drained_and("", R"(,"attachments":["E3B0"])"), "/attachments/0 bad_text"},
       {submit("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":180})",
               R"(,"attachments":[")" + std::string(64, '0') + R"("])"),
        "/attachments/0 unknown_attachment"},
       {submit("collection", R"({"collection":"c","stage":"weighed","loads":[)" +
                                 repeat(R"({"container":"w1","mass_kg":1})", 41, ",") + "]}"),
        "/fields/loads too_many_rows"},
-      {drain("", R"(,"attachments":[)" + repeat("1", 21, ",") + "]"), "/attachments too_many_rows"},
+      {drained_and("", R"(,"attachments":[)" + repeat("1", 21, ",") + "]"),
+       "/attachments too_many_rows"},
       {R"({"id":")" + std::string(kOtherId) +
            R"(","kind":"correction","occurred_at":"2026-11-25T09:40:00+01:00","corrects":")" + kId +
            R"(","reason":" ","fields":{"action":"struck-out"}})",
@@ -200,7 +193,7 @@ std::vector<Case> rule_cases() {
            R"("0193619e-0a3b-7c44-8d21-5b0f6c2f1a08","reason":"r",)"
            R"("fields":{"action":"struck-out"}})",
        "/corrects relied_on"},
-      {drain(""), "/kind not_allowed", "inspector"},
+      {drained_and(""), "/kind not_allowed", "inspector"},
       {submit("register-change", R"({"thing_class":"container","thing":"w1","act":"retired"})"),
        "/kind not_allowed", "technician"},
   };
@@ -289,7 +282,7 @@ const std::vector<Case>& cases() {
 class CaseWorld : public World {
  public:
   explicit CaseWorld(const Case& test) {
-    record(drain(""));
+    record(drained_and(""));
     targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a09"] = {targets[kId].content, {}, true, false};
     targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a08"] = {targets[kId].content, {}, false, true};
     targets["0193619e-0a3b-7c44-8d21-5b0f6c2f1a07"].content =
@@ -372,7 +365,8 @@ TEST(Refusals, ShowAnAmountInTheUnitItWasGivenIn) {
 TEST(Refusals, CutLongValuesShort) {
   std::string text;
   for (int i = 0; i < 100; ++i) text += "ö";
-  const auto result = validate(real_catalog(), json(drain(",\"fluid\":\"" + text + "\"")), World());
+  const auto result =
+      validate(real_catalog(), json(drained_and(",\"fluid\":\"" + text + "\"")), World());
   ASSERT_FALSE(result.ok());
   EXPECT_EQ(result.error()[0].value, text.substr(0, 120) + "…");
 }

@@ -22,11 +22,7 @@ class AlmostFull : public World {
   }
 };
 
-std::string drained(const std::string& volume, const std::string& more = "") {
-  return submit("oil-drained", R"({"container":"w1","volume_ml":)" + volume + "}", more);
-}
-
-std::string transfer(const std::string& amount, const std::string& more = "") {
+std::string transfer_of(const std::string& amount, const std::string& more = "") {
   return submit("transfer", R"({"from_container":"w2","to_container":"w1")" + amount + "}", more);
 }
 
@@ -61,7 +57,7 @@ TEST(RoomRules, AreToldTogetherWithTheLogAndTheSizeOfATransfer) {
       {"stream", entries::Id{"other"}}};
   world.things["container/w2"].attributes = {{"stream", entries::Id{"oil"}}};
   EXPECT_THAT(
-      refusals(transfer(R"(,"volume_ml":400000)"), world),
+      refusals(transfer_of(R"(,"volume_ml":400000)"), world),
       ElementsAre("/fields/volume_ml needs_confirmation", "/fields/to_container needs_confirmation",
                   "/fields/volume_ml needs_confirmation",
                   "/fields/to_container needs_confirmation"));
@@ -69,27 +65,28 @@ TEST(RoomRules, AreToldTogetherWithTheLogAndTheSizeOfATransfer) {
 
 TEST(RoomRules, HoldForATransferOfAnAmountAMassOrAll) {
   AlmostFull world;
-  EXPECT_THAT(refusals(transfer(R"(,"volume_ml":5000)"), world), IsEmpty());
-  EXPECT_THAT(refusals(transfer(R"(,"volume_ml":5001)"), world),
+  EXPECT_THAT(refusals(transfer_of(R"(,"volume_ml":5000)"), world), IsEmpty());
+  EXPECT_THAT(refusals(transfer_of(R"(,"volume_ml":5001)"), world),
               ElementsAre("/fields/to_container needs_confirmation"));
-  EXPECT_THAT(refusals(transfer(R"(,"mass_kg":4.35)"), world), IsEmpty());
-  EXPECT_THAT(refusals(transfer(R"(,"mass_kg":4.351)"), world),
+  EXPECT_THAT(refusals(transfer_of(R"(,"mass_kg":4.35)"), world), IsEmpty());
+  EXPECT_THAT(refusals(transfer_of(R"(,"mass_kg":4.351)"), world),
               ElementsAre("/fields/to_container needs_confirmation"));
-  EXPECT_THAT(refusals(transfer(""), world),
+  EXPECT_THAT(refusals(transfer_of(""), world),
               ElementsAre("/fields/to_container needs_confirmation"));
   world.logs["w2"].amount.volume = quantities::Microlitres(5'000'000);
-  EXPECT_THAT(refusals(transfer(""), world), IsEmpty());
+  EXPECT_THAT(refusals(transfer_of(""), world), IsEmpty());
 }
 
 TEST(RoomRules, CountNoLogBelowZeroAsRoom) {
   AlmostFull world;
   world.logs["w1"].amount.volume = quantities::Microlitres(-10'000'000);
-  EXPECT_THAT(refusals(transfer(R"(,"volume_ml":205001)", R"(,"confirmed":["volume_ml"])"), world),
-              ElementsAre("/fields/to_container needs_confirmation"));
+  EXPECT_THAT(
+      refusals(transfer_of(R"(,"volume_ml":205001)", R"(,"confirmed":["volume_ml"])"), world),
+      ElementsAre("/fields/to_container needs_confirmation"));
 }
 
 TEST(RoomRules, AskNothingOfAnAmountThatCouldNotBeRead) {
-  EXPECT_THAT(refusals(transfer(R"(,"volume_ml":"all")"), AlmostFull()),
+  EXPECT_THAT(refusals(transfer_of(R"(,"volume_ml":"all")"), AlmostFull()),
               ElementsAre("/fields/volume_ml text_for_number"));
 }
 

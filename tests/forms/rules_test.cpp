@@ -9,7 +9,7 @@ namespace {
 using testing::ElementsAre;
 using testing::IsEmpty;
 
-std::string change(const std::string& attributes) {
+std::string register_change(const std::string& attributes) {
   return submit("register-change",
                 R"({"thing_class":"container","thing":"w1","act":"changed")" + attributes + "}");
 }
@@ -24,26 +24,28 @@ TEST(Register, AsksOfANewThingWhatItsClassNeeds) {
 }
 
 TEST(Register, RefusesAttributesOfAnotherClass) {
-  EXPECT_THAT(refusals(change(R"(,"location":"Bay 3","water_capacity_l":20)"), World()),
+  EXPECT_THAT(refusals(register_change(R"(,"location":"Bay 3","water_capacity_l":20)"), World()),
               ElementsAre("/fields/water_capacity_l field_not_applicable"));
 }
 
 TEST(Register, ChangesOnlyWhatMayChange) {
-  EXPECT_THAT(refusals(change(R"(,"stream":"oil","location":"Bay 3")"), World()), IsEmpty());
+  EXPECT_THAT(refusals(register_change(R"(,"stream":"oil","location":"Bay 3")"), World()),
+              IsEmpty());
   World world;
   world.things["stream/rags"] = Thing{};
-  EXPECT_THAT(refusals(change(R"(,"stream":"rags")"), world),
+  EXPECT_THAT(refusals(register_change(R"(,"stream":"rags")"), world),
               ElementsAre("/fields/stream fixed_attribute"));
 }
 
 TEST(Register, WantsAChangeToChangeSomething) {
-  EXPECT_THAT(refusals(change(R"(,"name":"Oil drum","capacity_l":205)"), World()),
+  EXPECT_THAT(refusals(register_change(R"(,"name":"Oil drum","capacity_l":205)"), World()),
               ElementsAre("/fields nothing_changed"));
-  EXPECT_THAT(refusals(change(R"(,"name":"Oil drum","capacity_l":200)"), World()), IsEmpty());
+  EXPECT_THAT(refusals(register_change(R"(,"name":"Oil drum","capacity_l":200)"), World()),
+              IsEmpty());
 }
 
 TEST(Register, DoesNotCallAnUnreadableAttributeNoChange) {
-  EXPECT_THAT(refusals(change(R"(,"capacity_l":"big")"), World()),
+  EXPECT_THAT(refusals(register_change(R"(,"capacity_l":"big")"), World()),
               ElementsAre("/fields/capacity_l text_for_number"));
 }
 

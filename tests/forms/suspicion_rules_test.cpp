@@ -9,8 +9,8 @@ namespace {
 using testing::ElementsAre;
 using testing::IsEmpty;
 
-std::string drained(const std::string& suspected, const std::string& more = "",
-                    const std::string& container = "w1") {
+std::string drained_suspecting(const std::string& suspected, const std::string& more = "",
+                               const std::string& container = "w1") {
   return submit("oil-drained",
                 R"({"container":")" + container + R"(","volume_ml":60,"contamination":")" +
                     suspected + R"("})",
@@ -18,21 +18,22 @@ std::string drained(const std::string& suspected, const std::string& more = "",
 }
 
 TEST(SuspicionRules, WantWhatMakesTheWholeContainerContaminatedConfirmed) {
-  EXPECT_THAT(refusals(drained("none"), World()), IsEmpty());
+  EXPECT_THAT(refusals(drained_suspecting("none"), World()), IsEmpty());
   for (const char* suspected : {"water", "solvent", "chlorinated", "glycol", "unknown"}) {
-    EXPECT_THAT(refusals(drained(suspected), World()),
+    EXPECT_THAT(refusals(drained_suspecting(suspected), World()),
                 ElementsAre("/fields/contamination needs_confirmation"))
         << suspected;
   }
-  EXPECT_THAT(refusals(drained("water", R"(,"confirmed":["contamination"])"), World()), IsEmpty());
+  EXPECT_THAT(refusals(drained_suspecting("water", R"(,"confirmed":["contamination"])"), World()),
+              IsEmpty());
 }
 
 TEST(SuspicionRules, AskNothingWhereTheStreamIsOfThatByTheRegister) {
   World world;
   world.things["stream/oil"].attributes = {{"counted_by", entries::Code{"volume"}},
                                            {"halogenated", entries::Code{"yes"}}};
-  EXPECT_THAT(refusals(drained("chlorinated"), world), IsEmpty());
-  EXPECT_THAT(refusals(drained("water"), world),
+  EXPECT_THAT(refusals(drained_suspecting("chlorinated"), world), IsEmpty());
+  EXPECT_THAT(refusals(drained_suspecting("water"), world),
               ElementsAre("/fields/contamination needs_confirmation"));
   const std::string spent =
       submit("solvent-waste", R"({"container":"w1","volume_ml":60,"contamination":"solvent"})");
@@ -44,7 +45,7 @@ TEST(SuspicionRules, AskNothingWhereTheStreamIsOfThatByTheRegister) {
 
 TEST(SuspicionRules, JudgeOfACorrectionOnlyWhatItNamesNewly) {
   World world;
-  world.record(drained("water", R"(,"confirmed":["contamination"])"));
+  world.record(drained_suspecting("water", R"(,"confirmed":["contamination"])"));
   EXPECT_THAT(refusals(correct(R"({"action":"corrected","volume_ml":61})"), world), IsEmpty());
   EXPECT_THAT(refusals(correct(R"({"action":"corrected","contamination":"glycol"})"), world),
               ElementsAre("/fields/contamination needs_confirmation"));

@@ -42,8 +42,8 @@ const std::string kLabels =
       return toml;
     }();
 
-std::string faults_of(const std::string& toml, const std::string& labels = kLabels,
-                      const std::string& reasons = kReasons) {
+std::string wording_faults(const std::string& toml, const std::string& labels = kLabels,
+                           const std::string& reasons = kReasons) {
   const std::string whole = toml + reasons + labels;
   const auto wording = Wording::load({{kPath, whole}});
   return wording ? "" : base::format_faults(wording.error());
@@ -51,7 +51,7 @@ std::string faults_of(const std::string& toml, const std::string& labels = kLabe
 
 TEST(Wording, WantsASentenceForEveryCode) {
   for (const entries::RefusalCode code : entries::all_refusal_codes()) {
-    EXPECT_THAT(faults_of(all_but(code)),
+    EXPECT_THAT(wording_faults(all_but(code)),
                 HasSubstr("'" + std::string(entries::refusal_key(code)) + "' is missing"));
   }
 }
@@ -62,16 +62,16 @@ const std::size_t kSentences = entries::all_refusal_codes().size();
 TEST(Wording, RefusesASentenceWithoutACode) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\nodd = \"y\"\n";
-  EXPECT_THAT(faults_of(toml),
+  EXPECT_THAT(wording_faults(toml),
               HasSubstr(":" + std::to_string(kSentences + 1) + ": 'odd' is not known here"));
 }
 
 TEST(Wording, RefusesAnUnknownPlaceholder) {
   const std::string toml =
       all_but(entries::RefusalCode::kMissing) + "missing = \"{who} is gone\"\n";
-  EXPECT_EQ(faults_of(toml), std::string(kPath) + ":" + std::to_string(kSentences) +
-                                 ": 'missing' has a placeholder other than {field}, {value}, "
-                                 "{accepted}\n");
+  EXPECT_EQ(wording_faults(toml), std::string(kPath) + ":" + std::to_string(kSentences) +
+                                      ": 'missing' has a placeholder other than {field}, {value}, "
+                                      "{accepted}\n");
 }
 
 TEST(Wording, IsMissedWhenTheFileIsNotThere) {
@@ -82,24 +82,27 @@ TEST(Wording, IsMissedWhenTheFileIsNotThere) {
 
 TEST(Wording, WantsALabelForEveryMember) {
   const std::string toml = all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\n";
-  EXPECT_EQ(faults_of(toml), "");
-  EXPECT_THAT(faults_of(toml, ""), HasSubstr("[labels] is missing"));
-  EXPECT_THAT(faults_of(toml, "[labels]\nrow = \"r\"\n"), HasSubstr("'occurred_at' is missing"));
-  EXPECT_THAT(faults_of(toml, kLabels + "odd = \"y\"\n"), HasSubstr("'odd' is not known here"));
+  EXPECT_EQ(wording_faults(toml), "");
+  EXPECT_THAT(wording_faults(toml, ""), HasSubstr("[labels] is missing"));
+  EXPECT_THAT(wording_faults(toml, "[labels]\nrow = \"r\"\n"),
+              HasSubstr("'occurred_at' is missing"));
+  EXPECT_THAT(wording_faults(toml, kLabels + "odd = \"y\"\n"),
+              HasSubstr("'odd' is not known here"));
 }
 
 TEST(Wording, WantsASentenceForEveryReasonToAsk) {
   const std::string toml = all_but(entries::RefusalCode::kMissing) + "missing = \"x\"\n";
-  EXPECT_THAT(faults_of(toml, kLabels, ""), HasSubstr("[confirmations] is missing"));
+  EXPECT_THAT(wording_faults(toml, kLabels, ""), HasSubstr("[confirmations] is missing"));
   for (const entries::Unusual unusual : entries::all_unusual()) {
     const std::string key(entries::unusual_key(unusual));
     std::string without = kReasons;
     without.insert(without.find("\n" + key + " = ") + 1, "x-");
-    EXPECT_THAT(faults_of(toml, kLabels, without), HasSubstr("'" + key + "' is missing")) << key;
+    EXPECT_THAT(wording_faults(toml, kLabels, without), HasSubstr("'" + key + "' is missing"))
+        << key;
   }
-  EXPECT_THAT(faults_of(toml, kLabels, kReasons + "odd = \"y\"\n"),
+  EXPECT_THAT(wording_faults(toml, kLabels, kReasons + "odd = \"y\"\n"),
               HasSubstr("'odd' is not known here"));
-  EXPECT_THAT(faults_of(toml, kLabels, "[confirmations]\namount = \"{field}\"\n"),
+  EXPECT_THAT(wording_faults(toml, kLabels, "[confirmations]\namount = \"{field}\"\n"),
               HasSubstr("'amount' has a placeholder other than {value}, {accepted}, {thing}"));
 }
 
@@ -138,11 +141,6 @@ TEST(Wording, NamesFieldsByTheirLabels) {
   EXPECT_EQ(field("/colour", "oil-drained"), "colour");
 }
 
-/// A drain with further fields and members.
-std::string drain(const std::string& fields, const std::string& more = "") {
-  return submit("oil-drained", R"({"container":"w1","volume_ml":62)" + fields + "}", more);
-}
-
 /// The sentence of the only refusal.
 std::string said_of(const std::string& submission) {
   const World world;
@@ -153,18 +151,18 @@ std::string said_of(const std::string& submission) {
 }
 
 TEST(Wording, SaysWhichOfTheReasonsItIs) {
-  EXPECT_EQ(said_of(drain(R"(,"note":" ")")), "Note is blank. Accepted: 1 … 500 characters.");
-  EXPECT_EQ(said_of(drain(R"(,"note":"a\u202Eb")")),
+  EXPECT_EQ(said_of(drained_and(R"(,"note":" ")")), "Note is blank. Accepted: 1 … 500 characters.");
+  EXPECT_EQ(said_of(drained_and(R"(,"note":"a\u202Eb")")),
             "Note holds U+202E, a sign that cannot be seen. Accepted: signs that can be seen, in "
             "one line.");
-  EXPECT_EQ(said_of(drain("", R"(,"attachments":["E3B0"])")),
+  EXPECT_EQ(said_of(drained_and("", R"(,"attachments":["E3B0"])")),
             "Attachments: 'E3B0' is not in the right form. Accepted: 64 × 0-9a-f.");
   EXPECT_EQ(said_of(submit("oil-drained", R"({"container":"w1","volume_ml":"100"})")),
             "Volume: '100' was given as text, and a number is wanted. Accepted: 0.001 … "
             "20\u202F000\u00A0mL.");
-  EXPECT_EQ(said_of(drain(",\"job_reference\":\"" + std::string(61, 'x') + "\"")),
+  EXPECT_EQ(said_of(drained_and(",\"job_reference\":\"" + std::string(61, 'x') + "\"")),
             "Job: this text is too long. Accepted: 1 … 60 characters.");
-  EXPECT_THAT(said_of(drain("", R"(,"confirmed":["note","nix"])")),
+  EXPECT_THAT(said_of(drained_and("", R"(,"confirmed":["note","nix"])")),
               testing::StartsWith("Confirmed values: this form has no field 'nix'. Accepted: "));
   EXPECT_THAT(said_of(submit("collection", R"({"collection":"c","stage":"weighed","loads":[]})")),
               testing::EndsWith("is missing. Accepted: 1 … 40 rows."));

@@ -157,6 +157,14 @@ std::string submit(const std::string& kind, const std::string& fields, const std
          R"(","occurred_at":"2026-11-25T09:33:56+01:00","fields":)" + fields + more + "}";
 }
 
+std::string drained(const std::string& volume_ml, const std::string& more) {
+  return submit("oil-drained", R"({"container":"w1","volume_ml":)" + volume_ml + "}", more);
+}
+
+std::string drained_and(const std::string& fields, const std::string& more) {
+  return submit("oil-drained", R"({"container":"w1","volume_ml":62)" + fields + "}", more);
+}
+
 std::string correct(const std::string& fields, const std::string& more) {
   return R"({"id":")" + std::string(kOtherId) +
          R"(","kind":"correction","occurred_at":"2026-11-25T09:40:00+01:00","corrects":")" + kId +

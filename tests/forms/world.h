@@ -117,6 +117,10 @@ base::Json json(const std::string& text);
 /// leading comma.
 std::string submit(const std::string& kind, const std::string& fields,
                    const std::string& more = "");
+/// Oil drained into w1.
+std::string drained(const std::string& volume_ml, const std::string& more = "");
+/// 62 mL drained into w1, with further fields.
+std::string drained_and(const std::string& fields, const std::string& more = "");
 /// A correction of kId under the id kOtherId, with a reason.
 std::string correct(const std::string& fields, const std::string& more = "");
 

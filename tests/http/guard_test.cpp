@@ -17,8 +17,6 @@ milliseconds since(steady_clock::time_point began) {
   return std::chrono::duration_cast<milliseconds>(steady_clock::now() - began);
 }
 
-/// Slack over a deadline for sweeping and for a busy machine.
-constexpr milliseconds kSlack{1500};
 /// A deadline that no test of something else is to meet, however busy the machine.
 constexpr milliseconds kLong{6000};
 

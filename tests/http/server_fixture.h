@@ -14,6 +14,9 @@
 
 namespace benchwarden::http {
 
+/// Slack over a deadline for sweeping and for a busy machine.
+inline constexpr std::chrono::milliseconds kSlack{1500};
+
 /// A running server with a tiny application and short deadlines.
 ///   GET  /                      a static file, had packed, too
 ///   GET  /api/v1/hidden         counts how often it was reached
@@ -25,7 +28,7 @@ namespace benchwarden::http {
 ///   POST /api/v1/manage         manager only
 ///   POST /api/v1/upload         manager only; PNG up to 200 000 bytes in 0.8 s, one at a time;
 ///                               gives the number of bytes back
-class ServerFixture : public testing::Test {
+class ServerFixture : public ::testing::Test {
  protected:
   void SetUp() override { start(); }
   void TearDown() override;

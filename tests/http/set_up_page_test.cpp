@@ -8,8 +8,8 @@
 namespace benchwarden::http {
 namespace {
 
-using testing::AllOf;
-using testing::HasSubstr;
+using ::testing::AllOf;
+using ::testing::HasSubstr;
 
 class SetUpPage : public ::testing::Test {
  protected:
@@ -36,8 +36,8 @@ TEST_F(SetUpPage, LeadsToTheAppByNameAndByTheAddressesOfNow) {
                             HasSubstr("<a href=\"https://192.168.1.20:8417/\">"),
                             HasSubstr("<a href=\"https://[fd00::5]:8417/\">")));
   present_ = {"10.0.0.7"};
-  EXPECT_THAT(page(),
-              AllOf(HasSubstr("https://10.0.0.7:8417/"), testing::Not(HasSubstr("192.168.1.20"))));
+  EXPECT_THAT(page(), AllOf(HasSubstr("https://10.0.0.7:8417/"),
+                            ::testing::Not(HasSubstr("192.168.1.20"))));
 }
 
 TEST_F(SetUpPage, ShowsTheFingerprintInRows) {
@@ -50,7 +50,7 @@ TEST_F(SetUpPage, GivesTheCertificateAsAFile) {
   EXPECT_EQ(response.content_type, "application/x-x509-ca-cert");
   EXPECT_EQ(body_bytes(response), "PEM");
   EXPECT_THAT(response.headers,
-              testing::Contains(testing::Pair("Content-Disposition", HasSubstr("attachment"))));
+              ::testing::Contains(::testing::Pair("Content-Disposition", HasSubstr("attachment"))));
 }
 
 TEST_F(SetUpPage, HasNothingElse) {

@@ -18,11 +18,6 @@
 namespace benchwarden::http {
 namespace {
 
-struct Release {
-  void operator()(SSL_CTX* context) const { SSL_CTX_free(context); }
-  void operator()(SSL* connection) const { SSL_free(connection); }
-};
-
 int connect_to(std::uint16_t port) {
   const int descriptor = ::socket(AF_INET, SOCK_STREAM, 0);
   sockaddr_in address{};
@@ -43,6 +38,10 @@ void trust(SSL_CTX* context, const std::string& pem) {
 }  // namespace
 
 struct TlsClient::State {
+  struct Release {
+    void operator()(SSL_CTX* made) const { SSL_CTX_free(made); }
+    void operator()(SSL* made) const { SSL_free(made); }
+  };
   std::unique_ptr<SSL_CTX, Release> context{SSL_CTX_new(TLS_client_method())};
   std::unique_ptr<SSL, Release> connection;
   int descriptor = -1;

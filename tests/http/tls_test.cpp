@@ -17,11 +17,9 @@ namespace {
 
 using std::chrono::milliseconds;
 using std::chrono::steady_clock;
-using testing::HasSubstr;
-using testing::Not;
-using testing::StartsWith;
-
-constexpr milliseconds kSlack{1500};
+using ::testing::HasSubstr;
+using ::testing::Not;
+using ::testing::StartsWith;
 
 class Tls : public ServerFixture {
  protected:

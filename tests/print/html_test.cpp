@@ -13,14 +13,6 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 
-std::size_t count(const std::string& text, const std::string& part) {
-  std::size_t found = 0;
-  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {
-    ++found;
-  }
-  return found;
-}
-
 document::Document with_block(document::Block block) {
   document::Document document = sample_document();
   document.sections = {{{std::move(block)}}};

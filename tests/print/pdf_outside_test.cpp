@@ -44,14 +44,6 @@ Answer ask(const std::string& command) {
   return answer;
 }
 
-std::size_t count(const std::string& text, const std::string& part) {
-  std::size_t found = 0;
-  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {
-    ++found;
-  }
-  return found;
-}
-
 /// Points from the top left of the paper.
 struct Box {
   double x_min = 0;

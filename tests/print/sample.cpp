@@ -98,6 +98,14 @@ std::string read_file(const std::string& path) {
   return bytes.str();
 }
 
+std::size_t count(const std::string& text, const std::string& part) {
+  std::size_t found = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {
+    ++found;
+  }
+  return found;
+}
+
 const std::string& sample_font() {
   static const std::string font = read_file(BENCHWARDEN_FONT);
   return font;

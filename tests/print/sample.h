@@ -11,6 +11,9 @@ namespace benchwarden::print {
 
 std::string read_file(const std::string& path);
 
+/// How often `part` stands in `text`.
+std::size_t count(const std::string& text, const std::string& part);
+
 /// DejaVu Sans, as a whole.
 const std::string& sample_font();
 const FontMetrics& sample_metrics();

@@ -9,41 +9,42 @@ namespace benchwarden::print {
 namespace {
 
 using Lines = std::vector<std::string>;
-constexpr Mpt kSize = points(10);
+constexpr Mpt kWrapSize = points(10);
 
-Mpt width_of(std::string_view text) { return sample_metrics().width(text, kSize); }
+Mpt wrap_width(std::string_view text) { return sample_metrics().width(text, kWrapSize); }
 Lines wrapped(std::string_view text, Mpt width) {
-  return wrap(text, width, kSize, sample_metrics());
+  return wrap(text, width, kWrapSize, sample_metrics());
 }
 
 TEST(WordWrap, BreaksAtTheLastSpaceThatFits) {
-  EXPECT_EQ(wrapped("oil drained into drum", width_of("oil drained")),
+  EXPECT_EQ(wrapped("oil drained into drum", wrap_width("oil drained")),
             (Lines{"oil drained", "into drum"}));
-  EXPECT_EQ(wrapped("oil drained", width_of("oil drained") - 1), (Lines{"oil", "drained"}));
+  EXPECT_EQ(wrapped("oil drained", wrap_width("oil drained") - 1), (Lines{"oil", "drained"}));
 }
 
 TEST(WordWrap, BreaksAWordOnlyWhenItIsWiderThanALine) {
-  const Lines lines = wrapped("a " + std::string(100, 'w') + " b", width_of(std::string(30, 'w')));
+  const Lines lines =
+      wrapped("a " + std::string(100, 'w') + " b", wrap_width(std::string(30, 'w')));
   EXPECT_EQ(lines, (Lines{"a", std::string(30, 'w'), std::string(30, 'w'), std::string(30, 'w'),
                           std::string(10, 'w') + " b"}));
 }
 
 TEST(WordWrap, NeverDrawsALineWiderThanAsked) {
-  const Mpt width = width_of("0123456789");
+  const Mpt width = wrap_width("0123456789");
   for (const std::string& line :
        wrapped("Żółć Ω≥€ " + std::string(500, 'M') + " 1\u20092", width)) {
-    EXPECT_LE(width_of(line), width) << line;
+    EXPECT_LE(wrap_width(line), width) << line;
   }
 }
 
 TEST(WordWrap, LosesNoLetter) {
   const std::string text = "Zażółć gęślą jaźń " + std::string(200, 'x') + " end";
-  EXPECT_EQ(base::join(wrapped(text, width_of("gęślą")), ""),
+  EXPECT_EQ(base::join(wrapped(text, wrap_width("gęślą")), ""),
             "Zażółćgęśląjaźń" + std::string(200, 'x') + "end");
 }
 
 TEST(WordWrap, DoesNotBreakAtThinOrNoBreakSpaces) {
-  EXPECT_EQ(wrapped("x 1\u2009234\u00A0L", width_of("1\u2009234\u00A0L")),
+  EXPECT_EQ(wrapped("x 1\u2009234\u00A0L", wrap_width("1\u2009234\u00A0L")),
             (Lines{"x", "1\u2009234\u00A0L"}));
 }
 
@@ -57,7 +58,7 @@ TEST(WordWrap, GivesOneLineForNoText) {
 }
 
 TEST(WordWrap, KeepsAnAccentWithItsLetter) {
-  EXPECT_EQ(wrapped("ee\u0301", width_of("e")), (Lines{"e", "e\u0301"}));
+  EXPECT_EQ(wrapped("ee\u0301", wrap_width("e")), (Lines{"e", "e\u0301"}));
 }
 
 TEST(WordWrap, LetsACharacterWiderThanTheLineStandAlone) {
@@ -65,10 +66,10 @@ TEST(WordWrap, LetsACharacterWiderThanTheLineStandAlone) {
 }
 
 TEST(WordWrap, MeasuresTheWidestWord) {
-  EXPECT_EQ(widest_word("a bbb\ncc", kSize, sample_metrics()), width_of("bbb"));
-  EXPECT_EQ(width_in_two_lines("Unexplained difference", kSize, sample_metrics()),
-            width_of("Unexplained"));
-  EXPECT_EQ(width_in_two_lines("Mass", kSize, sample_metrics()), width_of("Mass"));
+  EXPECT_EQ(widest_word("a bbb\ncc", kWrapSize, sample_metrics()), wrap_width("bbb"));
+  EXPECT_EQ(width_in_two_lines("Unexplained difference", kWrapSize, sample_metrics()),
+            wrap_width("Unexplained"));
+  EXPECT_EQ(width_in_two_lines("Mass", kWrapSize, sample_metrics()), wrap_width("Mass"));
 }
 
 }  // namespace

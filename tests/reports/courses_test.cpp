@@ -66,25 +66,6 @@ findings::CylinderCourse eventful() {
   return course;
 }
 
-template <class Kind>
-std::vector<Kind> blocks_of(const document::Document& document) {
-  std::vector<Kind> found;
-  for (const document::Section& section : document.sections) {
-    for (const document::Block& block : section.blocks) {
-      if (const auto* one = std::get_if<Kind>(&block)) found.push_back(*one);
-    }
-  }
-  return found;
-}
-
-document::Table course_table(const document::Document& document) {
-  for (document::Table& table : blocks_of<document::Table>(document)) {
-    if (table.name == "course") return table;
-  }
-  ADD_FAILURE() << "no table of the course";
-  return {};
-}
-
 std::string raw(const document::Table& table, std::size_t row, const std::string& column) {
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     if (table.columns[i].name != column) continue;
@@ -96,18 +77,19 @@ std::string raw(const document::Table& table, std::size_t row, const std::string
 
 TEST(CylinderCourse, HasTheSameFiguresOnThePageAndForMachines) {
   const CylinderHistoryFigures figures{history_of("cylinder", "n1"), eventful()};
-  const document::Table table = course_table(cylinder_history_document(figures, project_data()));
-  EXPECT_EQ(raw(table, 0, "content_kg"), "8.063");  // halves away from zero
-  EXPECT_EQ(raw(table, 0, "verdict"), "first-of-filling");
-  EXPECT_EQ(raw(table, 1, "loss_kg"), "0.923");
-  EXPECT_EQ(raw(table, 1, "uncertainty_kg"), "0.685");
-  EXPECT_EQ(raw(table, 1, "verdict"), "loss-beyond-uncertainty");
-  EXPECT_EQ(raw(table, 3, "content_kg"), "");
-  EXPECT_EQ(raw(table, 3, "verdict"), "no-temperature");
+  const document::Table course =
+      table(cylinder_history_document(figures, project_data()), "course");
+  EXPECT_EQ(raw(course, 0, "content_kg"), "8.063");  // halves away from zero
+  EXPECT_EQ(raw(course, 0, "verdict"), "first-of-filling");
+  EXPECT_EQ(raw(course, 1, "loss_kg"), "0.923");
+  EXPECT_EQ(raw(course, 1, "uncertainty_kg"), "0.685");
+  EXPECT_EQ(raw(course, 1, "verdict"), "loss-beyond-uncertainty");
+  EXPECT_EQ(raw(course, 3, "content_kg"), "");
+  EXPECT_EQ(raw(course, 3, "verdict"), "no-temperature");
   const base::Json json = cylinder_history_json(figures);
   const base::Json& first = json.find("course")->array()->at(0);
   EXPECT_EQ(first.find("content_kg")->number()->token, "8.063");
-  EXPECT_EQ(first.find("content_m3")->number()->token, raw(table, 0, "content_m3"));
+  EXPECT_EQ(first.find("content_m3")->number()->token, raw(course, 0, "content_m3"));
   const base::Json& second = json.find("course")->array()->at(1);
   EXPECT_EQ(base::write_json(*second.find("loss")),
             R"({"since_entry":20,"since":"2026-10-02T08:00:00+02:00","logged_use_kg":0.012,)"
@@ -117,10 +99,10 @@ TEST(CylinderCourse, HasTheSameFiguresOnThePageAndForMachines) {
 
 TEST(CylinderCourse, NamesAnOlderCheckOnlyWhereTheLossShowsAgainstIt) {
   CylinderHistoryFigures figures{history_of("cylinder", "n1"), eventful()};
-  EXPECT_THAT(course_table(cylinder_history_document(figures, project_data())).rows[1].details,
+  EXPECT_THAT(table(cylinder_history_document(figures, project_data()), "course").rows[1].details,
               IsEmpty());
   figures.course[1].beyond->since_entry = 19;
-  EXPECT_THAT(course_table(cylinder_history_document(figures, project_data())).rows[1].details,
+  EXPECT_THAT(table(cylinder_history_document(figures, project_data()), "course").rows[1].details,
               ElementsAre("Since entry 19 of 2026-10-02: loss 0.923 ± 0.685 kg (k = 2), "
                           "beyond uncertainty."));
 }
@@ -188,7 +170,7 @@ TEST(GaugeCourse, SaysWhenItLeavesItsClassAndDrawsIt) {
   ASSERT_EQ(charts.size(), 1U);
   EXPECT_THAT(charts.front().limits.front().values, ElementsAre(400, -400));
   EXPECT_EQ(charts.front().series.back().runs.front().back().value, 400);
-  EXPECT_EQ(raw(course_table(document), 1, "error_bar"), "0.2");
+  EXPECT_EQ(raw(table(document, "course"), 1, "error_bar"), "0.2");
   const base::Json json = tool_history_json(figures);
   EXPECT_EQ(json.find("forecast")->find("leaves")->string()->substr(0, 10), "2026-11-23");
 }

@@ -75,23 +75,6 @@ CylinderHistoryFigures history_of(const BookUnderTest& book) {
   return history_of(book, book.entries_of("cylinder-check"));
 }
 
-document::Table table(const document::Document& document, const std::string& name) {
-  for (const document::Section& section : document.sections) {
-    for (const document::Block& block : section.blocks) {
-      const auto* table = std::get_if<document::Table>(&block);
-      if (table != nullptr && table->name == name) return *table;
-    }
-  }
-  ADD_FAILURE() << "no table " << name;
-  return {};
-}
-
-std::vector<std::string> texts(const document::Row& row) {
-  std::vector<std::string> all;
-  for (const document::Cell& cell : row.cells) all.push_back(cell.text);
-  return all;
-}
-
 TEST(CylinderHistory, HasEveryCheckInOrderOfTimeStruckOnesToo) {
   const CylinderHistoryFigures figures = history_of(cylinder_book());
   std::vector<std::uint64_t> seqs;

@@ -1,10 +1,14 @@
 #include "reports/fixture.h"
 
+#include <gtest/gtest.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <map>
+
+#include "reports/waste_month_document.h"
 
 namespace benchwarden::reports {
 namespace {
@@ -242,6 +246,24 @@ WasteMonthFigures figures_of(const BookUnderTest& book, base::CivilMonth month,
                            book.entries(),
                            {{"p1", "Bench A"}, {"p2", "Office"}},
                            forms});
+}
+
+document::Document october() {
+  return waste_month_document(figures_of(october_book(), kOctober), project_data());
+}
+
+document::Table table(const document::Document& document, const std::string& name) {
+  for (const document::Table& each : blocks_of<document::Table>(document)) {
+    if (each.name == name) return each;
+  }
+  ADD_FAILURE() << "no table " << name;
+  return {};
+}
+
+std::vector<std::string> texts(const document::Row& row) {
+  std::vector<std::string> all;
+  for (const document::Cell& cell : row.cells) all.push_back(cell.text);
+  return all;
 }
 
 }  // namespace benchwarden::reports

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "document/document.h"
 #include "reports/input.h"
 #include "reports/report_data.h"
 #include "reports/waste_month.h"
@@ -72,11 +73,29 @@ class BookUnderTest {
 /// Site, two oil containers (w1 205 L, w2 60 L), a rag bin that is emptied into a drum, and
 /// carrier k1. Oil has 870 kg/m³.
 BookUnderTest workshop_book();
-/// October 2026 with one of everything; the figures are worked out by hand in waste_month_test.
+inline constexpr base::CivilMonth kOctober{2026, 10};
+/// kOctober with one of everything; the figures are worked out by hand in waste_month_test.
 BookUnderTest october_book();
 
 Basis basis_at(std::string_view as_of);
 WasteMonthFigures figures_of(const BookUnderTest& book, base::CivilMonth month,
                              std::string_view as_of = "2026-11-05T09:00:00+01:00");
+/// The report of october_book.
+document::Document october();
+
+/// All tables, charts … of a document in their order.
+template <class Kind>
+std::vector<Kind> blocks_of(const document::Document& document) {
+  std::vector<Kind> found;
+  for (const document::Section& section : document.sections) {
+    for (const document::Block& block : section.blocks) {
+      if (const auto* one = std::get_if<Kind>(&block)) found.push_back(*one);
+    }
+  }
+  return found;
+}
+/// The table of that name; the test fails where there is none.
+document::Table table(const document::Document& document, const std::string& name);
+std::vector<std::string> texts(const document::Row& row);
 
 }  // namespace benchwarden::reports

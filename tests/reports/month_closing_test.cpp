@@ -15,8 +15,6 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 
-constexpr base::CivilMonth kOctober{2026, 10};
-
 WasteMonthFigures sums(const BookUnderTest& book) {
   return make_month_sums(book.state(), berlin(), kOctober, at("2026-11-05T09:00:00+01:00"));
 }

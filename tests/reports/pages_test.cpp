@@ -24,10 +24,6 @@ base::Result<std::string> pdf_of(const document::Document& document, print::Pape
   return print::to_pdf(document, {paper, bytes, at("2026-11-05T09:00:00+01:00"), *layout});
 }
 
-document::Document october() {
-  return waste_month_document(figures_of(october_book(), {2026, 10}), project_data());
-}
-
 TEST(Pages, TheMonthFitsBothPapersAndIsTheSameBytesTwice) {
   for (const print::Paper paper : {print::Paper::kA4, print::Paper::kLetter}) {
     const auto pdf = pdf_of(october(), paper);

@@ -15,8 +15,6 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
 
-constexpr base::CivilMonth kOctober{2026, 10};
-
 /// The lines of the quality box of October.
 std::vector<std::string> quality_lines(const BookUnderTest& book) {
   const std::string& title = project_data().wording.text("quality.title");

@@ -18,37 +18,6 @@ using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
 
-constexpr base::CivilMonth kOctober{2026, 10};
-
-Document october() {
-  return waste_month_document(figures_of(october_book(), kOctober), project_data());
-}
-
-template <class Block>
-std::vector<Block> all_of(const Document& document) {
-  std::vector<Block> found;
-  for (const document::Section& section : document.sections) {
-    for (const document::Block& block : section.blocks) {
-      if (const auto* wanted = std::get_if<Block>(&block)) found.push_back(*wanted);
-    }
-  }
-  return found;
-}
-
-Table table(const Document& document, const std::string& name) {
-  for (const Table& each : all_of<Table>(document)) {
-    if (each.name == name) return each;
-  }
-  ADD_FAILURE() << "no table " << name;
-  return {};
-}
-
-std::vector<std::string> texts(const document::Row& row) {
-  std::vector<std::string> all;
-  for (const document::Cell& cell : row.cells) all.push_back(cell.text);
-  return all;
-}
-
 std::string raw(const Table& table, const document::Row& row, const std::string& column) {
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     if (table.columns[i].name == column) return row.cells[i].raw.value_or(row.cells[i].text);
@@ -123,7 +92,8 @@ TEST(WasteMonthDocument, PrintsAStreamWithCodeHazardAndMass) {
 
 TEST(WasteMonthDocument, SaysWhereADensityComesFrom) {
   std::string all;
-  for (const auto& paragraph : all_of<document::Paragraph>(october())) all += paragraph.text + "\n";
+  for (const auto& paragraph : blocks_of<document::Paragraph>(october()))
+    all += paragraph.text + "\n";
   EXPECT_THAT(all, HasSubstr("Used damper oil: mass from volume at 870\u00A0kg/m³. Density from: "
                              "maker's data sheet."));
   EXPECT_THAT(all, HasSubstr("rounded to 0.001 kg, halves away from zero"));
@@ -168,7 +138,7 @@ TEST(WasteMonthDocument, KeepsTheEquationInThePrintedRows) {
 TEST(WasteMonthDocument, PrintsTotalsThatAreTheSumsOfThePrintedRows) {
   const Document document = october();
   int totals = 0;
-  for (const Table& each : all_of<Table>(document)) {
+  for (const Table& each : blocks_of<Table>(document)) {
     std::map<std::string, std::int64_t> sums;
     for (const document::Row& row : each.rows) {
       if (row.kind == RowKind::kNote) sums.clear();
@@ -196,7 +166,7 @@ TEST(WasteMonthDocument, NamesADocumentThatHasNotComeBack) {
 
 TEST(WasteMonthDocument, KeepsAnOpenDocumentOfAnEarlierMonthInABox) {
   const auto november = figures_of(october_book(), {2026, 11}, "2026-12-02T09:00:00+01:00");
-  const auto boxes = all_of<document::NoteBox>(waste_month_document(november, project_data()));
+  const auto boxes = blocks_of<document::NoteBox>(waste_month_document(november, project_data()));
   ASSERT_EQ(boxes.size(), 2U);
   EXPECT_EQ(boxes[0].title, "Documents of earlier months not returned");
   EXPECT_THAT(boxes[0].lines, ElementsAre("Collection c1 of 2026-10-28, document CN-17: document "
@@ -212,7 +182,7 @@ TEST(WasteMonthDocument, StatesADifferenceWithoutAVerdict) {
 }
 
 TEST(WasteMonthDocument, ShowsOriginalAndCorrectedWhoWhenAndWhy) {
-  const auto boxes = all_of<document::NoteBox>(october());
+  const auto boxes = blocks_of<document::NoteBox>(october());
   ASSERT_EQ(boxes.size(), 1U);
   EXPECT_THAT(
       boxes[0].lines,
@@ -239,7 +209,7 @@ TEST(WasteMonthDocument, SaysNoneWhereNothingIsLateCorrectedOrUnverified) {
   book.drain("w1", 1'000'000, "2026-10-05T10:00:00+02:00");
   const Document document = waste_month_document(figures_of(book, kOctober), project_data());
   EXPECT_THAT(
-      all_of<document::NoteBox>(document).at(0).lines,
+      blocks_of<document::NoteBox>(document).at(0).lines,
       ElementsAre("Recorded after the month had ended: none", "Corrected or struck out: none",
                   "Recorded without a PIN and not confirmed since: none",
                   "Recorded without a PIN, by somebody else than it says: none",
@@ -261,7 +231,7 @@ TEST(WasteMonthDocument, SaysWhatAlteredTheRegisterAfterwards) {
               fields,
               {entries::Changes{"stream", "oil", entries::RegisterAct::kChanged, attributes}}});
   const Document document = waste_month_document(figures_of(book, kOctober), project_data());
-  EXPECT_THAT(all_of<document::NoteBox>(document).at(0).lines,
+  EXPECT_THAT(blocks_of<document::NoteBox>(document).at(0).lines,
               testing::Contains("Entry 9 of 2026-11-02\u00A008:00 by Bench A changed stream oil "
                                 "after the month had ended: density_kg_m3."));
 }
@@ -330,13 +300,14 @@ TEST(WasteMonthDocument, PrintsSensiblyWithoutAnyData) {
       waste_month_document(figures_of(BookUnderTest{}, kOctober), project_data());
   EXPECT_EQ(document.subject_lines.front(), "Site not entered in the register");
   EXPECT_EQ(document.furniture.site, "Site not entered in the register");
-  for (const Table& each : all_of<Table>(document)) {
+  for (const Table& each : blocks_of<Table>(document)) {
     EXPECT_TRUE(each.rows.empty()) << each.name;
     EXPECT_FALSE(each.when_empty.empty()) << each.name;
   }
-  EXPECT_TRUE(all_of<document::KeyFigures>(document).empty());
+  EXPECT_TRUE(blocks_of<document::KeyFigures>(document).empty());
   std::string all;
-  for (const auto& paragraph : all_of<document::Paragraph>(document)) all += paragraph.text + "\n";
+  for (const auto& paragraph : blocks_of<document::Paragraph>(document))
+    all += paragraph.text + "\n";
   EXPECT_THAT(all, HasSubstr("There is no container with a log."));
   EXPECT_THAT(all, HasSubstr("No container was dipped or weighed in the month."));
 }
@@ -359,10 +330,10 @@ TEST(WasteMonthDocument, SaysThatTheBookEndsBeforeTheMonthDoes) {
 TEST(WasteMonthDocument, CarriesItsCautionsSignatureAndSections) {
   const Document document = october();
   std::vector<std::string> cautions;
-  for (const auto& box : all_of<document::CautionBox>(document)) cautions.push_back(box.title);
+  for (const auto& box : blocks_of<document::CautionBox>(document)) cautions.push_back(box.title);
   EXPECT_THAT(cautions,
               ElementsAre("Used oil and skin", "Rags that heat themselves", "Flammable vapour"));
-  EXPECT_EQ(all_of<document::SignatureLine>(document).size(), 1U);
+  EXPECT_EQ(blocks_of<document::SignatureLine>(document).size(), 1U);
   EXPECT_EQ(document.sections.size(),
             project_data().definitions.get("waste-month").sections.size());
 }

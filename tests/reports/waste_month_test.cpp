@@ -12,8 +12,6 @@ namespace {
 using testing::ElementsAre;
 using testing::IsEmpty;
 
-constexpr base::CivilMonth kOctober{2026, 10};
-
 const ContainerFigures& container(const WasteMonthFigures& figures, const std::string& id) {
   return *std::find_if(figures.containers.begin(), figures.containers.end(),
                        [&](const ContainerFigures& container) { return container.id == id; });

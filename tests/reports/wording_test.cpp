@@ -25,7 +25,7 @@ std::string replaced(std::string text, const std::string& from, const std::strin
   return text.replace(place, from.size(), to);
 }
 
-std::string faults_of(const std::string& wording) {
+std::string wording_faults(const std::string& wording) {
   const auto loaded = ReportWording::load({{"reports/wording/en.toml", wording}});
   return loaded ? "" : base::format_faults(loaded.error());
 }
@@ -43,30 +43,30 @@ std::string all_sources() {
   return sources;
 }
 
-TEST(ReportWording, OfTheProjectIsComplete) { EXPECT_EQ(faults_of(own_wording()), ""); }
+TEST(ReportWording, OfTheProjectIsComplete) { EXPECT_EQ(wording_faults(own_wording()), ""); }
 
 TEST(ReportWording, StopsTheStartWhereASentenceIsMissing) {
-  EXPECT_THAT(faults_of(replaced(own_wording(), "yes = \"yes\"\n", "")),
+  EXPECT_THAT(wording_faults(replaced(own_wording(), "yes = \"yes\"\n", "")),
               HasSubstr("the sentence 'word.yes' is missing"));
-  EXPECT_THAT(faults_of(""), HasSubstr("'column.container' is missing"));
+  EXPECT_THAT(wording_faults(""), HasSubstr("'column.container' is missing"));
   const auto none = ReportWording::load({});
   ASSERT_FALSE(none.ok());
   EXPECT_GT(none.error().size(), kWordingKeys.size());
 }
 
 TEST(ReportWording, RefusesAnUnknownAndAnEmptySentenceWithItsLine) {
-  EXPECT_THAT(faults_of(own_wording() + "surplus = \"x\"\n"),
+  EXPECT_THAT(wording_faults(own_wording() + "surplus = \"x\"\n"),
               HasSubstr("'signature.surplus' is not known here"));
-  EXPECT_THAT(faults_of(replaced(own_wording(), "yes = \"yes\"", "yes = \"\"")),
+  EXPECT_THAT(wording_faults(replaced(own_wording(), "yes = \"yes\"", "yes = \"\"")),
               HasSubstr("'word.yes' is empty"));
-  EXPECT_THAT(faults_of(replaced(own_wording(), "yes = \"yes\"", "yes = 1")),
+  EXPECT_THAT(wording_faults(replaced(own_wording(), "yes = \"yes\"", "yes = 1")),
               HasSubstr("'word.yes' must be text"));
 }
 
 TEST(ReportWording, RefusesASentenceThatLosesAPlaceholderOrInventsOne) {
-  EXPECT_THAT(faults_of(replaced(own_wording(), "page {page} of {pages}", "page {page}")),
+  EXPECT_THAT(wording_faults(replaced(own_wording(), "page {page} of {pages}", "page {page}")),
               HasSubstr("'page.page_of' must hold {page} {pages}"));
-  EXPECT_THAT(faults_of(replaced(own_wording(), "yes = \"yes\"", "yes = \"{verily}\"")),
+  EXPECT_THAT(wording_faults(replaced(own_wording(), "yes = \"yes\"", "yes = \"{verily}\"")),
               HasSubstr("'word.yes' must hold no placeholder"));
 }
 

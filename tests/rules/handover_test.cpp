@@ -12,9 +12,8 @@ namespace benchwarden::rules {
 namespace {
 
 using tallies::adds;
+using tallies::at;
 using tallies::ml;
-
-base::Instant at(const std::string& when) { return base::parse_rfc3339(when)->instant; }
 
 /// Waste may stand for 90 days; what is due within 14 goes together, 60 days ahead.
 const RulePack& pack() {

@@ -9,6 +9,7 @@
 namespace benchwarden::rules {
 namespace {
 
+using tallies::at;
 using tallies::code_field;
 using tallies::enters;
 
@@ -49,8 +50,6 @@ std::string due_of(const tallies::State& state, const std::string& kind, const s
   }
   return told;
 }
-
-base::Instant at(const std::string& when) { return base::parse_rfc3339(when)->instant; }
 
 const std::string kWorking = "days = \"working\"\n";
 

@@ -7,9 +7,6 @@ namespace {
 
 using entries::ContainerAct;
 
-const base::Instant kStart = day(0);
-const base::Instant kEnd = day(1'000);
-
 TEST(Containers, AreCountedByWhatTheirStreamIsCountedBy) {
   BookUnderTest book(usual_register());
   book.enter(day(1), {adds("w1", ml(250)), adds("drum", kg(3))});

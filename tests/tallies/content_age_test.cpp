@@ -9,8 +9,6 @@ namespace {
 
 using entries::ContainerAct;
 
-const base::Instant kEnd = day(1'000);
-
 std::optional<base::Instant> oldest(const BookUnderTest& book, const std::string& container,
                                     base::Instant until = kEnd) {
   return ContentAges(book.state()).oldest(container, until);

@@ -13,6 +13,7 @@ using entries::RegisterAct;
 
 base::Instant day(int number) { return {std::int64_t{number} * 86'400'000}; }
 base::Instant hour(int number) { return {std::int64_t{number} * 3'600'000}; }
+base::Instant at(const std::string& rfc3339) { return base::parse_rfc3339(rfc3339)->instant; }
 Amount ml(std::int64_t count) { return {quantities::Microlitres(count * kMl), std::nullopt}; }
 Amount kg(std::int64_t count) { return {std::nullopt, quantities::Milligrams(count * kKg)}; }
 

@@ -12,11 +12,15 @@
 
 namespace benchwarden::tallies {
 
-base::Instant day(int number);           ///< midnight of that day
-base::Instant hour(int number);          ///< that hour of day 0
+base::Instant day(int number);   ///< midnight of that day
+base::Instant hour(int number);  ///< that hour of day 0
+base::Instant at(const std::string& rfc3339);
 entries::Amount ml(std::int64_t count);  ///< a volume
 entries::Amount kg(std::int64_t count);  ///< a mass
 inline const entries::Amount kAll{};     ///< a move without an amount
+
+inline const base::Instant kStart = day(0);    ///< of most books
+inline const base::Instant kEnd = day(1'000);  ///< after them
 
 inline constexpr std::int64_t kMl = 1'000;      ///< in µL
 inline constexpr std::int64_t kKg = 1'000'000;  ///< in mg

@@ -16,7 +16,7 @@ namespace {
 using ::testing::HasSubstr;
 using ::testing::IsSupersetOf;
 
-constexpr base::CivilDate kToday{2026, 11, 25};
+constexpr base::CivilDate kFilledInOn{2026, 11, 25};
 
 const std::vector<forms::CalculationForm>& all_forms() {
   return real_definitions().calculations.all();
@@ -24,7 +24,7 @@ const std::vector<forms::CalculationForm>& all_forms() {
 
 /// The result of a calculation; the test fails with the first fault instead.
 Calculated calculated(std::string_view name, const InputTexts& inputs) {
-  auto outcome = calculate(real_definitions(), kToday, name, inputs);
+  auto outcome = calculate(real_definitions(), kFilledInOn, name, inputs);
   if (const auto* faults = std::get_if<Faults>(&outcome)) {
     ADD_FAILURE() << name << ": " << faults->front().sentence;
   } else if (const auto* error = std::get_if<base::Error>(&outcome)) {

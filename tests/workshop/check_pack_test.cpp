@@ -12,11 +12,11 @@ namespace {
 
 using ::testing::HasSubstr;
 
-const std::string kHead =
+const std::string kPackHead =
     "pack = \"ours\"\ntitle = \"Ours\"\nedition = \"2026-11-01\"\nremarks = \"None.\"\n";
 
 std::string faults_of(const std::string& rules) {
-  const auto pack = read_local_pack(real_definitions(), kHead + rules, "ours.toml");
+  const auto pack = read_local_pack(real_definitions(), kPackHead + rules, "ours.toml");
   return pack ? "" : base::format_faults(pack.error());
 }
 std::string faults_of(const std::string& kind, const std::string& more) {

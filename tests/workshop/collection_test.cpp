@@ -9,7 +9,7 @@ namespace {
 using ::testing::ElementsAre;
 using ::testing::IsEmpty;
 
-Told taken(const std::string& loads, const std::string& occurred_at = kNow) {
+Told collection_taken(const std::string& loads, const std::string& occurred_at = kNow) {
   return tell("collection",
               R"({"collection":"c1","stage":"taken","carrier":"k1","document_number":"D1",)"
               R"("loads":[)" +
@@ -17,7 +17,7 @@ Told taken(const std::string& loads, const std::string& occurred_at = kNow) {
               occurred_at);
 }
 
-Told stage(const std::string& fields, const std::string& occurred_at = kNow) {
+Told collection_stage(const std::string& fields, const std::string& occurred_at = kNow) {
   return tell("collection", R"({"collection":"c1","stage":)" + fields + "}", occurred_at);
 }
 
@@ -26,18 +26,19 @@ const char* const kReturned = R"("document-returned","document_number":"D1")";
 
 TEST(Collection, IsHeldToWhatTheBookSaysOfItsStages) {
   const TestWorkshop workshop;
-  EXPECT_THAT(faults_of(workshop.send(stage(kWeighed))),
+  EXPECT_THAT(faults_of(workshop.send(collection_stage(kWeighed))),
               ElementsAre("/fields/collection nothing_taken"));
   workshop.enter(drain("w1", "1250"));
-  const std::string load = workshop.enter(taken(R"({"container":"w1","volume_ml":1250})"));
-  EXPECT_THAT(faults_of(workshop.send(taken(R"({"container":"w1","mass_kg":0.01})"))),
+  const std::string load =
+      workshop.enter(collection_taken(R"({"container":"w1","volume_ml":1250})"));
+  EXPECT_THAT(faults_of(workshop.send(collection_taken(R"({"container":"w1","mass_kg":0.01})"))),
               ElementsAre("/fields/loads/0/mass_kg needs_confirmation",
                           "/fields/loads/0/container taken_before"));
-  EXPECT_THAT(faults_of(workshop.send(stage(kReturned, "2026-11-20T11:59:59Z"))),
+  EXPECT_THAT(faults_of(workshop.send(collection_stage(kReturned, "2026-11-20T11:59:59Z"))),
               ElementsAre("/fields/document_number not_yet_taken"));
-  const std::string weighed = workshop.enter(stage(kWeighed));
-  workshop.enter(stage(kReturned));
-  EXPECT_THAT(faults_of(workshop.send(stage(kWeighed))),
+  const std::string weighed = workshop.enter(collection_stage(kWeighed));
+  workshop.enter(collection_stage(kReturned));
+  EXPECT_THAT(faults_of(workshop.send(collection_stage(kWeighed))),
               ElementsAre("/fields/loads/0/container weighed_before"));
   EXPECT_THAT(
       faults_of(workshop.send(correct(weighed, R"({"loads":[{"container":"w1","mass_kg":1.1}]})"))),
@@ -51,18 +52,19 @@ TEST(Collection, IsHeldToWhatTheBookSaysOfItsStages) {
 TEST(Collection, MayBeStruckOutFromItsLastStageOn) {
   const TestWorkshop workshop;
   workshop.enter(drain("w1", "1250"));
-  const std::string load = workshop.enter(taken(R"({"container":"w1","volume_ml":1250})"));
-  const std::string weighed = workshop.enter(stage(kWeighed));
+  const std::string load =
+      workshop.enter(collection_taken(R"({"container":"w1","volume_ml":1250})"));
+  const std::string weighed = workshop.enter(collection_stage(kWeighed));
   workshop.enter(strike_out(weighed));
   workshop.enter(strike_out(load));
-  workshop.enter(taken(R"({"container":"w1","volume_ml":1250})"));
+  workshop.enter(collection_taken(R"({"container":"w1","volume_ml":1250})"));
 }
 
 TEST(Collection, IsAnsweredTheSameWhenItIsSentAgain) {
   const TestWorkshop workshop;
   workshop.enter(drain("w1", "1250"));
-  const Told load = taken(R"({"container":"w1","volume_ml":1250})");
-  const Told weighed = stage(kWeighed);
+  const Told load = collection_taken(R"({"container":"w1","volume_ml":1250})");
+  const Told weighed = collection_stage(kWeighed);
   for (const Told& told : {load, weighed}) {
     workshop.enter(told);
     EXPECT_TRUE(receipt_of(workshop.send(told)).already_there);

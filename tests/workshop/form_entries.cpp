@@ -12,8 +12,7 @@ using base::Json;
 using base::JsonArray;
 using base::JsonObject;
 
-constexpr std::int64_t kMinute = 60'000;
-constexpr std::int64_t kDay = 24 * 60 * kMinute;
+constexpr std::int64_t kMinuteMs = 60'000;
 constexpr const char* kDigest = "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855";
 
 Json* member(JsonObject& object, std::string_view name) {
@@ -58,12 +57,12 @@ base::Instant FormEntries::moment() {
 std::string FormEntries::when() {
   const auto days = static_cast<std::int64_t>(one_in(3) ? 1 + pick(77) : 0);
   return base::format_rfc3339_utc(
-      {now_.ms - days * kDay - static_cast<std::int64_t>(pick(600)) * kMinute / 10});
+      {now_.ms - days * base::kDayMs - static_cast<std::int64_t>(pick(600)) * kMinuteMs / 10});
 }
 
 std::string FormEntries::date() {
   const auto days = static_cast<std::int64_t>(pick(400)) - 200;
-  return base::format_rfc3339_utc({now_.ms + days * kDay}).substr(0, 10);
+  return base::format_rfc3339_utc({now_.ms + days * base::kDayMs}).substr(0, 10);
 }
 
 std::string FormEntries::known_thing(const std::string& thing_class) {
@@ -227,7 +226,7 @@ void FormEntries::note(const JsonObject& submission) {
   const JsonObject& fields = *member(copy, "fields")->object();
   const bool struck = word(fields, "action") == "struck-out";
   ++accepted_[struck ? "struck-out" : kind];
-  if (at(word(submission, "occurred_at")).ms < now_.ms - kDay / 2) ++late_;
+  if (at(word(submission, "occurred_at")).ms < now_.ms - base::kDayMs / 2) ++late_;
   if (kind != forms::kCorrectionKind && form_->correctable) {
     sent_.push_back({word(submission, "id"), form_});
   }
@@ -255,7 +254,7 @@ bool FormEntries::tried(Told told) {
 
 void FormEntries::send(int accepted) {
   for (int done = 0; done < accepted;) {
-    now_.ms += static_cast<std::int64_t>(pick(60)) * kMinute;
+    now_.ms += static_cast<std::int64_t>(pick(60)) * kMinuteMs;
     workshop_.clock.set(now_);
     const bool corrects = !sent_.empty() && one_in(4);
     if (tried(corrects ? correction() : fresh())) ++done;

@@ -16,8 +16,8 @@ namespace {
 
 using ::testing::HasSubstr;
 
-Told check(const std::string& bar, const std::string& celsius, const std::string& when,
-           const std::string& cylinder = "n1") {
+Told check_of_n1(const std::string& bar, const std::string& celsius, const std::string& when,
+                 const std::string& cylinder = "n1") {
   std::string fields = R"({"cylinder":")" + cylinder + R"(","gauge_pressure_bar":)" + bar;
   if (!celsius.empty()) fields += R"(,"ambient_temperature_c":)" + celsius;
   return tell("cylinder-check", fields + "}", when);
@@ -48,15 +48,15 @@ base::Json history(const TestWorkshop& workshop, const std::string& thing_class,
 
 /// The story of tests/cases/gas-loss.toml, up to the check that shows the loss.
 void lose_gas(const TestWorkshop& workshop) {
-  workshop.enter(check("150", "20", "2026-10-02T10:00:00Z"));
-  workshop.enter(check("145", "10", "2026-10-09T10:00:00Z"));
-  workshop.enter(check("140", "20", "2026-10-16T10:00:00Z"));
-  workshop.enter(check("134", "20", "2026-10-23T10:00:00Z"));
+  workshop.enter(check_of_n1("150", "20", "2026-10-02T10:00:00Z"));
+  workshop.enter(check_of_n1("145", "10", "2026-10-09T10:00:00Z"));
+  workshop.enter(check_of_n1("140", "20", "2026-10-16T10:00:00Z"));
+  workshop.enter(check_of_n1("134", "20", "2026-10-23T10:00:00Z"));
 }
 
 TEST(CylinderFigures, HaveTheContentOfTheCalculator) {
   const TestWorkshop workshop;
-  workshop.enter(check("145", "10", "2026-10-09T10:00:00Z"));
+  workshop.enter(check_of_n1("145", "10", "2026-10-09T10:00:00Z"));
   const base::Json shown = history(workshop, "cylinder", "n1");
   const auto outcome =
       calculate(real_definitions(), {2026, 11, 25}, "nitrogen-content",
@@ -102,13 +102,13 @@ TEST(CylinderFigures, TellTheLossTheRuleFinds) {
 
 TEST(CylinderFigures, SayWhatIsMissing) {
   const TestWorkshop workshop;
-  workshop.enter(check("150", "", "2026-10-02T10:00:00Z"));
+  workshop.enter(check_of_n1("150", "", "2026-10-02T10:00:00Z"));
   workshop.enter(tell("register-change",
                       R"({"act":"added","thing_class":"cylinder","thing":"a1","name":"A1",)"
                       R"("serial_number":"7","gas":"other","water_capacity_l":50,)"
                       R"("working_pressure_bar":200})",
                       "2026-10-01T08:00:00Z"));
-  workshop.enter(check("150", "20", "2026-10-02T10:00:00Z", "a1"));
+  workshop.enter(check_of_n1("150", "20", "2026-10-02T10:00:00Z", "a1"));
   const base::Json cold = history(workshop, "cylinder", "n1");
   EXPECT_EQ(value_at(cold, "checks/0/figures"),
             R"({"content_untold":"no-temperature","loss_untold":"no-temperature"})");
@@ -118,14 +118,14 @@ TEST(CylinderFigures, SayWhatIsMissing) {
 
 TEST(CylinderFigures, BeginAnewWhenItIsFilledAndLeaveOutWhatIsStruck) {
   const TestWorkshop workshop;
-  workshop.enter(check("50", "20", "2026-10-02T10:00:00Z"));
+  workshop.enter(check_of_n1("50", "20", "2026-10-02T10:00:00Z"));
   workshop.enter(tell("cylinder-change",
                       R"({"cylinder":"n1","change":"refilled","gauge_pressure_bar":200,)"
                       R"("ambient_temperature_c":20})",
                       "2026-10-03T10:00:00Z"));
-  const std::string slip = workshop.enter(check("1", "20", "2026-10-04T10:00:00Z"));
+  const std::string slip = workshop.enter(check_of_n1("1", "20", "2026-10-04T10:00:00Z"));
   workshop.enter(strike_out(slip));
-  workshop.enter(check("199", "20", "2026-10-05T10:00:00Z"));
+  workshop.enter(check_of_n1("199", "20", "2026-10-05T10:00:00Z"));
   const base::Json shown = history(workshop, "cylinder", "n1");
   EXPECT_NE(value_at(shown, "checks/1/figures/content_kg"), "");
   EXPECT_EQ(value_at(shown, "checks/2/figures"), "null");
@@ -134,12 +134,12 @@ TEST(CylinderFigures, BeginAnewWhenItIsFilledAndLeaveOutWhatIsStruck) {
 
 TEST(CylinderFigures, CountTheUseThatWasLogged) {
   const TestWorkshop workshop;
-  workshop.enter(check("150", "20", "2026-10-02T10:00:00Z"));
+  workshop.enter(check_of_n1("150", "20", "2026-10-02T10:00:00Z"));
   workshop.enter(tell("gas-use",
                       R"({"cylinder":"n1","unit_count":10,"charge_pressure_bar":14,)"
                       R"("unit_gas_volume_ml":100})",
                       "2026-10-02T12:00:00Z"));
-  workshop.enter(check("150", "20", "2026-10-05T10:00:00Z"));
+  workshop.enter(check_of_n1("150", "20", "2026-10-05T10:00:00Z"));
   const base::Json shown = history(workshop, "cylinder", "n1");
   // 10 charges of 0.1 L to 14 bar: 14 L at about 1 bar and 20 °C, 1.16 g/L each; 20 % more is
   // allowed for.

@@ -6,7 +6,6 @@ namespace benchwarden::workshop {
 namespace {
 
 constexpr std::int64_t kMinute = 60'000;
-constexpr std::int64_t kDay = 24 * 60 * kMinute;
 
 std::string shown(base::Instant instant) { return base::format_rfc3339_utc(instant); }
 
@@ -20,7 +19,7 @@ base::Instant RandomEntries::moment() {
 /// Mostly a few minutes ago; now and then weeks.
 std::string RandomEntries::when() {
   const auto days = static_cast<std::int64_t>(pick(6) == 0 ? 1 + pick(60) : 0);
-  return shown({now_.ms - days * kDay - static_cast<std::int64_t>(pick(9)) * kMinute});
+  return shown({now_.ms - days * base::kDayMs - static_cast<std::int64_t>(pick(9)) * kMinute});
 }
 
 Told RandomEntries::transfer() {
@@ -147,7 +146,7 @@ void RandomEntries::send(int accepted) {
     if (struck) ++strikes_;
     if (kind == "correction" && !struck) ++corrections_;
     if (kind == "transfer" && value_at(told.json, "fields/volume_ml").empty()) ++whole_transfers_;
-    if (at(*told.json.find("occurred_at")->string()).ms < now_.ms - kDay / 2) ++late_;
+    if (at(*told.json.find("occurred_at")->string()).ms < now_.ms - base::kDayMs / 2) ++late_;
     if (kind != "correction") accepted_.emplace_back(told.id, kind);
   }
 }

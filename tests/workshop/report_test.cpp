@@ -26,7 +26,7 @@ ReportRequest request_of(const ReportWords& words) {
 ReportRequest november(const std::string& format) {
   return request_of({"waste-month", format, "a4", "2026-11", std::nullopt});
 }
-ReportRequest cylinder(const std::string& format, const std::string& id = "n1") {
+ReportRequest cylinder_report(const std::string& format, const std::string& id = "n1") {
   return request_of({"cylinder-history", format, "letter", std::nullopt, id});
 }
 
@@ -76,12 +76,12 @@ TEST_F(Report, GivesEqualBytesForAnEqualBook) {
   for (const char* format : {"pdf", "html", "csv", "json"}) {
     SCOPED_TRACE(format);
     const std::string waste = made(november(format)).bytes;
-    const std::string history = made(cylinder(format)).bytes;
+    const std::string history = made(cylinder_report(format)).bytes;
     workshop_.clock.set(at("2026-11-25T08:00:00Z"));
     EXPECT_TRUE(made(november(format)).bytes == waste) << "the clock has no part in it";
     workshop_.open();
     EXPECT_TRUE(made(november(format)).bytes == waste) << "nor a restart";
-    EXPECT_TRUE(made(cylinder(format)).bytes == history);
+    EXPECT_TRUE(made(cylinder_report(format)).bytes == history);
   }
 }
 
@@ -104,7 +104,7 @@ TEST_F(Report, ReachesToTheLastRecordingThoughASenderClockRunsAhead) {
     return value_at(parsed(made(request).bytes), path);
   };
   EXPECT_EQ(reaches_to("as_of", november("json")), R"("2026-11-20T13:00:00+01:00")");
-  EXPECT_EQ(reaches_to("as_of", cylinder("json")), R"("2026-11-20T13:00:00+01:00")");
+  EXPECT_EQ(reaches_to("as_of", cylinder_report("json")), R"("2026-11-20T13:00:00+01:00")");
   EXPECT_EQ(reaches_to("streams/0/arisen", november("json")), "67") << "it counts all the same";
   workshop_.enter(strike_out(slip));
   EXPECT_EQ(reaches_to("until", november("json")), R"("2026-11-20T13:00:00.001+01:00")")
@@ -119,7 +119,7 @@ TEST_F(Report, APreviewWritesNothing) {
   const book::TreeHead before = workshop_.ports().book.head();
   for (const char* format : {"pdf", "html", "csv", "json"}) {
     const ReportFile file = made(november(format));
-    made(cylinder(format));
+    made(cylinder_report(format));
     EXPECT_EQ(workshop_.ports().book.attachment(base::sha256(file.bytes)).error().code,
               ErrorCode::kNotFound);
   }
@@ -127,7 +127,7 @@ TEST_F(Report, APreviewWritesNothing) {
 }
 
 TEST_F(Report, HoldsUpNobodyWhoRecordsMeanwhileAndShowsNothingOfIt) {
-  for (const ReportRequest& request : {november("csv"), cylinder("csv")}) {
+  for (const ReportRequest& request : {november("csv"), cylinder_report("csv")}) {
     const std::string quiet = made(request).bytes;
     const Told meanwhile = drain("w1", "7");
     BusyBook book(workshop_.ports().book, [&] { workshop_.enter(meanwhile); });
@@ -156,7 +156,7 @@ TEST_F(Report, IsRefusedWhileTooManyAreBeingMade) {
 
 TEST_F(Report, OfAnUnknownCylinderIsNotFound) {
   for (const char* format : {"pdf", "html", "csv", "json"}) {
-    const auto file = make_report(workshop_.ports(), cylinder(format, "n9"));
+    const auto file = make_report(workshop_.ports(), cylinder_report(format, "n9"));
     ASSERT_FALSE(file.ok());
     EXPECT_EQ(file.error().code, ErrorCode::kNotFound);
     EXPECT_EQ(file.error().detail, "there is no cylinder 'n9' in the register");
@@ -169,7 +169,7 @@ TEST_F(Report, OfACylinderShowsACheckThatWasMovedThereByTheSecondOfThreeCorrecti
   workshop_.enter(correct(slip, R"({"gauge_pressure_bar":52})"));
   workshop_.enter(correct(slip, R"({"cylinder":"n2"})"));
   workshop_.enter(correct(slip, R"({"gauge_pressure_bar":53})"));
-  const base::Json json = parsed(made(cylinder("json", "n2")).bytes);
+  const base::Json json = parsed(made(cylinder_report("json", "n2")).bytes);
   EXPECT_EQ(value_at(json, "checks/0/fields/gauge_pressure_bar"), "53");
   EXPECT_EQ(value_at(json, "checks/0/corrections/2/by/person"), R"("p1")");
   EXPECT_EQ(value_at(json, "checks/1"), "");

@@ -103,7 +103,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kGet, "/api/v1/due", kAny, kReads, to(get_due)},
       {Method::kGet, "/api/v1/emergency", kOpen, kReads, to.always(get_emergency)},
       {Method::kGet, "/api/v1/entries", kAny, kReads, to(get_entries),
-       {"kind", "subject", "from", "to", "limit", "cursor"}},
+       {"kind", "subject", "person", "from", "to", "limit", "cursor"}},
       {Method::kPost, "/api/v1/entries", kWriters.or_device(), kWrites, to(post_entries)},
       {Method::kGet, "/api/v1/entries/unconfirmed", kAny, kReads, to(get_unconfirmed_entries)},
       {Method::kGet, "/api/v1/entries/{id}", kAny, kReads, to(get_entry)},

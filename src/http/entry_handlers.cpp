@@ -89,6 +89,8 @@ base::Result<workshop::EntryQuery, Response> read_entry_query(const Query& query
       wanted.kind = value;
     } else if (name == "subject") {
       wanted.subject = value;
+    } else if (name == "person") {
+      wanted.person = value;
     } else if (name == "limit") {
       const auto limit = whole_number<std::size_t>(value);
       if (!limit || *limit < 1 || *limit > kLimitMax) {

@@ -14,13 +14,15 @@ namespace benchwarden::workshop {
 struct EntryQuery {
   std::optional<std::string> kind;
   std::optional<std::string> subject;  ///< "container/w1"
+  std::optional<std::string> person;   ///< who recorded it
   std::optional<base::CivilDate> from;
   std::optional<base::CivilDate> to;
   std::uint64_t after_seq = 0;
   std::size_t limit = 50;
 };
 
-/// {"entries": […], "next_after": seq or null}
+/// In book order, at most as many as wanted; fewer, too, before the end where few of many are a
+/// person's. `next_after`: where to go on; none at the end.
 struct EntryPage {
   base::JsonArray entries;
   std::optional<std::uint64_t> next_after;

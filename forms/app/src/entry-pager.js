@@ -10,17 +10,15 @@ const kDay = 86400000;
 const dayOf = (at) => localDay(new Date(at));
 const noon = (day) => Date.parse(`${day}T12:00:00`);
 
-function query({ kind, subject }, from, to) {
-  const given = { kind, subject, from, to };
+function query({ kind, subject, person }, from, to) {
+  const given = { kind, subject, person, from, to };
   return Object.keys(given).filter((name) => given[name])
     .map((name) => `${name}=${encodeURIComponent(given[name])}`).join('&');
 }
 
-/** All that fit the filter, oldest first. The daemon does not sort by person, so that is done here. */
-export async function entriesOf(filter, from = filter.from, to = filter.to) {
-  const all = await allEntries(query(filter, from, to));
-  return filter.person ? all.filter(({ person }) => person === filter.person) : all;
-}
+/** All that fit the filter, oldest first. */
+export const entriesOf = (filter, from = filter.from, to = filter.to) =>
+  allEntries(query(filter, from, to));
 
 const later = (a, b) => Date.parse(b.occurred_at) - Date.parse(a.occurred_at) || b.seq - a.seq;
 

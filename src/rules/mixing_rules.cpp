@@ -20,15 +20,22 @@ using tallies::EventKind;
 using Words = std::vector<std::string>;
 
 constexpr std::string_view kMixedSays = "mixing-over";
+constexpr std::string_view kHalogenatedSays = "mixing-halogenated-over";
 constexpr std::string_view kSuspectedSays = "mixing-suspected-over";
 
 /// Something came in that does not belong there, or was suspected to.
 struct Foreign {
   base::Instant at;
   std::uint64_t seq = 0;
-  std::string what;  ///< a kind of waste, or what was suspected
+  std::string what;  ///< a code of waste_type, or of contamination where it was suspected
   bool suspected = false;
+  bool halogenated = false;
 };
+
+std::string_view says_of(const Foreign& one) {
+  if (one.suspected) return kSuspectedSays;
+  return one.halogenated ? kHalogenatedSays : kMixedSays;
+}
 
 /// The types of a setting; "others" stands for all that does not belong with the container's own.
 bool is_foreign(const Words& foreign, const WasteKind& brought, const WasteKind& own) {
@@ -111,9 +118,9 @@ class Search {
       const entries::Fields fields = record->fields();
       const std::string_view suspicion = tallies::word(fields, "contamination");
       if (is_foreign(foreign_, brought, own_)) {
-        found.push_back({record->at, record->seq, words_of(brought), false});
+        found.push_back({record->at, record->seq, brought.type, false, brought.halogenated});
       } else if (std::find(suspected_.begin(), suspected_.end(), suspicion) != suspected_.end()) {
-        found.push_back({record->at, record->seq, std::string(suspicion), true});
+        found.push_back({record->at, record->seq, std::string(suspicion), true, false});
       }
     }
   }
@@ -128,12 +135,12 @@ class Search {
       if (source.id.empty()) continue;
       const WasteKind kind = kind_of_stream(scene_.stream_of(source));
       if (is_foreign(foreign_, kind, own_)) {
-        found.push_back({event->at, event->seq, words_of(kind), false});
+        found.push_back({event->at, event->seq, kind.type, false, kind.halogenated});
       } else if (steps > 0) {
         const auto before = run(source, {event->at, event->seq}, steps - 1);
         if (before.empty()) continue;
         const Foreign& first = before.front();
-        found.push_back({event->at, event->seq, first.what, first.suspected});
+        found.push_back({event->at, event->seq, first.what, first.suspected, first.halogenated});
       }
     }
   }
@@ -156,13 +163,12 @@ void judge_mixing(const Rule& rule, const Scene& scene, findings::Judgement& sai
     const std::vector<Foreign> foreign = search.run(holding.container, now, kSteps);
     if (foreign.empty()) continue;
     const Foreign& first = foreign.front();
-    auto finding = finding_of(rule, holding.container,
-                              first.suspected ? kSuspectedSays : kMixedSays, weight(rule));
+    auto finding = finding_of(rule, holding.container, says_of(first), weight(rule));
     finding.since = first.at;
-    finding.values = {{"measured", first.suspected ? shown_code(first.what, "contamination")
-                                                   : shown_word(first.what)},
-                      {"own", shown_word(own.type + " (" + std::string(own.code) + ")")},
-                      {"day", shown(scene.day_of(first.at))}};
+    finding.values = {
+        {"measured", shown_code(first.what, first.suspected ? "contamination" : "waste_type")},
+        {"own", shown_word(tallies::word(*holding.stream_attributes, "name"))},
+        {"day", shown(scene.day_of(first.at))}};
     std::set<std::uint64_t> told_by;
     for (const Foreign& one : foreign) told_by.insert(one.seq);
     finding.entries.assign(told_by.begin(), told_by.end());

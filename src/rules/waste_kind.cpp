@@ -63,8 +63,4 @@ bool belongs_elsewhere(const WasteKind& brought, const WasteKind& own) {
   return brought.halogenated && !own.halogenated && !own.code.empty();
 }
 
-std::string words_of(const WasteKind& kind) {
-  return kind.halogenated ? "halogenated " + kind.type : kind.type;
-}
-
 }  // namespace benchwarden::rules

@@ -24,7 +24,5 @@ WasteKind brought_by(const tallies::Record& record);
 /// Whether something does not belong in a container for another kind: of another type, or
 /// halogenated where the container is not meant for that. What is not known belongs everywhere.
 bool belongs_elsewhere(const WasteKind& brought, const WasteKind& own);
-/// "spent-solvent", "halogenated spent-solvent".
-std::string words_of(const WasteKind& kind);
 
 }  // namespace benchwarden::rules

@@ -140,6 +140,12 @@ describe('what was refused when its screen was left', () => {
     await signIn(tablet, personOf(role));
   };
 
+  /** Saves the correction asked about, and sees that its screen waits for no answer any more. */
+  async function saved() {
+    await page.locator('.save').tap();
+    await page.locator('.save').waitFor({ state: 'detached' });
+  }
+
   /** `record` while nothing answers; what it recorded is refused afterwards. */
   async function refusedAfter(record, later = (route) => route.fulfill(kRefused)) {
     answering = (route) => route.abort();
@@ -162,7 +168,7 @@ describe('what was refused when its screen was left', () => {
     await tapNumber(tablet, '7');
     await page.locator('.save').tap();
     await page.locator('.ask input').fill('read once more');
-    await refusedAfter(() => page.locator('.save').tap());
+    await refusedAfter(saved);
     const told = (await page.locator('[data-row]').innerText())
       .replaceAll('\u00a0', ' ').replaceAll(/\n+/g, '\n');
     assert.match(told, /^Correct no\. \d+\nAbout this entry: Oil drained\n/);
@@ -194,7 +200,7 @@ describe('what was refused when its screen was left', () => {
     await tapNumber(tablet, '6000');
     await page.locator('.save').tap();
     await page.locator('.ask input').fill('a drum was emptied');
-    await refusedAfter(() => page.locator('.save').tap(), (route) => route.continue());
+    await refusedAfter(saved, (route) => route.continue());
     await page.getByRole('link', { name: 'Mend it' }).tap();
     await page.getByRole('heading', { name: 'Is this right?' }).waitFor();
     await page.getByRole('button', { name: /^Yes, record 6000/ }).tap();

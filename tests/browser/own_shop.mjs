@@ -63,7 +63,8 @@ export async function findNetwork(one = tablet) {
 export const entriesOf = async (kind) =>
   (await daemon.call(office, 'GET', `/entries?limit=500&kind=${kind}`)).entries;
 
+/** A minute ago: what went in before would be taken. */
 export const retire = (thing) => daemon.call(office, 'POST', '/entries', {
   id: '0190c2a4-7e00-7000-8000-000000000001', kind: 'register-change',
-  occurred_at: new Date().toISOString().replace(/\.\d+/, ''),
+  occurred_at: new Date(Date.now() - 60000).toISOString().replace(/\.\d+/, ''),
   fields: { act: 'retired', thing_class: 'container', thing } });

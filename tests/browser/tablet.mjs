@@ -126,8 +126,15 @@ export async function until(page, predicate, withinMs = 20000) {
 }
 
 /** Waits until the header says so of what is on this tablet, which may be sent again after a while. */
-export const outboxSays = (page, words) => page.locator('.outbox-link')
-  .getByText(words, { exact: true }).waitFor({ timeout: 30000 });
+export async function outboxSays(page, words) {
+  const link = page.locator('.outbox-link');
+  try {
+    await link.getByText(words, { exact: true }).waitFor({ timeout: 30000 });
+  } catch (error) {
+    const said = await link.allInnerTexts();
+    throw new Error(`'${said}' where '${words}' was expected`, { cause: error });
+  }
+}
 
 /** What axe-core finds, as short lines. */
 export async function axeFindings(page) {

@@ -84,7 +84,7 @@ constexpr std::array<std::pair<Code, std::string_view>, 72> kKeys{{
     {Code::kConfirmedBefore, "confirmed_before"},
 }};
 
-constexpr std::array<std::pair<Unusual, std::string_view>, 11> kUnusualKeys{{
+constexpr std::array<std::pair<Unusual, std::string_view>, 12> kUnusualKeys{{
     {Unusual::kAmount, "amount"},
     {Unusual::kMoreThanLog, "more_than_log"},
     {Unusual::kMassForVolume, "mass_for_volume"},
@@ -96,6 +96,7 @@ constexpr std::array<std::pair<Unusual, std::string_view>, 11> kUnusualKeys{{
     {Unusual::kNoRoom, "no_room"},
     {Unusual::kHalogenated, "halogenated"},
     {Unusual::kBeyondBrim, "beyond_brim"},
+    {Unusual::kAnswer, "answer"},
 }};
 
 template <class Keys, class Key>

@@ -96,6 +96,7 @@ enum class Unusual {
   kNoRoom,         ///< more than there is room for by the book
   kHalogenated,    ///< halogenated solvent, into a container that is not for it
   kBeyondBrim,     ///< a reading of more than the container takes
+  kAnswer,         ///< another answer than the usual one
 };
 
 struct Refusal {

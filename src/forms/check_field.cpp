@@ -65,6 +65,9 @@ void check_options(const FieldDefinition& field, FieldFaults& faults) {
     }
     if (!seen.insert(option.code).second) faults.add("code '" + option.code + "' stands twice");
   }
+  for (const std::string& code : field.usual_codes) {
+    if (!seen.contains(code)) faults.add("'usual' names '" + code + "', which is no option");
+  }
 }
 
 void check_class_field(const FieldDefinition& field, const Definition& definition,

@@ -90,6 +90,7 @@ struct FieldDefinition {
   std::vector<std::string> usual_chapters;
   // kCode
   std::vector<CodeOption> options;
+  std::vector<std::string> usual_codes;  ///< where there are some, any other wants `confirmed`
   // kDate, and kText of the format month
   Tense tense = Tense::kAny;
   // kText

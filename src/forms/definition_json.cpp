@@ -60,6 +60,7 @@ void add_code(JsonObject& json, const FieldDefinition& field) {
     options.emplace_back(JsonObject{{"code", option.code}, {"label", option.label}});
   }
   json.emplace_back("options", std::move(options));
+  if (!field.usual_codes.empty()) json.emplace_back("usual", texts_json(field.usual_codes));
 }
 
 void add_by_type(JsonObject& json, const FieldDefinition& field) {

@@ -108,6 +108,7 @@ void read_by_type(FieldDefinition& field, base::TomlReader& reader, base::FileFa
       return read_tense(field, reader);
     case FieldType::kCode:
       field.options = read_options("options", reader, faults);
+      field.usual_codes = reader.texts("usual");
       return;
     case FieldType::kText:
       return read_text(field, reader);

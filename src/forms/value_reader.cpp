@@ -76,8 +76,23 @@ std::optional<Scalar> ValueReader::scalar(const FieldDefinition& field, const Js
   if (field.type == FieldType::kId) return id(field, *given, path);
   if (field.type == FieldType::kText) return text(field, *given, path);
   if (field.type == FieldType::kDate) return date(field, *given, path);
-  if (has_option(field, *given)) return Scalar(entries::Code{*given});
-  return refuse(path, RefusalCode::kUnknownCode, shown_value(json), shown_accepted(field));
+  return code(field, *given, path);
+}
+
+std::optional<Scalar> ValueReader::code(const FieldDefinition& field, const std::string& code,
+                                        const std::string& path) {
+  if (!has_option(field, code)) {
+    return refuse(path, RefusalCode::kUnknownCode, shown_value(Json(code)), shown_accepted(field));
+  }
+  const std::vector<std::string>& usual = field.usual_codes;
+  if (!usual.empty() && std::find(usual.begin(), usual.end(), code) == usual.end()) {
+    std::vector<std::string> labels;
+    for (const std::string& one : usual) labels.push_back(label_of(field, one));
+    ask(path,
+        {entries::Unusual::kAnswer, label_of(field, code), base::join(labels, ", "), field.label},
+        context_, refusals_);
+  }
+  return Scalar(entries::Code{code});
 }
 
 std::optional<Scalar> ValueReader::date(const FieldDefinition& field, const std::string& text,

@@ -50,6 +50,8 @@ class ValueReader {
                                           const std::string& path);
   std::optional<entries::Scalar> id(const FieldDefinition& field, const std::string& text,
                                     const std::string& path);
+  std::optional<entries::Scalar> code(const FieldDefinition& field, const std::string& code,
+                                      const std::string& path);
   std::optional<entries::Scalar> text(const FieldDefinition& field, const std::string& text,
                                       const std::string& path);
   std::optional<entries::List> list(const FieldDefinition& field, const base::JsonArray& rows);

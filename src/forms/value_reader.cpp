@@ -62,8 +62,9 @@ std::optional<entries::FieldValue> ValueReader::read(const FieldDefinition& fiel
   }
   auto scalar_read = scalar(field, json, field.name);
   if (!scalar_read) return std::nullopt;
-  return std::visit([](auto&& value) { return entries::FieldValue(std::move(value)); },
-                    std::move(*scalar_read));
+  return std::visit(
+      [](auto&& value) { return entries::FieldValue(std::forward<decltype(value)>(value)); },
+      std::move(*scalar_read));
 }
 
 std::optional<Scalar> ValueReader::scalar(const FieldDefinition& field, const Json& json,
@@ -87,6 +88,7 @@ std::optional<Scalar> ValueReader::code(const FieldDefinition& field, const std:
   const std::vector<std::string>& usual = field.usual_codes;
   if (!usual.empty() && std::find(usual.begin(), usual.end(), code) == usual.end()) {
     std::vector<std::string> labels;
+    labels.reserve(usual.size());
     for (const std::string& one : usual) labels.push_back(label_of(field, one));
     ask(path,
         {entries::Unusual::kAnswer, label_of(field, code), base::join(labels, ", "), field.label},

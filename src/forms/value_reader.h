@@ -3,6 +3,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/json.h"
@@ -35,8 +36,8 @@ struct ReadContext {
 /// confirmation. One that wants confirmation only is read nevertheless.
 class ValueReader {
  public:
-  ValueReader(const ReadContext& context, entries::Refusals& refusals)
-      : context_(context), refusals_(refusals) {}
+  ValueReader(ReadContext context, entries::Refusals& refusals)
+      : context_(std::move(context)), refusals_(refusals) {}
 
   /// nullopt after a refusal.
   std::optional<entries::FieldValue> read(const FieldDefinition& field, const base::Json& json);

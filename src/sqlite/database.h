@@ -32,6 +32,8 @@ class Statement;
 class Database {
  public:
   static base::Result<Database> open(const std::string& path, Mode mode);
+  Database(const Database&) = delete;
+  Database& operator=(const Database&) = delete;
   Database(Database&&) noexcept;
   Database& operator=(Database&&) noexcept;
   ~Database();
@@ -56,6 +58,8 @@ class Database {
 /// write-ahead log. A binding that fails is told by the next `step` or `run`.
 class Statement {
  public:
+  Statement(const Statement&) = delete;
+  Statement& operator=(const Statement&) = delete;
   Statement(Statement&&) noexcept;
   Statement& operator=(Statement&&) noexcept;
   ~Statement();

@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <optional>
-#include <ranges>
 #include <set>
 #include <utility>
 
@@ -73,12 +72,12 @@ base::Instant start_of(const Rule& rule, const Scene& scene, const Subject& cont
   const std::string stream(tallies::word(scene.attributes(container), "stream"));
   for (const Subject& tested : {container, Subject{"stream", stream}}) {
     const tallies::RecordList& records = scene.state().records(tested.thing_class, tested.id);
-    for (const tallies::Record& record : std::views::reverse(records)) {
-      if (record.at <= start) break;
-      const bool test = record.kind == "oil-test" && !record.struck;
-      if (!test || record.at > scene.now() || !is_cleared(rule, record.fields())) continue;
-      const base::Instant sampled = sampled_by(scene, record, record.fields());
-      if (end.is_after(sampled, record.seq)) start = std::max(start, sampled);
+    for (auto record = records.rbegin(); record != records.rend(); ++record) {
+      if (record->at <= start) break;
+      const bool test = record->kind == "oil-test" && !record->struck;
+      if (!test || record->at > scene.now() || !is_cleared(rule, record->fields())) continue;
+      const base::Instant sampled = sampled_by(scene, *record, record->fields());
+      if (end.is_after(sampled, record->seq)) start = std::max(start, sampled);
     }
   }
   return start;
@@ -111,17 +110,17 @@ class Search {
   void look_at_records(const Subject& container, base::Instant from, const Moment& end,
                        std::vector<Foreign>& found) const {
     const tallies::RecordList& records = scene_.state().records("container", container.id);
-    for (const tallies::Record& record : std::views::reverse(records)) {
-      if (record.at < from) break;
-      const bool counts = !record.struck && end.is_after(record.at, record.seq);
-      const WasteKind brought = counts ? brought_by(record) : WasteKind();
+    for (auto record = records.rbegin(); record != records.rend(); ++record) {
+      if (record->at < from) break;
+      const bool counts = !record->struck && end.is_after(record->at, record->seq);
+      const WasteKind brought = counts ? brought_by(*record) : WasteKind();
       if (brought.type.empty()) continue;
-      const entries::Fields fields = record.fields();
+      const entries::Fields fields = record->fields();
       const std::string_view suspicion = tallies::word(fields, "contamination");
       if (is_foreign(foreign_, brought, own_)) {
-        found.push_back({record.at, record.seq, brought.type, false, brought.halogenated});
+        found.push_back({record->at, record->seq, brought.type, false, brought.halogenated});
       } else if (std::find(suspected_.begin(), suspected_.end(), suspicion) != suspected_.end()) {
-        found.push_back({record.at, record.seq, std::string(suspicion), true, false});
+        found.push_back({record->at, record->seq, std::string(suspicion), true, false});
       }
     }
   }

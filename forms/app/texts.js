@@ -199,7 +199,7 @@ export const texts = {
     title: 'Is this right?',
     words: (text, unit) => capital(`${numberWords(text)} ${unitWords[unit.id] ?? unit.symbol}`),
     yes: (value, name) => `Yes, record ${value} as ${name}`,
-    change: 'Change it',
+    change: 'Change it', answer: (label, value) => `${label}: ${value}`,
   },
 
   saved: {

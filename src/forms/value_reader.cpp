@@ -90,8 +90,7 @@ std::optional<Scalar> ValueReader::code(const FieldDefinition& field, const std:
     std::vector<std::string> labels;
     labels.reserve(usual.size());
     for (const std::string& one : usual) labels.push_back(label_of(field, one));
-    ask(path,
-        {entries::Unusual::kAnswer, label_of(field, code), base::join(labels, ", "), field.label},
+    ask(path, {entries::Unusual::kAnswer, label_of(field, code), base::join(labels, ", "), ""},
         context_, refusals_);
   }
   return Scalar(entries::Code{code});

@@ -65,4 +65,17 @@ describe('what is unusual', () => {
     await page.getByRole('button', { name: /^Yes, record 64\smL, Water as / }).tap();
     await page.locator('.saved', { hasText: 'In the book' }).waitFor();
   });
+
+  test('names each protection that a stuck part is begun without', async () => {
+    await open('stuck-part');
+    for (const [field, answer] of [['work_stage', 'Before the work'],
+      ['pressure_state', 'Shown to be released'], ['stop_fitted', 'Yes'], ['guard', 'No'],
+      ['eye_protection', 'No'], ['ear_protection', 'Yes']]) await pick(page, field, answer);
+    const asked = await save();
+    assert.match(asked, /Check Guard\. 'No' is not the usual answer, 'Yes' is\./);
+    assert.match(asked, /Check Eye protection\./);
+    assert.doesNotMatch(asked, /Ear protection/);
+    await page.getByRole('button', { name: /^Yes, record Guard: No, Eye protection: No as / }).tap();
+    await page.locator('.saved', { hasText: 'In the book' }).waitFor();
+  });
 });

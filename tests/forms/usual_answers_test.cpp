@@ -55,7 +55,6 @@ TEST(UsualAnswers, AreToldByTheirLabels) {
   ASSERT_FALSE(result.ok());
   const entries::Refusal& refusal = result.error().at(0);
   EXPECT_EQ(refusal.unusual, entries::Unusual::kAnswer);
-  EXPECT_EQ(refusal.thing, "Guard");
   EXPECT_EQ(refusal.value, "No");
   EXPECT_EQ(refusal.accepted, "Yes");
 }

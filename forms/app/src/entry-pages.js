@@ -42,9 +42,16 @@ function recorded(screen) {
   return amount ? [amount.name, ...names] : names;
 }
 
+/** The same for the button; an answer like "No" says nothing without what was asked. */
+function named(screen, name) {
+  const { label, usual } = screen.located(name).field;
+  const value = asked(screen, name);
+  return usual ? texts.confirm.answer(label, value) : value;
+}
+
 /** The second tap for what is unusual: the value in words, and the daemon's reason. */
 export function confirmPage(screen, session) {
-  const values = recorded(screen).map((name) => asked(screen, name));
+  const values = recorded(screen).map((name) => named(screen, name));
   return html`<div class="ask">
     <h1 tabindex="-1">${texts.confirm.title}</h1>
     ${screen.asked.map((name) => inWords(screen, name))}

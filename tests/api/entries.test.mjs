@@ -248,6 +248,12 @@ describe('the list of entries', () => {
     assert.deepEqual(kind, all.filter((entry) => entry.kind === 'level-reading')
       .map((entry) => entry.seq));
 
+    const [{ person }] = all.slice(-1);
+    const theirs = (await pages(`&person=${person}`, 7)).map((entry) => entry.seq);
+    assert.ok(theirs.length > 7 && theirs.length < all.length);
+    assert.deepEqual(theirs, all.filter((entry) => entry.person === person)
+      .map((entry) => entry.seq));
+
     const about = (await pages('&kind=cylinder-check&subject=cylinder/n1', 50))
       .map((entry) => entry.seq);
     assert.deepEqual(about, all.filter((entry) => entry.kind === 'cylinder-check' &&

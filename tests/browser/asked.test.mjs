@@ -72,7 +72,7 @@ describe('what is unusual', () => {
       ['pressure_state', 'Shown to be released'], ['stop_fitted', 'Yes'], ['guard', 'No'],
       ['eye_protection', 'No'], ['ear_protection', 'Yes']]) await pick(page, field, answer);
     const asked = await save();
-    assert.match(asked, /Check Guard\. 'No' is not the usual answer, 'Yes' is\./);
+    assert.match(asked, /Check Guard\. 'No' is given; usual here is: Yes\./);
     assert.match(asked, /Check Eye protection\./);
     assert.doesNotMatch(asked, /Ear protection/);
     await page.getByRole('button', { name: /^Yes, record Guard: No, Eye protection: No as / }).tap();

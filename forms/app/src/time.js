@@ -34,7 +34,8 @@ export function dayText(moment) {
 export const secondText = (second) => dayText(localDay(new Date(second * 1000)));
 
 /** A sentence of the daemon with its days as people write them. */
-export const withDays = (sentence) => sentence.replace(/\b\d{4}-\d\d-\d\d\b/g, dayText);
+export const withDays = (sentence) => sentence.replace(/(^|[^\w-])(\d{4}-\d\d-\d\d)(?![\w-])/g,
+  (found, before, day) => before + dayText(day));
 
 /** "25 Nov 2026, 09:33" from a moment, in the clock it was recorded with. */
 export function momentText(moment) {

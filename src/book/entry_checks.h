@@ -81,8 +81,8 @@ class EntryChecks {
   bool last_has_root_ = true;
   std::uint64_t proven_size_ = 0;  ///< of the newest root that matched
   bool group_is_named_ = false;    ///< a fault since then that roots and hashes follow from
-  std::set<std::string, std::less<>>
-      doubtful_;  ///< ids of entries whose leaf, or a correction's, does not hold
+  /// Ids of entries whose leaf, or a correction's, does not hold.
+  std::set<std::string, std::less<>> doubtful_;
 };
 
 }  // namespace benchwarden::book

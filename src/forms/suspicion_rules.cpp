@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "forms/confirmation.h"
 #include "forms/stream_facts.h"
@@ -44,41 +45,51 @@ bool is_for(const std::string& container, std::string_view suspected,
   return suspected == kSolvent && has_code(*stream, "waste_type", "spent-solvent");
 }
 
+/// A code told of what goes into a container.
+struct ToldOf {
+  std::string field;
+  std::string code;
+  std::string container;
+};
+
+/// None where the form tells no such thing, one of the two could not be read, or neither is new.
+std::optional<ToldOf> told_of(const EffectDefinition& effect, std::string_view role,
+                              const ReadForm& form) {
+  const std::string field = field_in(effect, role);
+  const std::string into = field_in(effect, "container");
+  if (!form.given.contains(field) && !form.given.contains(into)) return std::nullopt;
+  const auto* code = entries::find_field_as<Code>(form.fields, field);
+  const auto* container = entries::find_field_as<Id>(form.fields, into);
+  if (code == nullptr || container == nullptr) return std::nullopt;
+  return ToldOf{field, code->slug, container->slug};
+}
+
+void ask_of(const ToldOf& told, entries::Unusual unusual, const Definition& definition,
+            const ReadContext& context, entries::Refusals& refusals) {
+  ask(told.field,
+      {unusual, label_of(*find_field(definition, told.field), told.code), "",
+       name_of("container", told.container, context.surroundings)},
+      context, refusals);
+}
+
 }  // namespace
 
 void check_suspicion(const Definition& definition, const EffectDefinition& effect,
                      const ReadForm& form, const ReadContext& context,
                      entries::Refusals& refusals) {
-  const std::string field = field_in(effect, "suspected");
-  const std::string into = field_in(effect, "container");
-  if (field.empty() || into.empty()) return;
-  if (!form.given.contains(field) && !form.given.contains(into)) return;
-  const auto* suspected = entries::find_field_as<Code>(form.fields, field);
-  const auto* container = entries::find_field_as<Id>(form.fields, into);
-  if (suspected == nullptr || container == nullptr || suspected->slug == kNone) return;
-  if (is_for(container->slug, suspected->slug, context.surroundings)) return;
-  const std::string& label = label_of(*find_field(definition, field), suspected->slug);
-  ask(field,
-      {entries::Unusual::kSuspected, label, "",
-       name_of("container", container->slug, context.surroundings)},
-      context, refusals);
+  const auto told = told_of(effect, "suspected", form);
+  if (!told || told->code == kNone) return;
+  if (is_for(told->container, told->code, context.surroundings)) return;
+  ask_of(*told, entries::Unusual::kSuspected, definition, context, refusals);
 }
 
 void check_halogenated(const Definition& definition, const EffectDefinition& effect,
                        const ReadForm& form, const ReadContext& context,
                        entries::Refusals& refusals) {
-  const std::string field = field_in(effect, "solvent");
-  const std::string into = field_in(effect, "container");
-  if (field.empty() || into.empty()) return;
-  if (!form.given.contains(field) && !form.given.contains(into)) return;
-  const auto* solvent = entries::find_field_as<Code>(form.fields, field);
-  const auto* container = entries::find_field_as<Id>(form.fields, into);
-  if (solvent == nullptr || container == nullptr || solvent->slug != kHalogenated) return;
-  if (is_for(container->slug, kChlorinated, context.surroundings)) return;
-  ask(field,
-      {entries::Unusual::kHalogenated, label_of(*find_field(definition, field), solvent->slug), "",
-       name_of("container", container->slug, context.surroundings)},
-      context, refusals);
+  const auto told = told_of(effect, "solvent", form);
+  if (!told || told->code != kHalogenated) return;
+  if (is_for(told->container, kChlorinated, context.surroundings)) return;
+  ask_of(*told, entries::Unusual::kHalogenated, definition, context, refusals);
 }
 
 void check_passed_on(const EffectDefinition& effect, const ReadForm& form,

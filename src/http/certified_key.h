@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,6 +17,9 @@ struct CertifiedKey {
   std::vector<CertificateHandle> chain;  ///< of the issuers, the nearest first
   KeyHandle key;
 };
+
+/// Of a file that holds them: common practice, no source.
+inline constexpr std::size_t kPemBytesMax = 65536;
 
 /// From PEM: the first certificate is that of the key, more are its chain. kDamaged, in words that
 /// go on after a file's name: nothing readable, an encrypted key, or a key of another certificate.

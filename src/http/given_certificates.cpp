@@ -4,11 +4,10 @@
 #include <utility>
 
 #include "base/text.h"
+#include "http/certified_key.h"
 
 namespace benchwarden::http {
 namespace {
-
-constexpr std::size_t kFileBytesMax = 65536;
 
 base::Error invalid(const std::filesystem::path& file, const std::string& what) {
   return {base::ErrorCode::kInvalid, file.string() + ": " + what};
@@ -20,11 +19,11 @@ base::Result<std::string> read(const std::filesystem::path& file) {
     return invalid(file, failure ? failure.message() : "is no regular file");
   }
   std::ifstream stream(file, std::ios::binary);
-  std::string bytes(kFileBytesMax + 1, '\0');
+  std::string bytes(kPemBytesMax + 1, '\0');
   stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
   if (!stream && !stream.eof()) return invalid(file, "cannot be read");
   bytes.resize(static_cast<std::size_t>(stream.gcount()));
-  if (bytes.size() > kFileBytesMax) return invalid(file, "longer than 64 KiB");
+  if (bytes.size() > kPemBytesMax) return invalid(file, "longer than 64 KiB");
   return bytes;
 }
 

@@ -5,20 +5,20 @@
 
 #include "access/private_file.h"
 #include "http/authority.h"
+#include "http/certified_key.h"
 
 namespace benchwarden::http {
 namespace {
 
 constexpr const char* kAuthorityFile = "authority.pem";
 constexpr const char* kServerFile = "server.pem";
-constexpr std::size_t kOwnFileBytesMax = 65536;
 
 base::Error damaged(const std::filesystem::path& file, const std::string& what) {
   return {base::ErrorCode::kDamaged, file.string() + ": " + what};
 }
 
 base::Result<CertifiedKey> read_own(const std::filesystem::path& file) {
-  const auto pem = access::read_private_file(file, kOwnFileBytesMax);
+  const auto pem = access::read_private_file(file, kPemBytesMax);
   if (!pem && pem.error().code == base::ErrorCode::kNotFound) return pem.error();
   if (!pem) return base::Error{base::ErrorCode::kDamaged, pem.error().detail};
   auto certified = read_certified_key(*pem, *pem);

@@ -11,8 +11,6 @@
 namespace benchwarden::reports {
 namespace {
 
-constexpr std::string_view kRegisterChange = "register-change";
-
 /// The fields in the order of the definition, then the others in the order they stand.
 std::vector<const entries::Field*> ordered(const entries::Fields& fields,
                                            const SectionDefinition& section) {

@@ -24,6 +24,9 @@ struct FormTexts {
   std::map<std::string, std::string, std::less<>> titles;
 };
 
+/// The kind of entries about the register.
+inline constexpr std::string_view kRegisterChange = "register-change";
+
 /// One entry with everything that was said about it later.
 struct RecordedEntry {
   entries::Entry entry;                     ///< as first recorded

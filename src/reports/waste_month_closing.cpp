@@ -58,8 +58,9 @@ Blocks closing_blocks(const MonthParts& parts) {
     box.lines.push_back(wording.text("closing.statement", {{"statement", closing->statement}}));
   }
   if (closing->digest_holds == false) box.lines.push_back(wording.text("closing.digest_differs"));
-  for (const EntryFigures& entry : closing->late)
+  for (const EntryFigures& entry : closing->late) {
     box.lines.push_back(arrived_late_line(parts, entry));
+  }
   for (const CorrectionFigures& one : closing->corrections) {
     box.lines.push_back(corrected_line(parts, one));
   }

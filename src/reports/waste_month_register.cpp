@@ -8,8 +8,6 @@
 namespace benchwarden::reports {
 namespace {
 
-constexpr std::string_view kListedKind = "register-change";
-
 /// Attributes that every month stands on, the months before their change as well.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 10> kBehindEveryMonth{{
     {"workshop", "name"},
@@ -81,7 +79,7 @@ std::vector<RegisterFigures> register_changes_after(const std::vector<RecordedEn
                                                     const Month& month) {
   std::vector<RegisterFigures> told;
   for (const RecordedEntry& recorded : entries) {
-    if (recorded.entry.content.kind != kListedKind) continue;
+    if (recorded.entry.content.kind != kRegisterChange) continue;
     RegisterTeller(recorded, month, told).tell();
   }
   std::stable_sort(told.begin(), told.end(),

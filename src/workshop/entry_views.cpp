@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <set>
 #include <utility>
 
@@ -13,8 +12,6 @@ namespace benchwarden::workshop {
 namespace {
 
 constexpr std::size_t kUnconfirmedMax = 500;
-/// How many entries a page is looked for among: the book keeps no index of persons.
-constexpr std::size_t kLookedAtMax = 2'000;
 
 /// Both null where the entry came with a PIN, or nobody has answered for it.
 void add_answer(const Ports& ports, std::uint64_t seq, base::JsonObject& json) {
@@ -70,24 +67,17 @@ base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query
     selection.until = zone.start_of(base::add_days(*query.to, 1));
   }
   selection.after_seq = query.after_seq;
-  const std::size_t looked_at = query.person ? std::max(query.limit, kLookedAtMax) : query.limit;
-  selection.limit = looked_at + 1;  // one more tells whether there is a next page
+  selection.limit = query.limit + 1;  // one more tells whether there is a next page
   auto found = ports.book.select(selection);
   if (!found) return found.error();
 
   EntryPage page;
-  if (found->size() > looked_at) {
+  if (found->size() > query.limit) {
     found->pop_back();
     page.next_after = found->back().seq;
   }
-  std::uint64_t last = query.after_seq;
   for (const entries::Entry& entry : *found) {
     if (query.person && entry.signature.person != *query.person) continue;
-    if (page.entries.size() == query.limit) {
-      page.next_after = last;
-      break;
-    }
-    last = entry.seq;
     auto json = entry_with_corrections(ports, entry);
     if (!json) return json.error();
     page.entries.push_back(*std::move(json));

@@ -21,8 +21,8 @@ struct EntryQuery {
   std::size_t limit = 50;
 };
 
-/// In book order, at most as many as wanted; fewer, too, before the end where few of many are a
-/// person's. `next_after`: where to go on; none at the end.
+/// In book order, as many as wanted; of one person those among as many, for the book keeps no index
+/// of persons. `next_after`: where to go on; none at the end.
 struct EntryPage {
   base::JsonArray entries;
   std::optional<std::uint64_t> next_after;

@@ -126,7 +126,7 @@ export function sendFile(file) {
   return request('POST', '/attachments', file, { type, timeoutMs: kFileTimeoutMs });
 }
 
-/** Entries of the last days, oldest first, all pages; `query` without limit and cursor. */
+/** Entries, oldest first, all pages; `query` without limit and cursor. */
 export async function allEntries(query) {
   const found = [];
   let cursor = null;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "daemon/config.h"
+#include "workshop/report_request.h"
 
 namespace benchwarden::daemon {
 
@@ -28,11 +29,7 @@ struct Options {
 Exit serve(const Options& options);
 
 struct ReportOptions {
-  std::string name;
-  std::optional<std::string> month;
-  std::optional<std::string> subject;
-  std::string format = "pdf";
-  std::string paper = "a4";
+  workshop::ReportWords words{"", "pdf", "a4"};
   std::filesystem::path output;  ///< empty: standard output
 };
 Exit report(const Options& options, const ReportOptions& wanted);

@@ -58,14 +58,15 @@ CLI::App* add_serve(CLI::App& program, Given& given) {
 CLI::App* add_report(CLI::App& program, Given& given, ReportOptions& wanted) {
   CLI::App* command = program.add_subcommand("report", "Write a report without recording it");
   add_common(*command, given);
-  command->add_option("name", wanted.name, "waste-month, cylinder-history or tool-history")
-      ->required();
-  command->add_option("--month", wanted.month, "Month, YYYY-MM");
-  command->add_option("--subject", wanted.subject, "Id of the thing, such as n1");
-  command->add_option("--format", wanted.format, "pdf, html, csv or json")
-      ->check(CLI::IsMember({"pdf", "html", "csv", "json"}));
-  command->add_option("--paper", wanted.paper, "a4 or letter")
-      ->check(CLI::IsMember({"a4", "letter"}));
+  workshop::ReportWords& words = wanted.words;
+  command->add_option("name", words.name, "Which report, such as waste-month")->required();
+  command->add_option("--month", words.month, "Month, YYYY-MM");
+  command->add_option("--year", words.year, "Year, YYYY");
+  command->add_option("--subject", words.subject, "What it is about, such as n1 or gauge/g1");
+  command->add_option("--from", words.from, "First day, YYYY-MM-DD");
+  command->add_option("--to", words.to, "Last day, YYYY-MM-DD");
+  command->add_option("--format", words.format, "pdf, html, csv, json or svg");
+  command->add_option("--paper", words.paper, "a4 or letter; for labels also a6, a7 or roll-62");
   command->add_option("--output", wanted.output, "File to write; standard output without it");
   return command;
 }

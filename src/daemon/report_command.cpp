@@ -8,8 +8,7 @@
 namespace benchwarden::daemon {
 
 Exit report(const Options& options, const ReportOptions& wanted) {
-  const auto request = workshop::read_report_request(
-      {wanted.name, wanted.format, wanted.paper, wanted.month, wanted.subject});
+  const auto request = workshop::read_report_request(wanted.words);
   if (!request) {
     fail(request.error());
     return Exit::kUsage;

@@ -4,15 +4,21 @@
 #include <variant>
 #include <vector>
 
+#include "document/bar_chart.h"
 #include "document/chart.h"
+#include "document/label.h"
 #include "document/table.h"
 
 namespace benchwarden::document {
 
-/// Level 1 … 3, under the title of the document.
+// Anchors are names within a document, of lower-case letters, digits and hyphens, each given once.
+// A link names the anchor it leads to; on paper and on screen it is followed by a touch.
+
+/// Level 1 … 4, under the title of the document.
 struct Heading {
   int level = 1;
   std::string text;
+  std::string anchor = {};
 };
 
 enum class ParagraphStyle {
@@ -34,6 +40,7 @@ struct KeyFigure {
   std::string unit;
   std::string raw = {};   ///< for machines, as Cell::raw; the value when empty
   std::string name = {};  ///< for machines; the label when empty
+  std::string link = {};  ///< to what is behind it
 };
 
 struct KeyFigures {
@@ -55,12 +62,45 @@ struct CautionBox {
   std::vector<std::string> sources;
 };
 
+/// One question to be answered by hand.
+struct ChecklistItem {
+  std::string text;
+  std::vector<std::string> answers;  ///< each with a box to tick
+  std::string write = {};            ///< label of a line to write on, e.g. "bar"; none when empty
+};
+
+/// To be filled in on paper; an item is never parted by a page break.
+struct Checklist {
+  std::string caption;
+  std::vector<ChecklistItem> items;
+};
+
+/// A QR code with the words that say what it holds beside it.
+struct ScanCode {
+  std::string content;
+  std::vector<std::string> lines;
+};
+
+/// Every heading of the document after it, down to a level, with the page it stands on.
+struct Contents {
+  std::string title;
+  int depth = 2;
+};
+
+/// Every entry that a row of a table is about, by number, with the pages such rows stand on. The
+/// last block of a document.
+struct EntryIndex {
+  std::string title;
+  std::string when_empty;
+};
+
 /// Empty lines to write on by hand, each with its label below: name, date, signature.
 struct SignatureLine {
   std::vector<std::string> labels;
 };
 
 using Block =
-    std::variant<Heading, Paragraph, KeyFigures, Table, Chart, NoteBox, CautionBox, SignatureLine>;
+    std::variant<Heading, Paragraph, KeyFigures, Table, Chart, BarChart, NoteBox, CautionBox,
+                 Checklist, SignatureLine, ScanCode, Contents, EntryIndex, Label>;
 
 }  // namespace benchwarden::document

@@ -27,6 +27,9 @@ struct Furniture {
   std::string signs_missing;  ///< pattern with {count}, where a font lacks signs of the document
 };
 
+/// Pages of text, or labels alone: then every block is a Label.
+enum class Form { kPages, kLabels };
+
 enum class Standing { kForIssue, kNotForIssue };
 
 /// A report as a value, free of any paper or screen. Every text is UTF-8; whatever else it holds
@@ -39,6 +42,7 @@ struct Document {
   std::string report_id;                   ///< of this issue of it; empty for a preview
   std::string author;                      ///< for the file's properties
   Standing standing = Standing::kForIssue;
+  Form form = Form::kPages;
   Furniture furniture;
   std::vector<Section> sections;
 };

@@ -14,7 +14,7 @@ std::vector<HeadingPlace> ordered_headings(const Document& document) {
       if (heading == nullptr) {
         continue;
       }
-      assert(heading->level >= 1 && heading->level <= 3);
+      assert(heading->level >= 1 && heading->level <= 4);
       while (!open.empty() && open.back() >= heading->level) {
         open.pop_back();
       }

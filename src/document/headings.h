@@ -8,7 +8,7 @@
 namespace benchwarden::document {
 
 struct HeadingPlace {
-  int level = 1;  ///< 1 … 3
+  int level = 1;  ///< 1 … 4
   std::string text;
 };
 

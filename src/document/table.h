@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,6 +26,7 @@ struct Cell {
   std::string text;
   std::optional<std::string> raw = std::nullopt;
   Emphasis emphasis = Emphasis::kNormal;
+  std::string link = {};  ///< to what is behind it, see blocks.h
 };
 
 enum class RowKind {
@@ -38,6 +40,8 @@ struct Row {
   RowKind kind = RowKind::kNormal;
   std::vector<std::string> details = {};  ///< full-width lines under the row, never parted from it
   std::string name = {};                  ///< for machines; the row's position when empty
+  std::string anchor = {};                ///< see blocks.h
+  std::uint64_t entry = 0;                ///< number of the entry it is about, for the index; or 0
 };
 
 struct Table {

@@ -88,7 +88,7 @@ std::vector<Route> account_routes(const Bind& to) {
 
 /// The book, what follows from it, and the forms, rules and reports around it.
 std::vector<Route> book_routes(const Bind& to) {
-  const std::vector<std::string> report_query{"month", "subject", "paper"};
+  const std::vector<std::string> report_query{"month", "year", "subject", "from", "to", "paper"};
   const std::vector<std::string> past_query{"as_of", "known_at"};
   // clang-format off
   return {
@@ -129,6 +129,8 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kGet, "/api/v1/reports/{name}.json", kReaders, kReads, to.report("json"),
        report_query},
       {Method::kGet, "/api/v1/reports/{name}.pdf", kReaders, kReads, to.report("pdf"),
+       report_query},
+      {Method::kGet, "/api/v1/reports/{name}.svg", kReaders, kReads, to.report("svg"),
        report_query},
       {Method::kGet, "/api/v1/retention", kAny, kReads, to(get_retention), past_query},
       {Method::kGet, "/api/v1/rules", kAny, kReads, to(get_rules)},

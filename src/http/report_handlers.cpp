@@ -27,10 +27,21 @@ base::Result<workshop::ReportRequest, Response> read_request(const workshop::Rep
   return *std::move(request);
 }
 
-std::optional<std::string> text_member(const base::Json& json, std::string_view name) {
-  const base::Json* value = json.find(name);
-  if (value == nullptr || value->string() == nullptr) return std::nullopt;
-  return *value->string();
+/// False for a word no report knows.
+bool take_word(workshop::ReportWords& words, std::string_view name, const std::string& value) {
+  if (name == "paper") {
+    words.paper = value;
+    return true;
+  }
+  std::optional<std::string>* place = name == "id"        ? &words.id
+                                      : name == "month"   ? &words.month
+                                      : name == "year"    ? &words.year
+                                      : name == "subject" ? &words.subject
+                                      : name == "from"    ? &words.from
+                                      : name == "to"      ? &words.to
+                                                          : nullptr;
+  if (place != nullptr) *place = value;
+  return place != nullptr;
 }
 
 base::Result<workshop::ReportWords, Response> read_words(const std::string& name,
@@ -38,33 +49,26 @@ base::Result<workshop::ReportWords, Response> read_words(const std::string& name
   const auto json = base::parse_json(request.body);
   if (!json) return problem(ProblemType::kMalformed, json.error().detail);
   if (json->object() == nullptr) return problem(ProblemType::kMalformed, "an object is needed");
+  workshop::ReportWords words{name, "pdf", "a4"};
   for (const auto& [member, value] : *json->object()) {
-    if (member != "id" && member != "month" && member != "subject" && member != "paper") {
-      return refused_value(
-          "/" + base::pointer_token(member),
-          "'" + member + "' is not known here; accepted: id, month, subject, paper");
+    if (value.string() == nullptr)
+      return refused_value("/" + base::pointer_token(member), member + " must be text");
+    if (!take_word(words, member, *value.string())) {
+      return refused_value("/" + base::pointer_token(member),
+                           "'" + member +
+                               "' is not known here; accepted: id, month, year, subject, from, to, "
+                               "paper");
     }
-    if (value.string() == nullptr) return refused_value("/" + member, member + " must be text");
   }
-  return workshop::ReportWords{name,
-                               "pdf",
-                               text_member(*json, "paper").value_or("a4"),
-                               text_member(*json, "month"),
-                               text_member(*json, "subject"),
-                               text_member(*json, "id")};
+  return words;
 }
 
 }  // namespace
 
 Response get_report(const ApiPorts& ports, const Request& request, const Context& context,
                     const std::string& format) {
-  workshop::ReportWords words{context.part("name"), format,       "a4",
-                              std::nullopt,         std::nullopt, std::nullopt};
-  for (const auto& [name, value] : request.query.items()) {
-    if (name == "month") words.month = value;
-    if (name == "subject") words.subject = value;
-    if (name == "paper") words.paper = value;
-  }
+  workshop::ReportWords words{context.part("name"), format, "a4"};
+  for (const auto& [name, value] : request.query.items()) take_word(words, name, value);
   const auto wanted = read_request(words);
   if (!wanted) return wanted.error();
   auto file = workshop::make_report(ports.workshop, *wanted);

@@ -91,6 +91,9 @@ class FlowBuilder {
     }
   }
 
+  template <class Other>
+  void operator()(const Other&) {}
+
   base::Result<Flow> take() {
     if (!status_) {
       return status_.error();

@@ -67,6 +67,11 @@ class BlockWriter {
     return html + "</div>\n";
   }
 
+  template <class Other>
+  std::string operator()(const Other&) const {
+    return "";
+  }
+
   std::string operator()(const document::SignatureLine& line) const {
     return line.labels.empty() ? "" : items(line.labels, " class=\"sign\"");
   }

@@ -10,7 +10,8 @@
 
 namespace benchwarden::print {
 
-enum class Paper { kA4, kLetter };
+/// The last three hold one label each; A4 and Letter hold pages, or a sheet of labels.
+enum class Paper { kA4, kLetter, kA6, kA7, kRoll62 };
 
 struct PdfOptions {
   Paper paper = Paper::kA4;

@@ -2,19 +2,18 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <utility>
+#include <vector>
 
-#include "base/base64.h"
 #include "base/sha256.h"
+#include "base/text.h"
 #include "print/csv.h"
 #include "print/html.h"
-#include "reports/cylinder_history_document.h"
-#include "reports/tool_history_document.h"
-#include "reports/waste_month_document.h"
-#include "rules/courses.h"
-#include "workshop/judgement.h"
+#include "print/pdf.h"
+#include "print/svg.h"
 #include "workshop/record.h"
-#include "workshop/report_input.h"
+#include "workshop/report_kinds.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -23,126 +22,30 @@ constexpr std::string_view kIssuedKind = "report-issued";
 
 base::Error invalid(const std::string& detail) { return {base::ErrorCode::kInvalid, detail}; }
 
-/// A report as figures: what is printed, and the same for machines.
-struct Made {
-  document::Document document;
-  base::Json json;
-  reports::Basis basis;
-};
-
-base::Result<Made> make_waste_month(const Ports& ports, const ReportRequest& request) {
-  auto input = waste_month_input(ports, *request.month);
-  if (!input) return input.error();
-  input->basis.report_id = request.report_id;
-  const reports::WasteMonthFigures figures =
-      reports::make_waste_month({input->state, *request.month, input->basis, input->entries,
-                                 input->names, input->forms, input->closing});
-  return Made{reports::waste_month_document(figures, ports.definitions.reports),
-              reports::waste_month_json(figures), input->basis};
-}
-
-base::Error not_in_register(const findings::Subject& thing) {
-  return {base::ErrorCode::kNotFound,
-          "there is no " + thing.thing_class + " '" + thing.id + "' in the register"};
-}
-
-/// "gauge/g1" of a history of tools and gauges, "n1" of one of cylinders.
-base::Result<findings::Subject> subject_of(const ReportRequest& request) {
-  if (request.name == "cylinder-history") return findings::Subject{"cylinder", *request.subject};
-  const std::size_t mark = request.subject->find('/');
-  findings::Subject thing{request.subject->substr(0, mark),
-                          mark == std::string::npos ? "" : request.subject->substr(mark + 1)};
-  if ((thing.thing_class != "tool" && thing.thing_class != "gauge") || thing.id.empty()) {
-    return invalid("subject '" + *request.subject +
-                   "'; accepted: tool/ or gauge/ and its name in the register, as in gauge/g1");
+base::Result<std::string> to_pdf(const Ports& ports, const MadeReport& made, print::Paper paper) {
+  const bool whole_sheet = paper == print::Paper::kA4 || paper == print::Paper::kLetter;
+  if (made.document.form == document::Form::kPages && !whole_sheet) {
+    return invalid("paper '" + std::string(paper_code(paper)) + "'; accepted: a4, letter");
   }
-  return thing;
-}
-
-/// The figures every history has, and what more is told of the thing by then.
-struct MadeHistory {
-  ReportInput input;
-  reports::HistoryFigures figures;
-};
-
-base::Result<MadeHistory> make_history(const Ports& ports, const ReportRequest& request,
-                                       std::string_view check_kind) {
-  const auto thing = subject_of(request);
-  if (!thing) return thing.error();
-  auto input = history_input(ports, *thing, check_kind);
-  if (!input) return input.error();
-  input->basis.report_id = request.report_id;
-  reports::HistoryFigures figures =
-      reports::make_history({input->state, thing->thing_class, thing->id, input->basis,
-                             input->entries, input->changes, input->names, input->forms});
-  if (!figures.known) return not_in_register(*thing);
-  return MadeHistory{*std::move(input), std::move(figures)};
-}
-
-rules::Scene scene_of(const ReportInput& input) {
-  return {input.state, input.basis.as_of, input.basis.zone};
-}
-
-base::Result<Made> make_cylinder_history(const Ports& ports, const ReportRequest& request) {
-  auto made = make_history(ports, request, "cylinder-check");
-  if (!made) return made.error();
-  const auto book = rules_in_force(ports, made->input.state);
-  if (!book) return book.error();
-  const reports::CylinderHistoryFigures figures{
-      std::move(made->figures),
-      rules::cylinder_course(**book, scene_of(made->input), *request.subject)};
-  return Made{reports::cylinder_history_document(figures, ports.definitions.reports),
-              reports::cylinder_history_json(figures), made->input.basis};
-}
-
-base::Result<Made> make_tool_history(const Ports& ports, const ReportRequest& request) {
-  auto made = make_history(ports, request, "tool-inspection");
-  if (!made) return made.error();
-  const findings::Subject thing{made->figures.thing_class, made->figures.id};
-  const reports::ToolHistoryFigures figures{std::move(made->figures),
-                                            rules::gauge_course(scene_of(made->input), thing)};
-  return Made{reports::tool_history_document(figures, ports.definitions.reports),
-              reports::tool_history_json(figures), made->input.basis};
-}
-
-struct Kind {
-  std::string_view name;
-  bool by_month;  ///< else by subject
-  base::Result<Made> (*make)(const Ports&, const ReportRequest&);
-};
-constexpr std::array kKinds = {Kind{"cylinder-history", false, make_cylinder_history},
-                               Kind{"tool-history", false, make_tool_history},
-                               Kind{"waste-month", true, make_waste_month}};
-
-const Kind* find_kind(std::string_view name) {
-  const auto* found = std::find_if(kKinds.begin(), kKinds.end(),
-                                   [&](const Kind& kind) { return kind.name == name; });
-  return found == kKinds.end() ? nullptr : found;
-}
-
-std::optional<ReportFormat> format_of(std::string_view name) {
-  if (name == "pdf") return ReportFormat::kPdf;
-  if (name == "html") return ReportFormat::kHtml;
-  if (name == "csv") return ReportFormat::kCsv;
-  if (name == "json") return ReportFormat::kJson;
-  return std::nullopt;
-}
-
-std::optional<print::Paper> paper_of(std::string_view name) {
-  if (name == "a4") return print::Paper::kA4;
-  if (name == "letter") return print::Paper::kLetter;
-  return std::nullopt;
-}
-
-base::Result<std::string> to_pdf(const Ports& ports, const Made& made, print::Paper paper) {
   return print::to_pdf(made.document, {paper, ports.definitions.font_bytes, made.basis.made_at,
                                        ports.definitions.layout});
 }
 
 std::string file_stem(const ReportRequest& request) {
-  std::string of = request.month ? base::format_month(*request.month) : *request.subject;
-  std::replace(of.begin(), of.end(), '/', '-');
-  return request.name + "-" + of;
+  std::vector<std::string> parts{request.name};
+  if (request.month) parts.push_back(base::format_month(*request.month));
+  if (request.year) parts.push_back(std::to_string(*request.year));
+  if (request.subject) {
+    if (find_report_kind(request.name)->classes.size() > 1) {
+      parts.push_back(request.subject->thing_class);
+    }
+    if (!request.subject->id.empty()) parts.push_back(request.subject->id);
+  }
+  if (request.days) {
+    parts.push_back(base::format_date(request.days->from));
+    parts.push_back(base::format_date(request.days->to));
+  }
+  return base::join(parts, "-");
 }
 
 base::Error too_many_at_work() {
@@ -152,11 +55,13 @@ base::Error too_many_at_work() {
 /// What an issue is asked for by: equal fields under one id are the same issue.
 base::JsonObject wanted_fields(const ReportRequest& request) {
   base::JsonObject fields{{"report", request.name},
-                          {"paper", request.paper == print::Paper::kA4 ? "a4" : "letter"}};
+                          {"paper", std::string(paper_code(request.paper))}};
   if (request.month) fields.emplace_back("month", base::format_month(*request.month));
-  if (request.subject) {
-    const auto thing = subject_of(request);
-    if (thing) fields.emplace_back(thing->thing_class, thing->id);
+  if (request.year) fields.emplace_back("year", std::to_string(*request.year));
+  if (request.subject) fields.emplace_back(request.subject->thing_class, request.subject->id);
+  if (request.days) {
+    fields.emplace_back("first_day", base::format_date(request.days->from));
+    fields.emplace_back("last_day", base::format_date(request.days->to));
   }
   return fields;
 }
@@ -189,8 +94,9 @@ bool is_issue_of(const entries::Content& content, const ReportRequest& request) 
   if (content.kind != kIssuedKind) return false;
   const base::Json stored = entries::fields_json(content.fields);
   const base::Json wanted = wanted_fields(request);
-  constexpr std::array<std::string_view, 6> kNames{"report",   "paper", "month",
-                                                   "cylinder", "tool",  "gauge"};
+  constexpr std::array<std::string_view, 10> kNames{"report",    "paper",   "month", "year",
+                                                    "cylinder",  "tool",    "gauge", "collection",
+                                                    "first_day", "last_day"};
   return std::all_of(kNames.begin(), kNames.end(), [&](std::string_view name) {
     const base::Json* then = stored.find(name);
     const base::Json* now = wanted.find(name);
@@ -212,56 +118,31 @@ base::Result<Issued> issued_before(const Ports& ports, const ReportRequest& requ
   return issued(request.report_id, entry->seq, entry->content.attachments.front(), true);
 }
 
-base::Status<> check_begun(const Ports& ports, const ReportRequest& request, base::Instant now) {
-  const base::CivilMonth current = zone_of(*ports.live.view()).month_of(now);
-  if (!request.month || *request.month <= current) return base::Done{};
-  return invalid("month '" + base::format_month(*request.month) +
-                 "' has not begun; accepted: " + base::format_month(current) + " or earlier");
+/// The first day the report is about, where it is about a time.
+std::optional<base::CivilDate> begins(const ReportRequest& request) {
+  if (request.month) return base::first_day(*request.month);
+  if (request.year) return base::CivilDate{*request.year, 1, 1};
+  if (request.days) return request.days->from;
+  return std::nullopt;
+}
+
+base::Status<> check_issued(const Ports& ports, const ReportRequest& request, base::Instant now) {
+  if (find_report_kind(request.name)->issuing == Issuing::kNever) {
+    return invalid(request.name + " is not issued: it is a label or a form to be filled in");
+  }
+  const base::CivilDate today = zone_of(*ports.live.view()).date_of(now);
+  const auto first = begins(request);
+  if (!first || *first <= today) return base::Done{};
+  return invalid("what begins on " + base::format_date(*first) +
+                 " has not begun; accepted: what has begun by " + base::format_date(today));
 }
 
 }  // namespace
 
-base::Result<ReportRequest> read_report_request(const ReportWords& words) {
-  const Kind* kind = find_kind(words.name);
-  if (kind == nullptr) {
-    return base::Error{base::ErrorCode::kNotFound,
-                       "there is no report '" + words.name +
-                           "'; there are cylinder-history, tool-history and waste-month"};
-  }
-  ReportRequest request;
-  request.name = words.name;
-  const auto format = format_of(words.format);
-  if (!format) return invalid("format '" + words.format + "'; accepted: pdf, html, csv, json");
-  request.format = *format;
-  const auto paper = paper_of(words.paper);
-  if (!paper) return invalid("paper '" + words.paper + "'; accepted: a4, letter");
-  request.paper = *paper;
-  if (kind->by_month != words.month.has_value() || kind->by_month == words.subject.has_value()) {
-    return invalid(words.name + (kind->by_month ? " needs month=YYYY-MM and nothing else"
-                                                : " needs subject= and nothing else"));
-  }
-  if (words.month) {
-    const auto month = base::parse_month(*words.month);
-    if (!month) return month.error();
-    request.month = *month;
-  }
-  request.subject = words.subject;
-  if (request.subject) {
-    const auto thing = subject_of(request);
-    if (!thing) return thing.error();
-  }
-  if (words.id) {
-    const auto id = base::parse_uuid(*words.id);
-    if (!id) return invalid("id '" + *words.id + "'; accepted: a UUID (RFC 9562)");
-    request.report_id = base::format_uuid(*id);
-  }
-  return request;
-}
-
 base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& request) {
   const auto place = ports.costly.enter();
   if (!place) return too_many_at_work();
-  const auto made = find_kind(request.name)->make(ports, request);
+  const auto made = find_report_kind(request.name)->make(ports, request);
   if (!made) return made.error();
   const std::string stem = file_stem(request);
   switch (request.format) {
@@ -275,6 +156,12 @@ base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& re
     case ReportFormat::kJson:
       return ReportFile{base::write_json(made->json) + "\n", "application/json", stem + ".json",
                         ""};
+    case ReportFormat::kSvg: {
+      std::string drawing = print::to_svg(made->document);
+      if (drawing.empty()) return invalid(stem + " has no chart and no label to be drawn");
+      return ReportFile{std::move(drawing), "image/svg+xml", stem + ".svg",
+                        "default-src 'none'; frame-ancestors 'none'"};
+    }
     case ReportFormat::kPdf:
       break;
   }
@@ -294,11 +181,11 @@ base::Result<Issued> issue_report(const Ports& ports, const Actor& actor,
   auto before = issued_before(ports, wanted);
   if (before || before.error().code != base::ErrorCode::kNotFound) return before;
   const base::Instant now = ports.clock.now();
-  const auto begun = check_begun(ports, wanted, now);
+  const auto begun = check_issued(ports, wanted, now);
   if (!begun) return begun.error();
   ReportRequest request = wanted;
   if (request.report_id.empty()) request.report_id = base::format_uuid(base::new_uuid7(now));
-  const auto made = find_kind(request.name)->make(ports, request);
+  const auto made = find_report_kind(request.name)->make(ports, request);
   if (!made) return made.error();
   const auto pdf = to_pdf(ports, *made, request.paper);
   if (!pdf) return pdf.error();

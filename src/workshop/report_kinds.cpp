@@ -1,0 +1,31 @@
+#include "workshop/report_kinds.h"
+
+#include <algorithm>
+#include <array>
+
+#include "workshop/report_makers.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+constexpr std::array<std::string_view, 1> kCylinder{"cylinder"};
+constexpr std::array<std::string_view, 2> kTools{"tool", "gauge"};
+
+constexpr std::array kReportKinds = {
+    ReportKind{"cylinder-history", About::kSubject, kCylinder, false, Issuing::kIssued,
+               make_cylinder_history},
+    ReportKind{"tool-history", About::kSubject, kTools, false, Issuing::kIssued, make_tool_history},
+    ReportKind{"waste-month", About::kMonth, {}, false, Issuing::kIssued, make_waste_month},
+};
+
+}  // namespace
+
+std::span<const ReportKind> report_kinds() { return kReportKinds; }
+
+const ReportKind* find_report_kind(std::string_view name) {
+  const auto* found = std::find_if(kReportKinds.begin(), kReportKinds.end(),
+                                   [&](const ReportKind& kind) { return kind.name == name; });
+  return found == kReportKinds.end() ? nullptr : found;
+}
+
+}  // namespace benchwarden::workshop

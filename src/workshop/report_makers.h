@@ -1,0 +1,13 @@
+#pragma once
+
+#include "workshop/report_kinds.h"
+
+// How each kind of report is made. Errors of all: kNotFound, there is no such subject; kInternal.
+
+namespace benchwarden::workshop {
+
+base::Result<MadeReport> make_cylinder_history(const Ports& ports, const ReportRequest& request);
+base::Result<MadeReport> make_tool_history(const Ports& ports, const ReportRequest& request);
+base::Result<MadeReport> make_waste_month(const Ports& ports, const ReportRequest& request);
+
+}  // namespace benchwarden::workshop

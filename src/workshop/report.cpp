@@ -118,23 +118,30 @@ base::Result<Issued> issued_before(const Ports& ports, const ReportRequest& requ
   return issued(request.report_id, entry->seq, entry->content.attachments.front(), true);
 }
 
-/// The first day the report is about, where it is about a time.
-std::optional<base::CivilDate> begins(const ReportRequest& request) {
-  if (request.month) return base::first_day(*request.month);
-  if (request.year) return base::CivilDate{*request.year, 1, 1};
-  if (request.days) return request.days->from;
-  return std::nullopt;
+base::Error not_begun(const std::string& word, const std::string& given,
+                      const std::string& latest) {
+  return invalid(word + " '" + given + "' has not begun; accepted: " + latest + " or earlier");
+}
+
+base::Status<> check_begun(const ReportRequest& request, base::CivilDate today) {
+  if (request.month && *request.month > base::month_of(today)) {
+    return not_begun("month", base::format_month(*request.month),
+                     base::format_month(base::month_of(today)));
+  }
+  if (request.year && *request.year > today.year) {
+    return not_begun("year", std::to_string(*request.year), std::to_string(today.year));
+  }
+  if (request.days && request.days->from > today) {
+    return not_begun("from", base::format_date(request.days->from), base::format_date(today));
+  }
+  return base::Done{};
 }
 
 base::Status<> check_issued(const Ports& ports, const ReportRequest& request, base::Instant now) {
   if (find_report_kind(request.name)->issuing == Issuing::kNever) {
     return invalid(request.name + " is not issued: it is a label or a form to be filled in");
   }
-  const base::CivilDate today = zone_of(*ports.live.view()).date_of(now);
-  const auto first = begins(request);
-  if (!first || *first <= today) return base::Done{};
-  return invalid("what begins on " + base::format_date(*first) +
-                 " has not begun; accepted: what has begun by " + base::format_date(today));
+  return check_begun(request, zone_of(*ports.live.view()).date_of(now));
 }
 
 }  // namespace

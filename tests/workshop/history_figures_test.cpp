@@ -178,8 +178,8 @@ TEST(ToolHistory, IsAReportInEveryFormat) {
                                       {"csv", ",error_bar,0.5,bar"},
                                       {"html", "Error as found at 20 bar over time"},
                                       {"pdf", "%PDF"}}) {
-    const auto request =
-        read_report_request({"tool-history", format, "a4", std::nullopt, "gauge/g1"});
+    const auto request = read_report_request(
+        {.name = "tool-history", .format = format, .paper = "a4", .subject = "gauge/g1"});
     ASSERT_TRUE(request.ok());
     const auto file = make_report(workshop.ports(), *request);
     ASSERT_TRUE(file.ok()) << file.error().detail;
@@ -190,12 +190,15 @@ TEST(ToolHistory, IsAReportInEveryFormat) {
 
 TEST(ToolHistory, IsOfAToolOrAGauge) {
   for (const char* subject : {"g1", "cylinder/n1", "gauge/", "/g1"}) {
-    const auto request = read_report_request({"tool-history", "pdf", "a4", std::nullopt, subject});
+    const auto request = read_report_request(
+        {.name = "tool-history", .format = "pdf", .paper = "a4", .subject = subject});
     ASSERT_FALSE(request.ok()) << subject;
-    EXPECT_THAT(request.error().detail, HasSubstr("accepted: tool/ or gauge/"));
+    EXPECT_THAT(request.error().detail,
+                HasSubstr("accepted: tool/ and its name in the register, gauge/"));
   }
   const TestWorkshop workshop;
-  const auto unknown = read_report_request({"tool-history", "pdf", "a4", std::nullopt, "gauge/g9"});
+  const auto unknown = read_report_request(
+      {.name = "tool-history", .format = "pdf", .paper = "a4", .subject = "gauge/g9"});
   EXPECT_EQ(make_report(workshop.ports(), *unknown).error().code, base::ErrorCode::kNotFound);
 }
 

@@ -12,7 +12,8 @@ namespace {
 using base::ErrorCode;
 
 ReportRequest november() {
-  return *read_report_request({"waste-month", "pdf", "a4", "2026-11", std::nullopt});
+  return *read_report_request(
+      {.name = "waste-month", .format = "pdf", .paper = "a4", .month = "2026-11"});
 }
 
 base::Json issued(const TestWorkshop& workshop, const ReportRequest& request) {
@@ -92,7 +93,8 @@ base::Result<Issued> issue(const TestWorkshop& workshop, const ReportWords& word
 
 TEST(Issue, AskedForAgainUnderTheSameIdIsAnsweredAsTheFirstTime) {
   const TestWorkshop workshop;
-  const ReportWords words{"waste-month", "pdf", "a4", "2026-11", std::nullopt, kIssueId};
+  const ReportWords words{
+      .name = "waste-month", .format = "pdf", .paper = "a4", .month = "2026-11", .id = kIssueId};
   const auto first = issue(workshop, words);
   ASSERT_TRUE(first.ok()) << first.error().detail;
   EXPECT_EQ(value_at(first->receipt, "id"), "\"" + std::string(kIssueId) + "\"");
@@ -108,15 +110,34 @@ TEST(Issue, AskedForAgainUnderTheSameIdIsAnsweredAsTheFirstTime) {
 
 TEST(Issue, OfSomethingElseUnderTheSameIdIsAConflict) {
   const TestWorkshop workshop;
-  ASSERT_TRUE(
-      issue(workshop, {"waste-month", "pdf", "a4", "2026-11", std::nullopt, kIssueId}).ok());
+  ASSERT_TRUE(issue(workshop, {.name = "waste-month",
+                               .format = "pdf",
+                               .paper = "a4",
+                               .month = "2026-11",
+                               .id = kIssueId})
+                  .ok());
   const std::string oil = workshop.enter(drain("w1", "5"));
   const std::uint64_t size = workshop.size();
-  for (const ReportWords& words :
-       {ReportWords{"waste-month", "pdf", "letter", "2026-11", std::nullopt, kIssueId},
-        ReportWords{"waste-month", "pdf", "a4", "2026-10", std::nullopt, kIssueId},
-        ReportWords{"cylinder-history", "pdf", "a4", std::nullopt, "n1", kIssueId},
-        ReportWords{"waste-month", "pdf", "a4", "2026-11", std::nullopt, oil}}) {
+  for (const ReportWords& words : {ReportWords{.name = "waste-month",
+                                  .format = "pdf",
+                                  .paper = "letter",
+                                  .month = "2026-11",
+                                  .id = kIssueId},
+                                   ReportWords{.name = "waste-month",
+                                   .format = "pdf",
+                                   .paper = "a4",
+                                   .month = "2026-10",
+                                   .id = kIssueId},
+                                   ReportWords{.name = "cylinder-history",
+                                   .format = "pdf",
+                                   .paper = "a4",
+                                   .subject = "n1",
+                                   .id = kIssueId},
+                                   ReportWords{.name = "waste-month",
+                                   .format = "pdf",
+                                   .paper = "a4",
+                                   .month = "2026-11",
+                                   .id = oil}}) {
     const auto answer = issue(workshop, words);
     ASSERT_FALSE(answer.ok());
     EXPECT_EQ(answer.error().code, ErrorCode::kConflict);
@@ -126,7 +147,8 @@ TEST(Issue, OfSomethingElseUnderTheSameIdIsAConflict) {
 
 TEST(Issue, WaitsUntilTheMonthHasBegunWhereTheWorkshopIs) {
   TestWorkshop workshop;
-  const ReportWords december{"waste-month", "pdf", "a4", "2026-12", std::nullopt};
+  const ReportWords december{
+      .name = "waste-month", .format = "pdf", .paper = "a4", .month = "2026-12"};
   workshop.clock.set(at("2026-11-30T22:59:59Z"));
   const auto refused = issue(workshop, december);
   ASSERT_FALSE(refused.ok());
@@ -139,7 +161,8 @@ TEST(Issue, WaitsUntilTheMonthHasBegunWhereTheWorkshopIs) {
 TEST(Issue, OfTheCurrentMonthSaysThatEntriesMayStillCome) {
   const TestWorkshop workshop;
   workshop.enter(drain("w1", "620"));
-  const auto html = read_report_request({"waste-month", "html", "a4", "2026-11", std::nullopt});
+  const auto html = read_report_request(
+      {.name = "waste-month", .format = "html", .paper = "a4", .month = "2026-11"});
   EXPECT_THAT(make_report(workshop.ports(), *html)->bytes,
               ::testing::HasSubstr("before the month ends: entries may still come"));
   issued(workshop, november());
@@ -148,8 +171,8 @@ TEST(Issue, OfTheCurrentMonthSaysThatEntriesMayStillCome) {
 TEST(Issue, OfACylinderNamesIt) {
   const TestWorkshop workshop;
   workshop.enter(tell("cylinder-check", R"({"cylinder":"n1","gauge_pressure_bar":180})"));
-  const auto request =
-      read_report_request({"cylinder-history", "pdf", "letter", std::nullopt, "n1"});
+  const auto request = read_report_request(
+      {.name = "cylinder-history", .format = "pdf", .paper = "letter", .subject = "n1"});
   issued(workshop, *request);
   const auto entry = workshop.ports().book.entry(workshop.size());
   const base::Json fields = entries::fields_json(entry->content.fields);
@@ -161,13 +184,16 @@ TEST(Issue, OfARetiredCylinderIsStillPossible) {
   const TestWorkshop workshop;
   workshop.enter(
       tell("register-change", R"({"thing_class":"cylinder","thing":"n1","act":"retired"})"));
-  issued(workshop, *read_report_request({"cylinder-history", "pdf", "a4", std::nullopt, "n1"}));
+  issued(workshop,
+         *read_report_request(
+             {.name = "cylinder-history", .format = "pdf", .paper = "a4", .subject = "n1"}));
 }
 
 TEST(Issue, OfAnUnknownCylinderRecordsNothing) {
   const TestWorkshop workshop;
   const std::uint64_t size = workshop.size();
-  const auto request = read_report_request({"cylinder-history", "pdf", "a4", std::nullopt, "n9"});
+  const auto request = read_report_request(
+      {.name = "cylinder-history", .format = "pdf", .paper = "a4", .subject = "n9"});
   EXPECT_EQ(issue_report(workshop.ports(), kManager, *request).error().code, ErrorCode::kNotFound);
   EXPECT_EQ(workshop.size(), size);
 }
@@ -180,7 +206,8 @@ TEST(Issue, IsRefusedWithOtherDataFilesThanTheBuiltInOnes) {
   EXPECT_EQ(issue_report(workshop.ports(), kManager, november()).error().code,
             ErrorCode::kForbidden);
   EXPECT_EQ(workshop.size(), size);
-  const auto html = read_report_request({"waste-month", "html", "a4", "2026-11", std::nullopt});
+  const auto html = read_report_request(
+      {.name = "waste-month", .format = "html", .paper = "a4", .month = "2026-11"});
   const std::string marked = make_report(workshop.ports(), *html)->bytes;
   const TestWorkshop built_in;
   EXPECT_FALSE(marked == make_report(built_in.ports(), *html)->bytes) << "and a preview is marked";

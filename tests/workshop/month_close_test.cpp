@@ -25,7 +25,8 @@ Told closing(const TestWorkshop& workshop) {
 }
 
 base::Json report(const TestWorkshop& workshop, const std::string& month) {
-  const auto wanted = read_report_request({"waste-month", "json", "a4", month, std::nullopt});
+  const auto wanted =
+      read_report_request({.name = "waste-month", .format = "json", .paper = "a4", .month = month});
   return parsed(make_report(workshop.ports(), *wanted)->bytes);
 }
 

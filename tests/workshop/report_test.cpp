@@ -24,10 +24,11 @@ ReportRequest request_of(const ReportWords& words) {
   return *std::move(request);
 }
 ReportRequest november(const std::string& format) {
-  return request_of({"waste-month", format, "a4", "2026-11", std::nullopt});
+  return request_of({.name = "waste-month", .format = format, .paper = "a4", .month = "2026-11"});
 }
 ReportRequest cylinder_report(const std::string& format, const std::string& id = "n1") {
-  return request_of({"cylinder-history", format, "letter", std::nullopt, id});
+  return request_of(
+      {.name = "cylinder-history", .format = format, .paper = "letter", .subject = id});
 }
 
 /// A workshop with a slip that was corrected, a check, and a drain of the month before.
@@ -202,13 +203,17 @@ TEST(ReportRequest, NamesTheWordThatIsWrongAndWhatWouldBeAccepted) {
       {"paper", {"waste-month", "pdf", "a5", "2026-11", {}}, ErrorCode::kInvalid, "a4, letter"},
       {"no month", {"waste-month", "pdf", "a4", {}, {}}, ErrorCode::kInvalid, "month=YYYY-MM"},
       {"month and subject",
-       {"waste-month", "pdf", "a4", "2026-11", "n1"},
+       {.name = "waste-month", .format = "pdf", .paper = "a4", .month = "2026-11", .subject = "n1"},
        ErrorCode::kInvalid,
        "nothing else"},
       {"month 13", {"waste-month", "pdf", "a4", "2026-13", {}}, ErrorCode::kInvalid, "2026-13"},
       {"no subject", {"cylinder-history", "pdf", "a4", {}, {}}, ErrorCode::kInvalid, "subject="},
       {"month for a cylinder",
-       {"cylinder-history", "pdf", "a4", "2026-11", "n1"},
+       {.name = "cylinder-history",
+        .format = "pdf",
+        .paper = "a4",
+        .month = "2026-11",
+        .subject = "n1"},
        ErrorCode::kInvalid,
        "subject="}};
   for (const BadWords& bad : all) {

@@ -37,6 +37,14 @@ void read_network(base::TomlReader& reader, Config& config) {
   config.certificate_key = reader.text_or("certificate_key", "");
 }
 
+void read_reports(base::TomlReader& reader, Config& config) {
+  config.report_folder = reader.text_or("report_folder", "");
+  config.report_paper = reader.text_or("report_paper", config.report_paper);
+  if (config.report_paper != "a4" && config.report_paper != "letter") {
+    reader.fault("'report_paper' is '" + config.report_paper + "'; accepted: a4, letter");
+  }
+}
+
 }  // namespace
 
 std::filesystem::path default_data_folder() {
@@ -73,6 +81,7 @@ base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& 
   }
   config.port = static_cast<std::uint16_t>(whole_between(reader, "port", config.port, 0, 65535));
   read_network(reader, config);
+  read_reports(reader, config);
   for (std::string& name : reader.texts("host_names")) {
     if (!http::is_host(name)) {
       reader.fault("'host_names' has '" + name +

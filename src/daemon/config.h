@@ -22,6 +22,8 @@ struct Config {
   std::optional<std::uint16_t> set_up_port;  ///< of the page for tablets; 0: any free one
   std::filesystem::path certificate;  ///< PEM got elsewhere; empty: by an authority of our own
   std::filesystem::path certificate_key;
+  std::filesystem::path report_folder;  ///< for the report of every month that ends; empty: none
+  std::string report_paper = "a4";      ///< or "letter"
   std::vector<std::string> host_names;  ///< further names this daemon answers to
   int connections_max = 60;             ///< 1 … 500
   int connections_per_peer_max = 32;    ///< 1 … connections_max

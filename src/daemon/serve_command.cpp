@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "daemon/front.h"
+#include "daemon/month_files.h"
 #include "daemon/open_workshop.h"
 #include "daemon/system_clock.h"
 #include "http/api.h"
@@ -29,12 +30,14 @@ sigset_t hold_back_signals() {
 
 /// Until a signal says so. Meanwhile a snapshot is kept after every so many entries, so that a
 /// start is quick also when the machine went down without one.
-void wait_for_end(const sigset_t& signals, workshop::LiveState& live, Front& front) {
+void wait_for_end(const sigset_t& signals, workshop::LiveState& live, Front& front,
+                  MonthFiles& month_files) {
   constexpr timespec kLookEvery{30, 0};
   constexpr std::uint64_t kEntriesKeptAfter = 10'000;
   while (sigtimedwait(&signals, nullptr, &kLookEvery) < 0) {
     const auto kept = live.keep_after(kEntriesKeptAfter);
     front.look_after();
+    month_files.look_after();
     if (!kept) std::cerr << "benchwarden: no snapshot kept: " + kept.error().detail + "\n";
   }
 }
@@ -127,7 +130,10 @@ Exit serve(const Options& options) {
   const auto offered = offer_setup(workshop.access());
   if (!offered) return fail(offered.error());
 
-  wait_for_end(signals, workshop.ports().live, front);
+  MonthFiles month_files(options.config.report_folder, options.config.report_paper,
+                         workshop.ports());
+  month_files.look_after();
+  wait_for_end(signals, workshop.ports().live, front, month_files);
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.
   workshop.access().turn_away();
   workshop.ports().costly.close();

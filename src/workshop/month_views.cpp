@@ -15,7 +15,7 @@ using base::Json;
 using base::JsonArray;
 using base::JsonObject;
 
-constexpr int kMonthsMax = 120;
+constexpr std::size_t kMonthsMax = 120;
 
 CivilMonth month_before(CivilMonth month) {
   return base::month_of(base::add_days(base::first_day(month), -1));
@@ -75,16 +75,25 @@ base::Result<Json> closed_json(const Ports& ports, const tallies::State& state, 
                  {"entries_since", entries_since(state, month, closing->book_size)}});
 }
 
+/// From the first in which something happened, newest first.
+std::vector<CivilMonth> months_until(const tallies::State& state, CivilMonth last) {
+  const CivilMonth first = first_month(state).value_or(last);
+  std::vector<CivilMonth> months;
+  for (CivilMonth month = last; months.size() < kMonthsMax && month >= first;
+       month = month_before(month)) {
+    months.push_back(month);
+  }
+  return months;
+}
+
 }  // namespace
 
 base::Result<Json> show_months(const Ports& ports) {
   const tallies::State state = *ports.live.view();
   const base::CivilDate today = zone_of(state).date_of(ports.clock.now());
   const CivilMonth running = base::month_of(today);
-  const CivilMonth first = first_month(state).value_or(running);
   JsonArray months;
-  CivilMonth month = running;
-  for (int left = kMonthsMax; left > 0 && month >= first; --left, month = month_before(month)) {
+  for (const CivilMonth month : months_until(state, running)) {
     const auto closed = closed_json(ports, state, month);
     if (!closed) return closed.error();
     const reports::WasteMonthFigures sums = sums_of(state, month);
@@ -120,6 +129,13 @@ base::Result<Json> show_month(const Ports& ports, CivilMonth month) {
   const Json totals = reports::month_totals_json(sums);
   for (const base::JsonMember& member : *totals.object()) json.push_back(member);
   return Json(std::move(json));
+}
+
+std::vector<CivilMonth> months_over(const Ports& ports) {
+  const auto state = ports.live.view();
+  if (!first_month(*state)) return {};
+  const base::CivilDate yesterday = base::add_days(zone_of(*state).date_of(ports.clock.now()), -1);
+  return months_until(*state, month_before(base::month_of(yesterday)));
 }
 
 }  // namespace benchwarden::workshop

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <vector>
+
 #include "base/civil_date.h"
 #include "base/json.h"
 #include "base/result.h"
@@ -17,5 +19,9 @@ base::Result<base::Json> show_months(const Ports& ports);
 /// "over", "streams", "hazardous_total", "other_total", "closed"}. kNotFound for a month that has
 /// not begun.
 base::Result<base::Json> show_month(const Ports& ports, base::CivilMonth month);
+
+/// The same months, newest first, as far as they have been over for a whole day: what tablets still
+/// held at midnight has had time to come in.
+std::vector<base::CivilMonth> months_over(const Ports& ports);
 
 }  // namespace benchwarden::workshop

@@ -29,7 +29,7 @@ struct Options {
 Exit serve(const Options& options);
 
 struct ReportOptions {
-  workshop::ReportWords words{"", "pdf", "a4"};
+  workshop::ReportWords words;
   std::filesystem::path output;  ///< empty: standard output
 };
 Exit report(const Options& options, const ReportOptions& wanted);

@@ -49,7 +49,7 @@ base::Result<workshop::ReportWords, Response> read_words(const std::string& name
   const auto json = base::parse_json(request.body);
   if (!json) return problem(ProblemType::kMalformed, json.error().detail);
   if (json->object() == nullptr) return problem(ProblemType::kMalformed, "an object is needed");
-  workshop::ReportWords words{name, "pdf", "a4"};
+  workshop::ReportWords words{.name = name};
   for (const auto& [member, value] : *json->object()) {
     if (value.string() == nullptr)
       return refused_value("/" + base::pointer_token(member), member + " must be text");
@@ -67,7 +67,7 @@ base::Result<workshop::ReportWords, Response> read_words(const std::string& name
 
 Response get_report(const ApiPorts& ports, const Request& request, const Context& context,
                     const std::string& format) {
-  workshop::ReportWords words{context.part("name"), format, "a4"};
+  workshop::ReportWords words{.name = context.part("name"), .format = format};
   for (const auto& [name, value] : request.query.items()) take_word(words, name, value);
   const auto wanted = read_request(words);
   if (!wanted) return wanted.error();

@@ -15,9 +15,9 @@ enum class ReportFormat { kPdf, kHtml, kCsv, kJson, kSvg };
 
 /// A report asked for in words, as the API and the command line get it.
 struct ReportWords {
-  std::string name;
-  std::string format;
-  std::string paper;
+  std::string name = {};
+  std::string format = "pdf";
+  std::string paper = "a4";
   std::optional<std::string> month = std::nullopt;
   std::optional<std::string> year = std::nullopt;
   std::optional<std::string> subject = std::nullopt;

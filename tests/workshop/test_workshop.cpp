@@ -8,10 +8,9 @@
 namespace benchwarden::workshop {
 namespace {
 
-std::string next_id() {
-  static std::atomic<std::uint64_t> count{0};
-  return base::format_uuid(testing::id_of(++count));
-}
+std::atomic<std::uint64_t> ids_given{0};
+
+std::string next_id() { return base::format_uuid(testing::id_of(++ids_given)); }
 
 constexpr const char* kOpened = "2026-01-05T08:00:00+01:00";
 
@@ -69,6 +68,8 @@ const base::Json* step_into(const base::Json& json, const std::string& name) {
 }
 
 }  // namespace
+
+void give_ids_anew() { ids_given = 0; }
 
 base::Instant at(std::string_view rfc3339) { return base::parse_rfc3339(rfc3339)->instant; }
 

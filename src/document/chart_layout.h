@@ -22,11 +22,13 @@ struct ChartStroke {
 };
 
 enum class Anchor { kStart, kMiddle, kEnd };
+enum class Reading { kAcross, kUpwards };  ///< the latter is turned a quarter to the left
 struct ChartText {
   std::int64_t x = 0;
   std::int64_t y = 0;  ///< of the baseline
   Anchor anchor = Anchor::kStart;
   std::string text;
+  Reading reading = Reading::kAcross;
 };
 
 struct ChartLayout {

@@ -19,7 +19,9 @@ std::vector<HeadingPlace> ordered_headings(const Document& document) {
         open.pop_back();
       }
       open.push_back(heading->level);
-      places.push_back({static_cast<int>(open.size()), heading->text});
+      const std::string number = std::to_string(places.size() + 1);
+      places.push_back({static_cast<int>(open.size()), heading->text,
+                        heading->anchor.empty() ? "heading_" + number : heading->anchor});
     }
   }
   return places;

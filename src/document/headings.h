@@ -10,6 +10,7 @@ namespace benchwarden::document {
 struct HeadingPlace {
   int level = 1;  ///< 1 … 4
   std::string text;
+  std::string anchor = {};  ///< its own, or "heading_N", which no block can be given
 };
 
 /// The headings in reading order with levels that never skip one: a level-3 heading straight

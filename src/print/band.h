@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <variant>
@@ -19,6 +21,7 @@ struct TextDraw {
   Mpt size = 0;
   Weight weight = Weight::kNormal;
   std::string text;
+  bool turned = false;  ///< a quarter to the left: read upwards from its left end
 };
 
 /// A grey area, or at 100 % a black one.
@@ -39,7 +42,33 @@ struct LineDraw {
   int grey_percent = 100;  ///< 100 is black
 };
 
-using Draw = std::variant<TextDraw, FillDraw, LineDraw>;
+/// A place of the document; pages count from 0.
+struct Spot {
+  std::size_t page = 0;
+  Mpt y = 0;
+};
+
+/// An area that leads to an anchor.
+struct LinkDraw {
+  Mpt x = 0;
+  Mpt y = 0;
+  Mpt width = 0;
+  Mpt height = 0;
+  std::string anchor;
+  bool underlined = true;
+  std::optional<Spot> target = std::nullopt;  ///< known once the document is cut into pages
+};
+
+/// Stands for the number of the page an anchor is on, with dots from `x` up to it.
+struct PageNumberDraw {
+  Mpt x = 0;
+  Mpt right = 0;
+  Mpt y = 0;  ///< of the baseline
+  Mpt size = 0;
+  std::string anchor;
+};
+
+using Draw = std::variant<TextDraw, FillDraw, LineDraw, LinkDraw, PageNumberDraw>;
 
 enum class Keep { kFree, kWithNext };
 
@@ -55,6 +84,8 @@ struct Band {
   std::optional<std::size_t> frame = std::nullopt;  ///< Flow::frames drawn around it
   std::optional<document::HeadingPlace> bookmark = std::nullopt;
   bool starts_page = false;
+  std::vector<std::string> anchors = {};  ///< that lead to its top
+  std::uint64_t entry = 0;                ///< number of the entry it is about, or 0
 };
 
 /// Drawn around all bands of one frame that stand on one page.
@@ -75,10 +106,22 @@ struct Bookmark {
   Mpt y = 0;
 };
 
+struct AnchorPlace {
+  std::string anchor;
+  Mpt y = 0;
+};
+
+struct EntryPlace {
+  std::uint64_t entry = 0;
+  Mpt y = 0;
+};
+
 /// One page's text area.
 struct Page {
   std::vector<Draw> draws;
   std::vector<Bookmark> bookmarks;
+  std::vector<AnchorPlace> anchors;
+  std::vector<EntryPlace> entries;
 };
 
 }  // namespace benchwarden::print

@@ -93,6 +93,7 @@ Mpt add_figure(Band& band, const document::KeyFigure& figure, Mpt x, Mpt width,
   for (const std::string& line : type.lines(figure.value, width, value)) {
     last = type.line(line, x, top, value);
     band.draws.emplace_back(last);
+    if (!figure.link.empty()) band.draws.emplace_back(type.link_under(last, figure.link));
     top += type.line_height(value.size);
   }
   const Mpt unit_x = x + type.width_of(last.text, value.size) + points(4);

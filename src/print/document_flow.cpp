@@ -4,9 +4,13 @@
 #include <utility>
 #include <variant>
 
+#include "document/contents.h"
 #include "document/lead_in.h"
 #include "print/box_bands.h"
 #include "print/chart_bands.h"
+#include "print/checklist_bands.h"
+#include "print/contents_bands.h"
+#include "print/scan_code_bands.h"
 #include "print/table_bands.h"
 
 namespace benchwarden::print {
@@ -18,7 +22,9 @@ constexpr Mpt kCautionIndent = points(10);
 class FlowBuilder {
  public:
   FlowBuilder(const document::Document& document, const Typesetter& type)
-      : type_(type), headings_(document::ordered_headings(document)) {}
+      : type_(type),
+        headings_(document::ordered_headings(document)),
+        index_(document::find_entry_index(document)) {}
 
   void add_title(const document::Document& document) {
     const Layout& layout = type_.layout();
@@ -59,6 +65,7 @@ class FlowBuilder {
     band.keep = Keep::kWithNext;
     document::HeadingPlace place = headings_.at(next_heading_++);
     place.text = type_.printable(place.text);
+    band.anchors = {place.anchor};
     band.bookmark = std::move(place);
     flow_.bands.push_back(std::move(band));
   }
@@ -81,6 +88,15 @@ class FlowBuilder {
 
   void operator()(const document::KeyFigures& figures) { add_key_figures(flow_, figures, type_); }
   void operator()(const document::Chart& chart) { add_chart(flow_, chart, type_); }
+  void operator()(const document::BarChart& chart) { add_bar_chart(flow_, chart, type_); }
+  void operator()(const document::Checklist& list) { add_checklist(flow_, list, type_); }
+  void operator()(const document::ScanCode& code) { add_scan_code(flow_, code, type_); }
+  void operator()(const document::Contents& contents) {
+    add_contents(flow_, contents.title,
+                 document::contents_lines(contents, headings_, next_heading_, index_), type_);
+  }
+  /// Made when the pages are known; see add_entry_index.
+  void operator()(const document::EntryIndex&) {}
   void operator()(const document::NoteBox& box) { add_note_box(flow_, box, type_); }
   void operator()(const document::CautionBox& box) { add_caution_box(flow_, box, type_); }
   void operator()(const document::SignatureLine& line) { add_signature_line(flow_, line, type_); }
@@ -111,6 +127,7 @@ class FlowBuilder {
   const Typesetter& type_;
   std::vector<document::HeadingPlace> headings_;
   std::size_t next_heading_ = 0;
+  const document::EntryIndex* index_;
   Flow flow_;
   base::Status<> status_ = base::Done{};
 };

@@ -5,8 +5,12 @@
 
 #include "base/base64.h"
 #include "base/sha256.h"
+#include "document/contents.h"
 #include "document/headings.h"
 #include "print/html_chart.h"
+#include "print/html_checklist.h"
+#include "print/html_contents.h"
+#include "print/html_links.h"
 #include "print/html_style.h"
 #include "print/html_table.h"
 #include "print/html_text.h"
@@ -18,11 +22,16 @@ namespace {
 class BlockWriter {
  public:
   explicit BlockWriter(const document::Document& document)
-      : headings_(document::ordered_headings(document)) {}
+      : headings_(document::ordered_headings(document)),
+        index_(document::find_entry_index(document)),
+        links_(document) {}
 
   std::string operator()(const document::Heading& heading) {
-    const int level = headings_.at(next_heading_++).level + 1;  // the title is h1
-    return html_element("h" + std::to_string(level), heading.text) + "\n";
+    const document::HeadingPlace& place = headings_.at(next_heading_++);
+    const std::string tag = "h" + std::to_string(place.level + 1);  // the title is h1
+    const bool led_to = listed_ || !heading.anchor.empty();
+    return html_element(tag, heading.text, led_to ? "id=\"" + html_text(place.anchor) + "\"" : "") +
+           "\n";
   }
 
   std::string operator()(const document::Paragraph& paragraph) const {
@@ -41,14 +50,27 @@ class BlockWriter {
     std::string html = "<dl class=\"figures\">\n";
     for (const document::KeyFigure& figure : figures.figures) {
       html += "<div>" + html_element("dt", figure.label) + "<dd>" +
-              html_element("strong", figure.value) + " " + html_text(figure.unit) + "</dd></div>\n";
+              links_.linked(html_element("strong", figure.value), figure.link) + " " +
+              html_text(figure.unit) + "</dd></div>\n";
     }
     return figures.figures.empty() ? "" : html + "</dl>\n";
   }
 
-  std::string operator()(const document::Table& table) const { return html_table(table); }
+  std::string operator()(const document::Table& table) const { return html_table(table, links_); }
 
   std::string operator()(const document::Chart& chart) const { return html_chart(chart); }
+  std::string operator()(const document::BarChart& chart) const { return html_bar_chart(chart); }
+  std::string operator()(const document::ScanCode& code) const { return html_scan_code(code); }
+  std::string operator()(const document::Checklist& list) const { return html_checklist(list); }
+
+  std::string operator()(const document::Contents& contents) {
+    listed_ = true;  // the headings from here on
+    return html_contents(contents.title,
+                         document::contents_lines(contents, headings_, next_heading_, index_));
+  }
+  std::string operator()(const document::EntryIndex& index) const {
+    return html_entry_index(index, links_.entries());
+  }
 
   std::string operator()(const document::NoteBox& box) const {
     std::string html = "<div class=\"box\" role=\"note\">\n" + box_title(box.title);
@@ -91,6 +113,9 @@ class BlockWriter {
 
   std::vector<document::HeadingPlace> headings_;
   std::size_t next_heading_ = 0;
+  bool listed_ = false;  ///< a list of contents leads to each heading
+  const document::EntryIndex* index_;
+  HtmlLinks links_;
 };
 
 std::string page_head(const document::Document& document) {

@@ -13,6 +13,8 @@ h1{font-size:1.8rem;line-height:1.25;margin:0 0 .5rem}
 h2{font-size:1.3rem;margin:2rem 0 .5rem}
 h3{font-size:1.1rem;margin:1.5rem 0 .5rem}
 h4{font-size:1rem;margin:1.25rem 0 .5rem}
+h5{font-size:1rem;margin:1rem 0 .5rem}
+a{color:inherit}
 p{margin:.5rem 0}
 header{border-bottom:2px solid #000;padding-bottom:.5rem;margin-bottom:1rem}
 header p{margin:0}
@@ -46,6 +48,17 @@ dd strong{font-size:1.4rem}
 figure{margin:1rem 0}
 figcaption{font-weight:bold;padding:.25rem 0}
 svg{display:block;width:100%;font-family:inherit}
+figure.code svg{width:auto}
+figure.code p{margin:0}
+table.check td{width:50%}
+.answer{display:inline-block;margin-right:1.5rem}
+.write{display:inline-block;width:8rem;height:1.75rem;border-bottom:1px solid #000}
+ul.contents,ul.index{list-style:none;padding:0;margin:.5rem 0}
+ul.index{columns:6rem auto}
+.level-1{font-weight:bold;margin-top:.25rem}
+.level-2{padding-left:1.5rem}
+.level-3{padding-left:3rem}
+.level-4{padding-left:4.5rem}
 .box{border:1px solid #000;padding:.5rem .75rem;margin:1rem 0}
 .box ul{margin:.25rem 0;padding-left:1.25rem}
 .box.caution{border-left-width:6px}
@@ -61,8 +74,8 @@ th,td{padding:.15rem .3rem}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
 tr,figure,.box,p,li,dl.figures div,ul.sign{break-inside:avoid}
-tr.led,h1,h2,h3,h4,caption,thead,tbody tr:first-child,
-:is(h2,h3,h4)+p:not(:last-child){break-after:avoid}
+tr.led,h1,h2,h3,h4,h5,caption,thead,tbody tr:first-child,
+:is(h2,h3,h4,h5)+p:not(:last-child){break-after:avoid}
 tr.total{break-before:avoid}
 .new-page{break-before:page}
 }

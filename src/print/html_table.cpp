@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "print/html_text.h"
@@ -34,8 +35,11 @@ std::optional<std::size_t> places_of(const std::string& text) {
 
 class TableWriter {
  public:
-  explicit TableWriter(const document::Table& table)
-      : table_(table), places_(table.columns.size()), longest_(table.columns.size()) {
+  TableWriter(const document::Table& table, const HtmlLinks& links)
+      : table_(table),
+        links_(links),
+        places_(table.columns.size()),
+        longest_(table.columns.size()) {
     for (const document::Row& row : table.rows) {
       if (row.kind == RowKind::kNote) {
         continue;
@@ -91,24 +95,27 @@ class TableWriter {
     return html;
   }
 
-  [[nodiscard]] std::string full_row(const std::string& text, const std::string& classes) const {
-    return "<tr" + classes + ">" +
+  [[nodiscard]] std::string full_row(const std::string& text, const std::string& attributes) const {
+    return "<tr" + attributes + ">" +
            html_element("td", text, "colspan=\"" + std::to_string(table_.columns.size()) + "\"") +
            "</tr>\n";
   }
 
   [[nodiscard]] std::string row(const document::Row& row) const {
     const bool led = !row.details.empty();
+    const std::string id = links_.id_of(row);
     std::string html;
     if (row.kind == RowKind::kNote) {
-      html = full_row(row.cells.empty() ? "" : row.cells.front().text, led ? " class=\"led\"" : "");
+      html = full_row(row.cells.empty() ? "" : row.cells.front().text,
+                      id + (led ? " class=\"led\"" : ""));
     } else {
       assert(row.cells.size() == table_.columns.size());
       const bool total = row.kind == RowKind::kTotal;
-      html = total && led ? "<tr class=\"total led\">"
-             : total      ? "<tr class=\"total\">"
-             : led        ? "<tr class=\"led\">"
-                          : "<tr>";
+      const char* classes = total && led ? " class=\"total led\""
+                            : total      ? " class=\"total\""
+                            : led        ? " class=\"led\""
+                                         : "";
+      html = "<tr" + id + classes + ">";
       for (std::size_t i = 0; i < row.cells.size(); ++i) {
         html += cell(row.cells[i], i);
       }
@@ -131,7 +138,8 @@ class TableWriter {
       html += " class=\"short\"";
     }
     const bool strong = cell.emphasis == document::Emphasis::kStrong;
-    html += ">" + (strong ? html_element("strong", cell.text) : html_lines(cell.text));
+    std::string text = strong ? html_element("strong", cell.text) : html_lines(cell.text);
+    html += ">" + (cell.link.empty() ? std::move(text) : links_.linked(std::move(text), cell.link));
     return html + "</" + tag + ">";
   }
 
@@ -146,12 +154,15 @@ class TableWriter {
   }
 
   const document::Table& table_;
+  const HtmlLinks& links_;
   std::vector<std::size_t> places_;   ///< decimal places of a column, the most of its cells
   std::vector<std::size_t> longest_;  ///< characters of a column's longest cell
 };
 
 }  // namespace
 
-std::string html_table(const document::Table& table) { return TableWriter(table).write(); }
+std::string html_table(const document::Table& table, const HtmlLinks& links) {
+  return TableWriter(table, links).write();
+}
 
 }  // namespace benchwarden::print

@@ -30,10 +30,10 @@ class Measures {
     }
     return static_cast<int>(value);
   }
-  void heading_sizes(std::array<Mpt, 3>& sizes) {
+  void heading_sizes(std::array<Mpt, 4>& sizes) {
     const std::vector<std::string> texts = reader_.texts("heading_pt");
     if (texts.size() != sizes.size()) {
-      reader_.fault("heading_pt: three sizes are wanted, of levels 1 to 3");
+      reader_.fault("heading_pt: four sizes are wanted, of levels 1 to 4");
       return;
     }
     for (std::size_t i = 0; i < sizes.size(); ++i) {

@@ -14,7 +14,7 @@ struct Layout {
   Mpt margin = 0;        ///< at least 15 mm: top, right, bottom
   Mpt binding_edge = 0;  ///< at least 20 mm: left, for the punch
   Mpt title_size = 0;
-  std::array<Mpt, 3> heading_sizes{};  ///< of levels 1 … 3
+  std::array<Mpt, 4> heading_sizes{};  ///< of levels 1 … 4
   Mpt body_size = 0;                   ///< 10 … 11 pt
   Mpt small_size = 0;                  ///< at least 9 pt
   Mpt table_size = 0;                  ///< at least 9 pt

@@ -14,6 +14,10 @@ Draw moved(Draw draw, Mpt down) {
   } else if (auto* line = std::get_if<LineDraw>(&draw)) {
     line->y1 += down;
     line->y2 += down;
+  } else if (auto* link = std::get_if<LinkDraw>(&draw)) {
+    link->y += down;
+  } else if (auto* number = std::get_if<PageNumberDraw>(&draw)) {
+    number->y += down;
   }
   return draw;
 }
@@ -24,6 +28,12 @@ namespace {
 Mpt lowest(const Draw& draw) {
   if (const auto* text = std::get_if<TextDraw>(&draw)) {
     return text->y + text->size / 3;
+  }
+  if (const auto* number = std::get_if<PageNumberDraw>(&draw)) {
+    return number->y + number->size / 3;
+  }
+  if (const auto* link = std::get_if<LinkDraw>(&draw)) {
+    return link->y + link->height;
   }
   if (const auto* fill = std::get_if<FillDraw>(&draw)) {
     return fill->y + fill->height;
@@ -50,6 +60,7 @@ std::vector<Band> cut_band(const Band& band, Mpt first, Mpt next) {
       pieces.push_back(piece);
       piece.draws.clear();
       piece.bookmark.reset();
+      piece.anchors.clear();
       top = bottom;
     }
     bottom = std::max(bottom, lowest(draw));
@@ -180,6 +191,12 @@ class Cutter {
     }
     if (band.bookmark) {
       page_.bookmarks.push_back({*band.bookmark, y_});
+    }
+    for (const std::string& anchor : band.anchors) {
+      page_.anchors.push_back({anchor, y_});
+    }
+    if (band.entry != 0) {
+      page_.entries.push_back({band.entry, y_});
     }
     if (band.frame) {
       if (framed_.empty() || framed_.back().frame != *band.frame) {

@@ -5,11 +5,14 @@
 #include <variant>
 
 #include "base/text.h"
+#include "document/contents.h"
 #include "print/clean_text.h"
 #include "print/document_flow.h"
+#include "print/entry_index.h"
 #include "print/page_flow.h"
 #include "print/page_furniture.h"
 #include "print/pdf_file.h"
+#include "print/references.h"
 #include "print/typesetter.h"
 #include "print/utf8.h"
 
@@ -38,6 +41,9 @@ std::vector<Page> add_furniture(std::vector<Page> pages, const PageFurniture& fu
     }
     for (Bookmark& bookmark : page.bookmarks) {
       bookmark.y += furniture.head_height();
+    }
+    for (AnchorPlace& place : page.anchors) {
+      place.y += furniture.head_height();
     }
     append(page.draws, furniture.head(), 0);
     append(page.draws, furniture.foot(i + 1, pages.size()), furniture.head_height() + text_height);
@@ -92,7 +98,11 @@ base::Result<std::string> to_pdf(const document::Document& document, const PdfOp
   plan.text_left = layout.binding_edge;
   plan.text_top = layout.margin;
   plan.bold_percent = layout.bold_percent;
-  plan.pages = add_furniture(cut_into_pages(*flow, width, text_height), furniture, text_height);
+  std::vector<Page> pages = cut_into_pages(*flow, width, text_height);
+  const document::EntryIndex* index = document::find_entry_index(document);
+  if (index != nullptr) add_entry_index(pages, *index, type, text_height);
+  plan.pages = add_furniture(std::move(pages), furniture, text_height);
+  resolve_references(plan.pages, *font);
   return write_pdf(plan, options.font_bytes);
 }
 

@@ -6,7 +6,9 @@
 #include <cassert>
 #include <chrono>
 #include <limits>
+#include <map>
 #include <memory>
+#include <utility>
 
 #include "print/unicode_map.h"
 
@@ -14,6 +16,9 @@ namespace benchwarden::print {
 namespace {
 
 constexpr HPDF_UINT kFontBuffer = 65536;  // bytes; one piece of the stream the font is put in
+
+constexpr Mpt kUnderline = points(1) / 2;
+constexpr int kUnderlineGrey = 50;
 
 /// The library calls back on errors; throwing through its C frames is not defined everywhere, so
 /// the first error is only remembered. The library itself ignores all calls after it.
@@ -70,11 +75,9 @@ class PdfWriter {
     if (font_ == nullptr) {
       return base::Error{base::ErrorCode::kInternal, "the PDF font: " + error_text()};
     }
-    for (const Page& page : plan_.pages) {
-      add_page(page);
-      if (first_error_.code != 0) {
-        break;
-      }
+    add_pages();
+    for (std::size_t i = 0; i < pages_.size() && first_error_.code == 0; ++i) {
+      fill_page(i);
     }
     return save();
   }
@@ -130,18 +133,24 @@ class PdfWriter {
     HPDF_Stream_WriteStr(stream, unicode_map().c_str());
   }
 
-  void add_page(const Page& page) {
-    page_ = HPDF_AddPage(pdf_.get());
-    if (page_ == nullptr) {
-      return;
+  /// All of them before any is filled: links lead forwards, too.
+  void add_pages() {
+    for (std::size_t i = 0; i < plan_.pages.size() && first_error_.code == 0; ++i) {
+      HPDF_Page page = HPDF_AddPage(pdf_.get());
+      HPDF_Page_SetWidth(page, real(plan_.paper_width));
+      HPDF_Page_SetHeight(page, real(plan_.paper_height));
+      pages_.push_back(page);
     }
-    HPDF_Page_SetWidth(page_, real(plan_.paper_width));
-    HPDF_Page_SetHeight(page_, real(plan_.paper_height));
+  }
+
+  void fill_page(std::size_t number) {
+    const Page& page = plan_.pages[number];
+    page_ = pages_[number];
     for (const Draw& draw : page.draws) {
       std::visit(*this, draw);
     }
     for (const Bookmark& bookmark : page.bookmarks) {
-      add_bookmark(bookmark);
+      add_bookmark(bookmark, number);
     }
   }
 
@@ -150,19 +159,25 @@ class PdfWriter {
     return real(plan_.paper_height - plan_.text_top - y);
   }
 
-  void add_bookmark(const Bookmark& bookmark) {
+  void add_bookmark(const Bookmark& bookmark, std::size_t page) {
     const auto level = static_cast<std::size_t>(bookmark.heading.level);
     assert(level >= 1 && level < parents_.size());
     HPDF_Outline outline =
         HPDF_CreateOutline(pdf_.get(), parents_.at(level - 1), bookmark.heading.text.c_str(),
                            HPDF_GetEncoder(pdf_.get(), "UTF-8"));
-    HPDF_Destination target = HPDF_Page_CreateDestination(page_);
-    if (outline == nullptr || target == nullptr) {
-      return;
-    }
-    HPDF_Destination_SetFitH(target, y_of(bookmark.y));
-    HPDF_Outline_SetDestination(outline, target);
+    if (outline == nullptr) return;
+    HPDF_Outline_SetDestination(outline, destination({page, bookmark.y}));
     parents_.at(level) = outline;
+  }
+
+  /// One for all that lead to the same place.
+  HPDF_Destination destination(const Spot& spot) {
+    HPDF_Destination& known = destinations_[{spot.page, spot.y}];
+    if (known == nullptr) {
+      known = HPDF_Page_CreateDestination(pages_.at(spot.page));
+      HPDF_Destination_SetFitH(known, y_of(spot.y));
+    }
+    return known;
   }
 
   base::Result<std::string> save() {
@@ -192,7 +207,12 @@ class PdfWriter {
       HPDF_Page_SetLineWidth(page_, real(text.size * plan_.bold_percent / 100));
     }
     HPDF_Page_BeginText(page_);
-    HPDF_Page_TextOut(page_, x_of(text.x), y_of(text.y), text.text.c_str());
+    if (text.turned) {
+      HPDF_Page_SetTextMatrix(page_, 0, 1, -1, 0, x_of(text.x), y_of(text.y));
+      HPDF_Page_ShowText(page_, text.text.c_str());
+    } else {
+      HPDF_Page_TextOut(page_, x_of(text.x), y_of(text.y), text.text.c_str());
+    }
     HPDF_Page_EndText(page_);
   }
 
@@ -211,13 +231,29 @@ class PdfWriter {
     HPDF_Page_Stroke(page_);
   }
 
+  void operator()(const LinkDraw& link) {
+    assert(link.target && link.target->page < pages_.size());
+    const Mpt bottom = link.y + link.height;
+    if (link.underlined) {
+      (*this)(LineDraw{link.x, bottom, link.x + link.width, bottom, kUnderline, kUnderlineGrey});
+    }
+    const HPDF_Rect area = {x_of(link.x), y_of(bottom), x_of(link.x + link.width), y_of(link.y)};
+    HPDF_Annotation annotation = HPDF_Page_CreateLinkAnnot(page_, area, destination(*link.target));
+    HPDF_LinkAnnot_SetBorderStyle(annotation, 0, 0, 0);
+  }
+
+  /// resolve_references has put text in its place.
+  void operator()(const PageNumberDraw&) { assert(false); }
+
  private:
   const PdfPlan& plan_;
   FirstError first_error_;
   std::unique_ptr<HPDF_Doc_Rec, void (*)(HPDF_Doc)> pdf_;
   HPDF_Font font_ = nullptr;
-  HPDF_Page page_ = nullptr;
-  std::array<HPDF_Outline, 4> parents_{};  ///< the latest of each level; level 0 is the root
+  std::vector<HPDF_Page> pages_;
+  HPDF_Page page_ = nullptr;  ///< the one being filled
+  std::map<std::pair<std::size_t, Mpt>, HPDF_Destination> destinations_;
+  std::array<HPDF_Outline, 5> parents_{};  ///< the latest of each level; level 0 is the root
 };
 
 }  // namespace

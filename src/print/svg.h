@@ -6,8 +6,8 @@
 
 namespace benchwarden::print {
 
-/// The charts and labels of the document as one drawing, one below the other, each under its
-/// caption. "" where there is none.
+/// The charts, QR codes and labels of the document as one drawing, one below the other, each
+/// under its caption. "" where there is none.
 std::string to_svg(const document::Document& document);
 
 }  // namespace benchwarden::print

@@ -81,6 +81,8 @@ class TableSetter {
                       plain_style());
     }
     finish(band);
+    if (!row.anchor.empty()) band.anchors = {row.anchor};
+    band.entry = row.entry;
     return band;
   }
 
@@ -119,7 +121,9 @@ class TableSetter {
       const TextStyle style = strong ? strong_style() : plain_style();
       Mpt top = band.height;
       for (const std::string& line : type_.lines(cell.text, places_[i].width, style)) {
-        band.draws.emplace_back(type_.line(line, cell_x(line, i), top, style));
+        const TextDraw text = type_.line(line, cell_x(line, i), top, style);
+        band.draws.emplace_back(text);
+        if (!cell.link.empty()) band.draws.emplace_back(type_.link_under(text, cell.link));
         top += type_.line_height(size_);
       }
       bottom = std::max(bottom, top);

@@ -24,6 +24,12 @@ TextDraw Typesetter::line(std::string text, Mpt x, Mpt top, const TextStyle& sty
   return {x, top + slack / 2 + ascent, style.size, style.weight, std::move(text)};
 }
 
+LinkDraw Typesetter::link_under(const TextDraw& text, std::string anchor) const {
+  const Mpt ascent = font_.ascent(text.size);
+  return {text.x, text.y - ascent, width_of(text.text, text.size), ascent + text.size / 5,
+          std::move(anchor)};
+}
+
 void Typesetter::add_lines(Band& band, const std::vector<std::string>& lines, Mpt x,
                            const TextStyle& style) const {
   for (const std::string& text : lines) {

@@ -35,6 +35,8 @@ class Typesetter {
   [[nodiscard]] Mpt width_of(std::string_view text, Mpt size) const;
   /// One line whose line box begins at `top`.
   [[nodiscard]] TextDraw line(std::string text, Mpt x, Mpt top, const TextStyle& style) const;
+  /// The area of a line of text, as a link.
+  [[nodiscard]] LinkDraw link_under(const TextDraw& text, std::string anchor) const;
   /// Lines one below the other; `band.height` grows by them.
   void add_lines(Band& band, const std::vector<std::string>& lines, Mpt x,
                  const TextStyle& style) const;

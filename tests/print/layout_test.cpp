@@ -51,8 +51,8 @@ TEST(Layout, RefusesMeasuresNobodyCanRead) {
 TEST(Layout, NamesWhatIsMissingAndWhatIsUnknown) {
   EXPECT_THAT(faults_of(replaced("[lines]", "[rules]")), HasSubstr("[lines] is missing"));
   EXPECT_THAT(faults_of(replaced("body_pt", "bdoy_pt")), HasSubstr("bdoy_pt"));
-  EXPECT_THAT(faults_of(replaced("[\"13\", \"11\", \"10.5\"]", "[\"13\"]")),
-              HasSubstr("three sizes"));
+  EXPECT_THAT(faults_of(replaced("[\"13\", \"11.5\", \"10.5\", \"10\"]", "[\"13\"]")),
+              HasSubstr("four sizes"));
 }
 
 TEST(Layout, ReportsEveryFaultAtOnce) {

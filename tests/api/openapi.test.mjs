@@ -9,17 +9,12 @@ import { after, before, describe, test } from 'node:test';
 import { promisify } from 'node:util';
 import { document, faultsAt, operations } from './contract.mjs';
 import { call, read } from './client.mjs';
+import { newerNode } from './newer_node.mjs';
 import { drain } from './submissions.mjs';
 import { send } from './transport.mjs';
 
 const run = promisify(execFile);
 const require = createRequire(import.meta.url);
-
-/** Node as new as the linter wants it: a dependency, since Debian's is older. */
-function newerNode() {
-  const folder = dirname(require.resolve(`node-linux-${process.arch}/package.json`));
-  return join(folder, 'bin', 'node');
-}
 
 const kQuiet = { REDOCLY_TELEMETRY: 'off', REDOCLY_SUPPRESS_UPDATE_NOTICE: 'true', NO_COLOR: '1' };
 

@@ -4,6 +4,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
+import { newerNode } from './newer_node.mjs';
 
 const execute = promisify(execFile);
 
@@ -13,7 +14,8 @@ async function look(bytes, program, ...words) {
   const path = join(folder, 'report.pdf');
   await writeFile(path, bytes);
   try {
-    const { stdout } = await execute(program, words.map((word) => (word === 'FILE' ? path : word)));
+    const { stdout } = await execute(program, words.map((word) => (word === 'FILE' ? path : word)),
+      { maxBuffer: 64 * 1024 * 1024 });
     return { code: 0, text: stdout };
   } catch (failed) {
     return { code: failed.code, text: failed.stdout + failed.stderr };
@@ -41,6 +43,21 @@ export async function textOf(bytes) {
   const { code, text } = await look(bytes, 'pdftotext', '-layout', 'FILE', '-');
   if (code !== 0) throw new Error(text);
   return text.replaceAll('\u2212', '-').replace(/(\d)[\u202f\u00a0 ](?=\d{3}\b)/g, '$1');
+}
+
+/** The words of all pages in the order of the file, as poppler reads them. */
+export async function wordsOf(bytes) {
+  const { code, text } = await look(bytes, 'pdftotext', '-raw', 'FILE', '-');
+  if (code !== 0) throw new Error(text);
+  return text.split(/\s+/).filter((word) => word !== '');
+}
+
+/** What pdf.js reads in it, the reader of many browsers: see read_pdf.mjs. */
+export async function asPdfJs(bytes) {
+  const script = new URL('read_pdf.mjs', import.meta.url).pathname;
+  const { code, text } = await look(bytes, newerNode(), script, 'FILE');
+  if (code !== 0) throw new Error(text);
+  return JSON.parse(text);
 }
 
 /** {pages, width, height} in points. */

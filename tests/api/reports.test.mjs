@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { createHash } from 'node:crypto';
 import { before, describe, test } from 'node:test';
 import { bookSize, call, personOf, read, recorded } from './client.mjs';
-import { check, fonts, size, textOf } from './pdf.mjs';
+import { asPdfJs, check, fonts, size, textOf, wordsOf } from './pdf.mjs';
 import { drain, uuid } from './submissions.mjs';
 
 /** A month of the demo's own story, earlier than what other tests record. */
@@ -60,6 +60,21 @@ for (const [name, query] of Object.entries(kReports)) {
         assert.match(text, new RegExp(`page ${page.pages} of ${page.pages}`));
       });
     }
+
+    test('reads the same in pdf.js, in its language, with an outline of its headings', async () => {
+      const { bytes } = await preview(name, 'pdf', query);
+      const read_there = await asPdfJs(bytes);
+      const words = read_there.pages.flat().flatMap((text) => text.split(/\s+/))
+        .filter((word) => word !== '');
+      assert.ok(words.length > 100);
+      assert.deepEqual([...words].sort(), (await wordsOf(bytes)).sort());
+      assert.equal(read_there.language, 'en');
+      assert.equal(read_there.tagged, false, 'it claims no tags');
+      const { text } = await preview(name, 'html', query);
+      const headings = [...text.matchAll(/<h2[^>]*>([^<]+)<\/h2>/g)]
+        .map(([, heading]) => heading.replaceAll('&amp;', '&').replaceAll('&#39;', '\''));
+      assert.deepEqual(read_there.outline.map(([title]) => title), headings);
+    });
 
     test('says in HTML what it says in PDF, and loads nothing', async () => {
       const { text, headers } = await preview(name, 'html', query);

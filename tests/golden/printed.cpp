@@ -5,6 +5,7 @@
 #include <array>
 #include <cstdio>
 #include <fstream>
+#include <regex>
 
 #include "book/book_fixture.h"
 
@@ -26,7 +27,7 @@ std::string printed_text(const std::string& pdf) {
     text.append(buffer.data(), got);
   }
   EXPECT_EQ(pclose(pipe), 0) << text;
-  return text;
+  return std::regex_replace(text, std::regex("\f"), "---- end of page\n");
 }
 
 }  // namespace benchwarden::workshop

@@ -54,7 +54,8 @@ class ChecklistSetter {
  private:
   [[nodiscard]] Mpt right_x() const { return type_.width() - right_width_; }
   [[nodiscard]] Mpt answer_width(const std::string& answer) const {
-    return kTickBox + kBoxGap + type_.width_of(type_.printable(answer), style_.size);
+    const Mpt words = type_.width_of(type_.printable(answer), style_.size);
+    return kTickBox + kBoxGap + std::max(words, style_.size);
   }
 
   /// Side by side, each below the same place of the item above; on a new row where they do not fit.

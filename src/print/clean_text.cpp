@@ -9,12 +9,6 @@ bool is_control(char32_t code) {
   return (code < 0x20 && code != U'\n') || (code >= 0x7F && code < 0xA0);
 }
 
-/// Embeddings, overrides and isolates of UAX #9: they can show a text in another order than it
-/// was recorded in.
-bool turns_direction(char32_t code) {
-  return (code >= 0x202A && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069);
-}
-
 bool is_noncharacter(char32_t code) {
   return (code & 0xFFFEU) == 0xFFFEU || (code >= 0xFDD0 && code <= 0xFDEF);
 }
@@ -35,6 +29,10 @@ char32_t clean(char32_t code) {
 }
 
 }  // namespace
+
+bool turns_direction(char32_t code) {
+  return (code >= 0x202A && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069);
+}
 
 std::string clean_text(std::string_view text) {
   std::u32string codes = decode_utf8(text);

@@ -7,6 +7,10 @@
 
 namespace benchwarden::print {
 
+/// Embeddings, overrides and isolates of UAX #9: they can show a text in another order than it
+/// was recorded in.
+bool turns_direction(char32_t code);
+
 /// Text that cannot harm the page it is put on: valid UTF-8; tabs become spaces; other controls
 /// but "\n", and marks that turn the direction of what follows, become U+FFFD. A reader thus
 /// sees that something stood there.

@@ -16,11 +16,14 @@ Band contents_band(const document::ContentsLine& line, const Typesetter& type) {
   Band band;
   band.space_before = line.level == 1 ? size / 2 : 0;
   type.add_lines(band, texts, x, style);
+  const Mpt pitch = type.line_height(size);
   const Mpt baseline = std::get<TextDraw>(band.draws.back()).y;
   const Mpt end = x + type.width_of(texts.back(), size);
   band.draws.emplace_back(
       PageNumberDraw{end + size / 2, type.width(), baseline, size, line.anchor});
-  band.draws.emplace_back(LinkDraw{x, 0, type.width() - x, band.height, line.anchor, false});
+  for (Mpt top = 0; top < band.height; top += pitch) {
+    band.draws.emplace_back(LinkDraw{x, top, type.width() - x, pitch, line.anchor, false});
+  }
   return band;
 }
 

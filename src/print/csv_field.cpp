@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "print/clean_text.h"
 #include "print/utf8.h"
 
 namespace benchwarden::print {
@@ -31,13 +32,13 @@ bool starts_formula(std::string_view text) {
                      [&](std::string_view start) { return text.starts_with(start); });
 }
 
-/// Valid UTF-8 without controls but tab and line ends.
+/// Valid UTF-8 without controls but tab and line ends, and without marks of direction.
 std::string clean_field(std::string_view text) {
   std::u32string codes = decode_utf8(text);
   for (char32_t& code : codes) {
     const bool kept = code == U'\t' || code == U'\n' || code == U'\r';
     const bool control = code < 0x20 || (code >= 0x7F && code < 0xA0);
-    code = control && !kept ? kReplacement : code;
+    code = (control && !kept) || turns_direction(code) ? kReplacement : code;
   }
   return encode_utf8(codes);
 }

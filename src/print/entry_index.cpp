@@ -124,10 +124,10 @@ class IndexSetter {
   }
 
   void add_line(Band& band, const IndexLine& line, Mpt left, Mpt top) const {
-    const TextStyle style = {size_, Weight::kNormal};
     const std::string number = base::grouped_digits(std::to_string(line.entry));
     const Mpt numbers_right = left + number_width_;
-    band.draws.emplace_back(type_.line(number, numbers_right - width(number), top, style));
+    band.draws.emplace_back(
+        type_.line(number, numbers_right - width(number), top, {size_, Weight::kStrong}));
     std::string text;
     Mpt x = numbers_right + kIndexNumberGap;
     const Mpt pages_left = x;
@@ -140,7 +140,7 @@ class IndexSetter {
       x += width(part);
       text += part;
     }
-    band.draws.emplace_back(type_.line(std::move(text), pages_left, top, style));
+    band.draws.emplace_back(type_.line(std::move(text), pages_left, top, {size_, Weight::kNormal}));
   }
 
   const PagesOfEntries& entries_;

@@ -33,17 +33,20 @@ bool joins_what_precedes(char32_t code) { return code >= 0x300 && code <= 0x36F;
 /// Breaks one over-long word; the last piece is left open for what follows.
 std::vector<std::string> break_word(std::string_view word, Mpt width, Mpt size,
                                     const FontMetrics& font) {
+  constexpr Mpt kPerMille = 1000;  // the unit in which FontMetrics adds widths up
   std::vector<std::string> pieces;
   std::u32string piece;
+  Mpt per_mille = 0;
   for (const char32_t code : decode_utf8(word)) {
-    std::u32string longer = piece + code;
+    const Mpt more = font.width_of(code, kPerMille);
     if (!piece.empty() && !joins_what_precedes(code) &&
-        font.width(encode_utf8(longer), size) > width) {
+        (per_mille + more) * size / kPerMille > width) {
       pieces.push_back(encode_utf8(piece));
-      piece = code;
-    } else {
-      piece = std::move(longer);
+      piece.clear();
+      per_mille = 0;
     }
+    piece += code;
+    per_mille += more;
   }
   pieces.push_back(encode_utf8(piece));
   return pieces;

@@ -7,15 +7,16 @@ namespace {
 
 using namespace document;  // NOLINT(google-build-using-namespace): the page is made of its types
 
-constexpr std::int64_t kDayMs = 86'400'000;
+/// A day in March and one in May 2026, in ms.
+constexpr std::int64_t kFirstDay = 20'513 * std::int64_t{86'400'000};
+constexpr std::int64_t kLastDay = 20'600 * std::int64_t{86'400'000};
 
 Chart chart_saying(const std::string& text) {
   Chart chart;
   chart.caption = chart.value_label = chart.time_label = text;
-  chart.series = {
-      {text, Mark::kDot, Joined::kSolid, {{{20'513 * kDayMs, 8'000}, {20'600 * kDayMs, 4'000}}}}};
+  chart.series = {{text, Mark::kDot, Joined::kSolid, {{{kFirstDay, 8'000}, {kLastDay, 4'000}}}}};
   chart.limits = {{text, {2'000}}};
-  chart.events = {{text, {20'550 * kDayMs}}};
+  chart.events = {{text, {kLastDay}}};
   return chart;
 }
 
@@ -78,7 +79,7 @@ BarChart sample_bars(int count) {
 
 Document every_block_saying(const std::string& text) {
   Document document;
-  document.title = document.author = document.language = document.report_id = text;
+  document.title = document.author = document.language = text;
   document.subject_lines = {text};
   document.furniture.page_of = "{page} of {pages}";
   document.furniture.site = text.substr(0, 200);

@@ -1,15 +1,12 @@
 // Asks programs that are not ours what they see in the files: qpdf and the poppler tools.
 
+#include "print/pdf_outside.h"
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <unistd.h>
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
 #include <set>
 #include <vector>
 
@@ -23,26 +20,6 @@ namespace {
 using testing::ContainsRegex;
 using testing::HasSubstr;
 using testing::Not;
-
-struct Answer {
-  int exit_code = -1;
-  std::string text;
-};
-
-/// Runs a fixed command line; nothing in it comes from outside the test.
-Answer ask(const std::string& command) {
-  Answer answer;
-  FILE* pipe = popen(command.c_str(), "r");  // NOLINT(cert-env33-c): see above
-  if (pipe == nullptr) {
-    return answer;
-  }
-  std::array<char, 4096> buffer{};
-  for (std::size_t got = 0; (got = fread(buffer.data(), 1, buffer.size(), pipe)) > 0;) {
-    answer.text.append(buffer.data(), got);
-  }
-  answer.exit_code = pclose(pipe);
-  return answer;
-}
 
 /// Points from the top left of the paper.
 struct Box {
@@ -79,37 +56,6 @@ bool is_inside_margins(const Box& word) {
   return word.x_min >= 56.6 && word.x_max <= 595.3 - 42.5 && word.y_min >= 42.5 - 3 &&
          word.y_max <= 792.0 - 42.5;
 }
-
-/// A PDF in a folder of its own.
-class PdfOutside : public testing::Test {
- protected:
-  void SetUp() override {
-    const auto* info = testing::UnitTest::GetInstance()->current_test_info();
-    folder_ = std::filesystem::temp_directory_path() /
-              ("benchwarden-pdf-" + std::to_string(getpid()) + "-" + info->name());
-    std::filesystem::create_directories(folder_);
-    path_ = (folder_ / "report.pdf").string();
-  }
-  void TearDown() override { std::filesystem::remove_all(folder_); }
-
-  void write(const document::Document& document, Paper paper = Paper::kA4) {
-    const auto pdf = to_pdf(document, sample_options(paper));
-    ASSERT_TRUE(pdf) << pdf.error().detail;
-    std::ofstream(path_, std::ios::binary) << *pdf;
-    const Answer check = ask("qpdf --check " + path_ + " 2>&1");
-    EXPECT_EQ(check.exit_code, 0) << check.text;
-    EXPECT_THAT(check.text, HasSubstr("No syntax or stream encoding errors found"));
-  }
-  [[nodiscard]] Answer tool(const std::string& command) const {
-    return ask(command + " " + path_ + " 2>&1");
-  }
-  [[nodiscard]] std::string text() const {
-    return ask("pdftotext -layout " + path_ + " - 2>/dev/null").text;
-  }
-
-  std::filesystem::path folder_;
-  std::string path_;
-};
 
 TEST_F(PdfOutside, EmbedsItsOneFontWithUnicode) {
   write(sample_document());

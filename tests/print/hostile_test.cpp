@@ -36,7 +36,7 @@ std::vector<std::string> hostile_texts() {
           kPdfSyntax,
           std::string(10'000, 'W'),
           std::string(10'000, ' '),
-          std::string(500, '\n'),
+          std::string(200, '\n'),
           "=cmd|'/C x'!A1",
           "@SUM(A1)",
           "+1",
@@ -44,6 +44,13 @@ std::vector<std::string> hostile_texts() {
           "{page} {pages} {count} %s %n",
           "漢字 😀 " + sign(0x10FFFF),
           ""};
+}
+
+/// As few files as hold all of them: each is looked at by three programs.
+std::vector<std::string> hostile_texts_on_paper() {
+  return {hidden_signs(),
+          std::string(kMarkup) + " {page} {pages} {count} %s %n 漢字 😀 =cmd()\n" + kPdfSyntax,
+          std::string(10'000, ' '), std::string(200, '\n'), ""};
 }
 
 /// That no file of text may hold: controls but tabs and line ends, marks of direction, invalid
@@ -97,7 +104,7 @@ TEST(HostileText, StartsNoFormulaInCsv) {
 using HostilePdf = PdfOutside;
 
 TEST_F(HostilePdf, StaysTextInEveryKindOfBlock) {
-  for (const std::string& text : hostile_texts()) {
+  for (const std::string& text : hostile_texts_on_paper()) {
     write(every_block_saying(text));
     const Answer shown = ask("pdftotext -raw " + path_ + " - 2>&1");
     EXPECT_EQ(shown.exit_code, 0);

@@ -34,11 +34,13 @@ class BarChartBuilder {
       assert(bar.value >= 0);
       highest = std::max(highest, bar.value);
       value_signs_ = std::max(value_signs_, base::count_code_points(bar.value_text));
+      name_signs_ = std::max(name_signs_, base::count_code_points(bar.name));
       names_turned_ = names_turned_ || !fits_across(bar.name);
     }
     scale_ = value_scale(0, highest);
     values_turned_ = value_signs_ > signs_;
     value_signs_ = std::min(value_signs_, kTurnedValueMost);
+    name_signs_ = std::min(name_signs_, kTurnedNameMost);
     top_ = kChartLine + (values_turned_ ? width_of_signs(value_signs_) : kChartLine);
     bottom_ = top_ + kBarsHeight;
   }
@@ -63,7 +65,7 @@ class BarChartBuilder {
   }
 
   [[nodiscard]] std::int64_t names_height() const {
-    if (names_turned_) return width_of_signs(kTurnedNameMost);
+    if (names_turned_) return width_of_signs(name_signs_);
     std::size_t lines = 1;
     for (const Bar& bar : chart_.bars) {
       lines = std::max(lines, short_lines(bar.name, signs_).size());
@@ -104,9 +106,10 @@ class BarChartBuilder {
 
   const BarChart& chart_;
   ChartScale scale_;
-  std::int64_t pitch_;  ///< from one bar to the next
-  std::size_t signs_;   ///< that fit above or below one bar
-  std::size_t value_signs_ = 0;
+  std::int64_t pitch_;           ///< from one bar to the next
+  std::size_t signs_;            ///< that fit above or below one bar
+  std::size_t value_signs_ = 0;  ///< of the longest, as it is turned
+  std::size_t name_signs_ = 0;   ///< of the longest, as it is turned
   bool values_turned_ = false;
   bool names_turned_ = false;
   std::int64_t top_ = 0;

@@ -16,7 +16,7 @@ constexpr std::int64_t kSvgPadding = 200;        // around everything, and betwe
 constexpr std::int64_t kSvgLine = 260;           // from one line of text to the next
 constexpr std::size_t kSvgLineLength = 80;       // signs
 constexpr std::int64_t kSvgModule = 55;          // more than 2 pt at the width below
-constexpr std::string_view kSvgWidth = "182mm";  // a chart in it is as wide as on paper
+constexpr std::int64_t kUnitsOfMillimetre = 57;  // so that a chart is as wide as on paper
 
 /// Puts drawing below drawing; std::visit calls it with each block.
 class DrawingStack {
@@ -64,6 +64,10 @@ class DrawingStack {
   std::int64_t height_ = 0;
 };
 
+std::string millimetres(std::int64_t units) {
+  return std::to_string(units / kUnitsOfMillimetre) + "mm";
+}
+
 }  // namespace
 
 std::string to_svg(const document::Document& document) {
@@ -76,10 +80,11 @@ std::string to_svg(const document::Document& document) {
   const std::int64_t width = document::kChartWidth + 2 * kSvgPadding;
   const std::int64_t height = stack.height() + kSvgPadding;
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" xml:lang=\"" + language +
-                    "\" lang=\"" + language + "\" role=\"img\" width=\"" + std::string(kSvgWidth) +
-                    "\" viewBox=\"" + std::to_string(-kSvgPadding) + " " +
-                    std::to_string(-kSvgPadding) + " " + std::to_string(width) + " " +
-                    std::to_string(height) + "\"" + svg_attribute("font-size", kSvgTextSize) +
+                    "\" lang=\"" + language + "\" role=\"img\" width=\"" + millimetres(width) +
+                    "\" height=\"" + millimetres(height) + "\" viewBox=\"" +
+                    std::to_string(-kSvgPadding) + " " + std::to_string(-kSvgPadding) + " " +
+                    std::to_string(width) + " " + std::to_string(height) + "\"" +
+                    svg_attribute("font-size", kSvgTextSize) +
                     " font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n";
   svg += "<title>" + html_text(document.title) + "</title>\n<desc>" +
          html_text(base::join(document.subject_lines, "; ")) + "</desc>\n";

@@ -9,9 +9,13 @@ namespace benchwarden::document {
 
 enum class PageBreak { kNone, kBefore };
 
+/// What ends a document, so that documents bound into one can have it once.
+enum class SectionRole { kBody, kSignature, kCautions, kMethods };
+
 struct Section {
   std::vector<Block> blocks;
   PageBreak page_break = PageBreak::kNone;
+  SectionRole role = SectionRole::kBody;
 };
 
 /// What stands on every page, in words ready to print. All texts of a page come from here, so

@@ -1,8 +1,6 @@
 #include "findings/finding.h"
 
 namespace benchwarden::findings {
-namespace {
-
 std::string_view word(Severity severity) {
   switch (severity) {
     case Severity::kNote:
@@ -10,12 +8,24 @@ std::string_view word(Severity severity) {
     case Severity::kDue:
       return "due";
     case Severity::kOver:
-      return "over";
+      break;
   }
-  return "";
+  return "over";
 }
 
-}  // namespace
+std::string_view word(Confidence confidence) {
+  switch (confidence) {
+    case Confidence::kTextSeen:
+      return "text-seen";
+    case Confidence::kOwnRule:
+      return "own-rule";
+    case Confidence::kSecondHand:
+      return "second-hand";
+    case Confidence::kFromMemory:
+      break;
+  }
+  return "from-memory";
+}
 
 std::string_view part_of(const Values& values) {
   for (const auto& [name, shown] : values) {

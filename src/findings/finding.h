@@ -91,6 +91,11 @@ struct Judgement {
   std::vector<Retained> retained;
 };
 
+/// "over", "due", "note".
+std::string_view word(Severity severity);
+/// "text-seen", "own-rule", "second-hand", "from-memory".
+std::string_view word(Confidence confidence);
+
 /// Which of several things about one subject it is, by the value "which": a document, a container,
 /// a word of a list. "" where the subject is all there is.
 std::string_view part_of(const Values& values);

@@ -4,13 +4,28 @@
 #include <utility>
 
 #include "base/text.h"
+#include "reports/number_text.h"
 
 namespace benchwarden::reports {
 
-document::Section titled_section(const std::string& heading, Blocks blocks) {
+namespace {
+
+document::SectionRole role_of(std::string_view id) {
+  if (id == "signature") return document::SectionRole::kSignature;
+  if (id == "cautions") return document::SectionRole::kCautions;
+  if (id == "methods") return document::SectionRole::kMethods;
+  return document::SectionRole::kBody;
+}
+
+}  // namespace
+
+document::Section titled_section(const ReportWording& wording, std::string_view report,
+                                 const std::string& id, Blocks blocks) {
   document::Section section;
+  section.role = role_of(id);
   section.blocks = std::move(blocks);
-  section.blocks.insert(section.blocks.begin(), document::Heading{1, heading});
+  section.blocks.insert(section.blocks.begin(),
+                        document::Heading{1, wording.section(report, id), id});
   return section;
 }
 
@@ -23,6 +38,20 @@ Blocks caution_blocks(const ReportDefinition& definition, const ReportData& data
     const std::string sources = base::join(box.sources, data.wording.text("word.row_mark"));
     box.sources = {data.wording.text("cautions.source", {{"source", sources}})};
     blocks.emplace_back(std::move(box));
+  }
+  return blocks;
+}
+
+Blocks method_blocks_of(const Frame& frame, const ReportWording& wording,
+                        const std::vector<std::string>& own) {
+  std::vector<std::string> said = own;
+  said.push_back(wording.text("methods.register", {{"size", count_text(frame.book_size)}}));
+  said.push_back(wording.text("methods.no_verdict"));
+  said.push_back(tree_head_line(frame, wording));
+  for (std::string& line : pack_lines(frame, wording)) said.push_back(std::move(line));
+  Blocks blocks;
+  for (std::string& text : said) {
+    blocks.emplace_back(document::Paragraph{std::move(text), document::ParagraphStyle::kSmall});
   }
   return blocks;
 }

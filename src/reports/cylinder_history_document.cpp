@@ -39,7 +39,7 @@ document::Document cylinder_history_document(const CylinderHistoryFigures& figur
       data.wording.text("page.period_cylinder", {{"cylinder", figures.history.id}}));
   for (const SectionDefinition& section : definition.sections) {
     document.sections.push_back(
-        titled_section(data.wording.section(definition.id, section.id),
+        titled_section(data.wording, definition.id, section.id,
                        blocks_of(figures, parts, definition, section, data)));
   }
   return document;

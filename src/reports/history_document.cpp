@@ -194,21 +194,10 @@ Blocks change_blocks(const HistoryParts& parts, const SectionDefinition& section
 }
 
 Blocks history_method_blocks(const HistoryParts& parts, const std::vector<std::string>& own) {
-  const ReportWording& wording = parts.wording;
   std::vector<std::string> said{
-      wording.text("methods.order", {{"zone", parts.figures.frame.zone}})};
+      parts.wording.text("methods.order", {{"zone", parts.figures.frame.zone}})};
   said.insert(said.end(), own.begin(), own.end());
-  said.push_back(
-      wording.text("methods.register", {{"size", count_text(parts.figures.frame.book_size)}}));
-  said.push_back(wording.text("methods.no_verdict"));
-  said.push_back(tree_head_line(parts.figures.frame, wording));
-  for (std::string& line : pack_lines(parts.figures.frame, wording))
-    said.push_back(std::move(line));
-  Blocks blocks;
-  for (std::string& text : said) {
-    blocks.push_back(document::Paragraph{std::move(text), document::ParagraphStyle::kSmall});
-  }
-  return blocks;
+  return method_blocks_of(parts.figures.frame, parts.wording, said);
 }
 
 document::Document history_document(const HistoryParts& parts, const ReportDefinition& definition,

@@ -69,6 +69,14 @@ constexpr std::array kColumns{
     KnownColumn{"error_bar", Align::kDecimal, "bar", 1},
     KnownColumn{"limit_bar", Align::kDecimal, "bar", 1},
     KnownColumn{"beyond_limit"},
+    // findings-list
+    KnownColumn{"sentence"},
+    KnownColumn{"measured"},
+    KnownColumn{"limit"},
+    KnownColumn{"since", Align::kNumber},
+    KnownColumn{"due_day", Align::kNumber},
+    KnownColumn{"source"},
+    KnownColumn{"done"},
 };
 
 constexpr std::array<std::string_view, 9> kStreams{"stream",      "low_code",    "hazardous",
@@ -112,7 +120,20 @@ constexpr std::array<std::string_view, 8> kGaugeCourse{
 constexpr std::array<std::string_view, 4> kInspections{"entry", "checked_at", "result", "person"};
 constexpr std::array<std::string_view, 4> kChanges{"entry", "occurred_at", "act", "person"};
 
+constexpr std::array<std::string_view, 5> kFindings{"sentence", "measured", "limit", "since",
+                                                    "due_day"};
+constexpr std::array<std::string_view, 4> kCalendar{"due_day", "sentence", "source", "done"};
+constexpr std::array<std::string_view, 4> kPlanned{"due_day", "sentence", "entry", "done"};
+
 constexpr std::array kSections{
+    KnownSection{"findings-list", "figures", {}},
+    KnownSection{"findings-list", "over", kFindings},
+    KnownSection{"findings-list", "due", kFindings},
+    KnownSection{"findings-list", "note", kFindings},
+    KnownSection{"findings-list", "calendar", kCalendar},
+    KnownSection{"findings-list", "planned", kPlanned},
+    KnownSection{"findings-list", "signature", {}},
+    KnownSection{"findings-list", "methods", {}},
     KnownSection{"waste-month", "figures", {}},
     KnownSection{"waste-month", "streams", kStreams},
     KnownSection{"waste-month", "levels", kLevels},

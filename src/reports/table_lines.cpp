@@ -1,6 +1,7 @@
 #include "reports/table_lines.h"
 
 #include <algorithm>
+#include <charconv>
 
 #include "quantities/units.h"
 #include "reports/course_json.h"
@@ -41,12 +42,22 @@ document::Cell written(const CellValue& value, int places) {
   return {number_text(to_printed(*value.millionths), kPrintedPlacesMax), exact};
 }
 
+/// A line about an entry has its number in the column of that name, printed or not.
+std::uint64_t entry_of(const TableLine& line) {
+  std::uint64_t entry = 0;
+  const CellValue* cell = find_cell(line, "entry");
+  if (cell == nullptr || !cell->raw) return 0;
+  const char* end = cell->raw->data() + cell->raw->size();
+  return std::from_chars(cell->raw->data(), end, entry).ptr == end ? entry : 0;
+}
+
 document::Row row_of(const TableLine& line, const std::vector<const KnownColumn*>& columns,
                      const std::vector<int>& places) {
   document::Row row;
   row.kind = line.kind;
   row.details = line.details;
   row.name = line.name;
+  row.entry = entry_of(line);
   for (std::size_t i = 0; i < columns.size(); ++i) {
     const CellValue* value = find_cell(line, columns[i]->name);
     document::Cell cell = value == nullptr ? document::Cell{} : written(*value, places[i]);

@@ -30,7 +30,8 @@ CellValue no_cell(const ReportWording& wording);
 CellValue number_or_none(const std::optional<std::int64_t>& millionths,
                          const ReportWording& wording);
 
-/// One row by names of columns; a column it does not name stays blank.
+/// One row by names of columns; a column it does not name stays blank. "entry" makes it a row about
+/// that entry, also where the table has no such column.
 struct TableLine {
   std::map<std::string_view, CellValue> cells;
   document::RowKind kind = document::RowKind::kNormal;

@@ -40,7 +40,7 @@ document::Document tool_history_document(const ToolHistoryFigures& figures,
                         {{"thing", figures.history.id}}));
   for (const SectionDefinition& section : definition.sections) {
     document.sections.push_back(
-        titled_section(data.wording.section(definition.id, section.id),
+        titled_section(data.wording, definition.id, section.id,
                        blocks_of(figures, parts, definition, section, data)));
   }
   return document;

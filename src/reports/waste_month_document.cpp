@@ -234,7 +234,7 @@ document::Document waste_month_document(const WasteMonthFigures& figures, const 
   document.subject_lines = subject_lines(parts);
   for (const SectionDefinition& section : definition.sections) {
     document.sections.push_back(
-        titled_section(data.wording.section(kReport, section.id), blocks_of(parts, section, data)));
+        titled_section(data.wording, kReport, section.id, blocks_of(parts, section, data)));
   }
   return document;
 }

@@ -100,15 +100,21 @@ std::uint64_t newest_about_all(const tallies::State& state) {
   return newest;
 }
 
+struct DueWanted {
+  Persons persons = Persons::kById;
+  int days_ahead = kDueDaysAhead;
+};
+
 /// What the rules ask for up to a day, and the number of the newest entry behind it.
 using Asked = std::vector<std::pair<DueItem, std::uint64_t>>;
-base::Result<Asked> asked_by_rules(const Ports& ports, Persons persons, base::CivilDate last) {
-  const NameBook* names = persons == Persons::kByName ? &ports.names : nullptr;
-  const auto state = ports.live.view();
-  const auto said = judge(ports, *state, ports.clock.now());
+base::Result<Asked> asked_by_rules(const Ports& ports, const tallies::State& state,
+                                   base::Instant moment, const DueWanted& wanted) {
+  const NameBook* names = wanted.persons == Persons::kByName ? &ports.names : nullptr;
+  const auto said = judge(ports, state, moment);
   if (!said) return said.error();
+  const base::CivilDate last = base::add_days(zone_of(state).date_of(moment), wanted.days_ahead);
   Asked asked;
-  const std::uint64_t of_all = newest_about_all(*state);
+  const std::uint64_t of_all = newest_about_all(state);
   for (const findings::DueItem& one : said->due) {
     if (one.day > last) continue;
     DueItem item{
@@ -116,21 +122,18 @@ base::Result<Asked> asked_by_rules(const Ports& ports, Persons persons, base::Ci
         one.authority.rule,
         subject_text(one.subject),
         std::string(findings::part_of(one.values)),
-        sentence_of(ports.definitions, *state, one.subject, one.says + "-due", one.values, names),
+        sentence_of(ports.definitions, state, one.subject, one.says + "-due", one.values, names),
         one.authority.citation,
         std::nullopt,
         one.authority.confidence,
         {}};
-    asked.emplace_back(std::move(item), std::max(of_all, newest_about(*state, one.subject)));
+    asked.emplace_back(std::move(item), std::max(of_all, newest_about(state, one.subject)));
   }
   return asked;
 }
 
-base::Status<> add_due_by_rules(const Ports& ports, Persons persons, base::CivilDate last,
-                                std::vector<DueItem>& items) {
-  auto asked = asked_by_rules(ports, persons, last);
-  if (!asked) return asked.error();
-  for (auto& [item, newest] : *asked) {
+base::Status<> add_due_by_rules(const Ports& ports, Asked asked, std::vector<DueItem>& items) {
+  for (auto& [item, newest] : asked) {
     const auto entry = ports.book.entry(newest);
     if (!entry) return entry.error();
     item.last_changed = entry->recorded_at;
@@ -144,16 +147,16 @@ base::Json confidence_json(const DueItem& item) {
 }
 
 /// The collections that were planned and of which nothing was taken yet.
-base::Status<> add_planned(const Ports& ports, std::vector<DueItem>& items) {
+std::vector<Plan> open_plans(const tallies::State& state) {
   std::vector<Plan> plans;
-  std::uint64_t size = 0;
-  {
-    const auto state = ports.live.view();
-    size = state->size();
-    for (const auto& [collection, stages] : state->collections()) {
-      if (auto plan = open_plan(*state, collection, stages)) plans.push_back(*std::move(plan));
-    }
+  for (const auto& [collection, stages] : state.collections()) {
+    if (auto plan = open_plan(state, collection, stages)) plans.push_back(*std::move(plan));
   }
+  return plans;
+}
+
+base::Status<> add_planned(const Ports& ports, const std::vector<Plan>& plans, std::uint64_t size,
+                           std::vector<DueItem>& items) {
   for (const Plan& plan : plans) {
     auto item = due_of(ports, plan, size);
     if (!item) return item.error();
@@ -162,19 +165,43 @@ base::Status<> add_planned(const Ports& ports, std::vector<DueItem>& items) {
   return base::Done{};
 }
 
-}  // namespace
+/// What the state tells of what is due; the book has the rest.
+struct DueTold {
+  std::vector<Plan> plans;
+  base::Result<Asked> asked;
+  std::uint64_t size = 0;
+};
 
-base::Result<std::vector<DueItem>> due_items(const Ports& ports, Persons persons, int days_ahead) {
+DueTold told_by(const Ports& ports, const tallies::State& state, base::Instant moment,
+                const DueWanted& wanted) {
+  return {open_plans(state), asked_by_rules(ports, state, moment, wanted), state.size()};
+}
+
+base::Result<std::vector<DueItem>> items_of(const Ports& ports, DueTold told) {
+  if (!told.asked) return told.asked.error();
   std::vector<DueItem> items;
-  const auto planned = add_planned(ports, items);
+  const auto planned = add_planned(ports, told.plans, told.size, items);
   if (!planned) return planned.error();
-  const base::CivilDate last = base::add_days(today(ports), days_ahead);
-  const auto by_rules = add_due_by_rules(ports, persons, last, items);
+  const auto by_rules = add_due_by_rules(ports, *std::move(told.asked), items);
   if (!by_rules) return by_rules.error();
   std::sort(items.begin(), items.end(), [](const DueItem& a, const DueItem& b) {
     return std::tie(a.day, a.rule, a.subject, a.part) < std::tie(b.day, b.rule, b.subject, b.part);
   });
   return items;
+}
+
+}  // namespace
+
+base::Result<std::vector<DueItem>> due_items(const Ports& ports, Persons persons, int days_ahead) {
+  // The view is let go before the book is read, so that who records waits for no disk.
+  DueTold told = told_by(ports, *ports.live.view(), ports.clock.now(), {persons, days_ahead});
+  return items_of(ports, std::move(told));
+}
+
+base::Result<std::vector<DueItem>> due_items_at(const Ports& ports, const tallies::State& state,
+                                                base::Instant moment, Persons persons,
+                                                int days_ahead) {
+  return items_of(ports, told_by(ports, state, moment, {persons, days_ahead}));
 }
 
 base::Result<base::Json> show_due(const Ports& ports) {

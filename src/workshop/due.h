@@ -39,6 +39,10 @@ inline constexpr int kDueDaysAhead = 400;
 enum class Persons { kById, kByName };
 base::Result<std::vector<DueItem>> due_items(const Ports& ports, Persons persons,
                                              int days_ahead = kDueDaysAhead);
+/// The same of one state at one moment, whatever was recorded since.
+base::Result<std::vector<DueItem>> due_items_at(const Ports& ports, const tallies::State& state,
+                                                base::Instant moment, Persons persons,
+                                                int days_ahead = kDueDaysAhead);
 
 /// {"today", "items": [{"day", "rule", "subject", "part", "sentence", "citation", "confidence",
 /// "entry"}]}, for who is signed in

@@ -7,6 +7,7 @@
 #include "base/sha256.h"
 #include "base/uuid.h"
 #include "print/icalendar.h"
+#include "reports/source_words.h"
 #include "workshop/due.h"
 
 namespace benchwarden::workshop {
@@ -24,20 +25,6 @@ std::string uid_of(const std::string& book_id, const DueItem& item) {
   id.bytes[6] = static_cast<std::uint8_t>(0x80U | (id.bytes[6] & 0x0FU));
   id.bytes[8] = static_cast<std::uint8_t>(0x80U | (id.bytes[8] & 0x3FU));
   return base::format_uuid(id);
-}
-
-/// What asks for it, and where its figures are not from the text itself, that they are not.
-std::string citation_of(const reports::ReportWording& wording, const DueItem& item) {
-  if (item.confidence == findings::Confidence::kOwnRule) {
-    return wording.text("due.own_rule", {{"citation", item.citation}});
-  }
-  if (item.confidence == findings::Confidence::kFromMemory) {
-    return wording.text("due.from_memory", {{"citation", item.citation}});
-  }
-  if (item.confidence == findings::Confidence::kSecondHand) {
-    return wording.text("due.second_hand", {{"citation", item.citation}});
-  }
-  return item.citation;
 }
 
 std::string calendar_name(const Ports& ports) {
@@ -61,8 +48,10 @@ base::Result<std::string> due_calendar(const Ports& ports) {
     if (!first) return first.error();
     const std::string book_id = base::format_uuid(first->content.id);
     for (const DueItem& item : *due) {
-      items.push_back({uid_of(book_id, item), item.day, item.sentence,
-                       citation_of(ports.definitions.reports.wording, item), item.last_changed});
+      items.push_back(
+          {uid_of(book_id, item), item.day, item.sentence,
+           reports::source_words(ports.definitions.reports.wording, item.citation, item.confidence),
+           item.last_changed});
     }
   }
   return print::to_icalendar(calendar_name(ports), items);

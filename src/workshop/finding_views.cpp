@@ -1,12 +1,11 @@
 #include "workshop/finding_views.h"
 
 #include <algorithm>
-#include <map>
 #include <utility>
 
 #include "forms/submission.h"
-#include "tallies/facts.h"
 #include "workshop/chain.h"
+#include "workshop/named_findings.h"
 #include "workshop/seen_from.h"
 
 namespace benchwarden::workshop {
@@ -16,33 +15,12 @@ using base::Json;
 using base::JsonArray;
 using base::JsonObject;
 
-std::string_view severity_word(findings::Severity severity) {
-  if (severity == findings::Severity::kNote) return "note";
-  return severity == findings::Severity::kDue ? "due" : "over";
-}
-
 Json values_json(const findings::Values& values) {
   JsonObject json;
   for (const auto& [name, shown] : values) {
     json.emplace_back(name, JsonObject{{"value", shown.value}, {"unit", shown.unit}});
   }
   return json;
-}
-
-/// Entries of a kind that name a finding, by the key they name; none whose day `until` has come.
-std::map<std::string, std::uint64_t, std::less<>> named_in(const tallies::State& state,
-                                                           std::string_view kind,
-                                                           base::CivilDate today) {
-  std::map<std::string, std::uint64_t, std::less<>> by_key;
-  for (const tallies::Record& record : state.records("", kind)) {
-    if (record.struck) continue;
-    const entries::Fields fields = record.fields();
-    const std::string key(tallies::word(fields, "finding"));
-    const auto* until = entries::find_field_as<base::CivilDate>(fields, "until");
-    by_key.erase(key);
-    if (until == nullptr || today < *until) by_key.emplace(key, record.seq);
-  }
-  return by_key;
 }
 
 class FindingRenderer {
@@ -54,14 +32,14 @@ class FindingRenderer {
         names_(names),
         state_(state),
         zone_(zone_of(state)),
-        acknowledged_(named_in(state, "finding-acknowledged", zone_.date_of(now))),
-        closed_(named_in(state, "action-closed", zone_.date_of(now))) {}
+        acknowledged_(entries_naming_findings(state, "finding-acknowledged", zone_.date_of(now))),
+        closed_(entries_naming_findings(state, "action-closed", zone_.date_of(now))) {}
 
   [[nodiscard]] Json finding(const findings::Finding& one) const {
     const std::string key = findings::key_of(one);
     JsonObject json{
         {"key", key},
-        {"severity", severity_word(one.severity)},
+        {"severity", word(one.severity)},
         {"subject", subject_text(one.subject)},
         {"sentence", sentence_of(definitions_, state_, one.subject, one.says, one.values, names_)},
         {"since", base::format_rfc3339(zone_.local(one.since))},
@@ -88,8 +66,7 @@ class FindingRenderer {
     return {entries.begin(), entries.end()};
   }
 
-  static Json entry_of(const std::map<std::string, std::uint64_t, std::less<>>& by_key,
-                       const std::string& key) {
+  static Json entry_of(const EntryByFinding& by_key, const std::string& key) {
     const auto found = by_key.find(key);
     return found == by_key.end() ? Json(nullptr) : Json(found->second);
   }
@@ -98,8 +75,8 @@ class FindingRenderer {
   const NameBook* names_;
   const tallies::State& state_;
   base::Zone zone_;
-  std::map<std::string, std::uint64_t, std::less<>> acknowledged_;
-  std::map<std::string, std::uint64_t, std::less<>> closed_;
+  EntryByFinding acknowledged_;
+  EntryByFinding closed_;
 };
 
 JsonArray packs_json(const rules::RuleBook& book) {

@@ -46,7 +46,7 @@ base::Result<FindingWording, base::FileFaults> FindingWording::load(const base::
   return wording;
 }
 
-std::string FindingWording::shown(const findings::Shown& value, bool comma) const {
+std::string FindingWording::shown(const findings::Shown& value, const ShownIn& shown_in) const {
   if (value.unit.empty()) return value.value;
   const quantities::Unit* unit = quantities::find_unit(value.unit);
   const auto span = units_.find(value.unit);
@@ -54,6 +54,7 @@ std::string FindingWording::shown(const findings::Shown& value, bool comma) cons
       unit != nullptr ? forms::shown_amount(value.value, *unit)
                       : value.value + "\u00A0" + (span == units_.end() ? value.unit : span->second);
   // The number comes first, so that the first point is its own.
+  const bool comma = shown_in.number_format == "comma";
   if (comma && value.value.find('.') != std::string::npos) text[text.find('.')] = ',';
   return text;
 }
@@ -64,7 +65,6 @@ std::string FindingWording::sentence(std::string_view says, std::string_view nam
   const auto found = sentences_.find(says);
   if (found == sentences_.end()) return std::string(says);
   const findings::Values told = in_site_units(values, shown_in);
-  const bool comma = shown_in.number_format == "comma";
   std::string filled;
   std::string_view rest = found->second;
   for (std::size_t open = rest.find('{'); open != std::string_view::npos; open = rest.find('{')) {
@@ -74,7 +74,7 @@ std::string FindingWording::sentence(std::string_view says, std::string_view nam
     rest = rest.substr(close + 1);
     std::string text = wanted == "name" ? std::string(name) : "{" + std::string(wanted) + "}";
     for (const auto& [key, value] : told) {
-      if (key == wanted) text = shown(value, comma);
+      if (key == wanted) text = shown(value, shown_in);
     }
     filled += text;
   }

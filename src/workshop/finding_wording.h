@@ -22,12 +22,12 @@ class FindingWording {
   /// in the sentence. The key itself where there is no sentence for it.
   [[nodiscard]] std::string sentence(std::string_view says, std::string_view name,
                                      const findings::Values& values, const ShownIn& shown_in) const;
+  /// One value as a sentence has it, in the unit it comes in.
+  [[nodiscard]] std::string shown(const findings::Shown& value, const ShownIn& shown_in) const;
   [[nodiscard]] bool has(std::string_view says) const { return sentences_.contains(says); }
 
  private:
   FindingWording() = default;
-  [[nodiscard]] std::string shown(const findings::Shown& value, bool comma) const;
-
   std::map<std::string, std::string, std::less<>> sentences_;
   std::map<std::string, std::string, std::less<>> units_;  ///< of spans: "d" -> "days"
 };

@@ -89,6 +89,13 @@ std::string sentence_of(const Definitions& definitions, const tallies::State& st
                                               shown_in_of(state));
 }
 
+std::string value_text(const Definitions& definitions, const tallies::State& state,
+                       const findings::Shown& value) {
+  findings::Shown labelled = value;
+  if (!labelled.field.empty()) labelled.value = label_in_sentence(definitions, labelled);
+  return definitions.finding_wording.shown(labelled, shown_in_of(state));
+}
+
 std::string subject_text(const findings::Subject& subject) {
   return subject.thing_class.empty() ? "workshop/site" : subject.thing_class + "/" + subject.id;
 }
@@ -101,20 +108,6 @@ base::JsonObject authority_json(const findings::Authority& authority) {
           {"says", authority.sentence},
           {"citation", authority.citation},
           {"confidence", word(authority.confidence)}};
-}
-
-std::string_view word(findings::Confidence confidence) {
-  switch (confidence) {
-    case findings::Confidence::kTextSeen:
-      return "text-seen";
-    case findings::Confidence::kOwnRule:
-      return "own-rule";
-    case findings::Confidence::kSecondHand:
-      return "second-hand";
-    case findings::Confidence::kFromMemory:
-      return "from-memory";
-  }
-  return "from-memory";
 }
 
 }  // namespace benchwarden::workshop

@@ -37,11 +37,12 @@ base::Result<findings::Judgement> judge(const Ports& ports, const tallies::State
 std::string sentence_of(const Definitions& definitions, const tallies::State& state,
                         const findings::Subject& subject, std::string_view says,
                         const findings::Values& values, const NameBook* names = nullptr);
+/// One value as such a sentence has it: "205 L", "90 days"; in the unit it came in.
+std::string value_text(const Definitions& definitions, const tallies::State& state,
+                       const findings::Shown& value);
 /// "container/w1"; "workshop/site" for the workshop as a whole.
 std::string subject_text(const findings::Subject& subject);
 /// {"rule", "pack", "pack_edition", "pack_digest", "says", "citation", "confidence"}
 base::JsonObject authority_json(const findings::Authority& authority);
-/// "text-seen", "second-hand", "from-memory".
-std::string_view word(findings::Confidence confidence);
 
 }  // namespace benchwarden::workshop

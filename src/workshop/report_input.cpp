@@ -190,4 +190,24 @@ base::Result<ReportInput> history_input(const Ports& ports, const findings::Subj
   return complete(ports, std::move(state), std::move(checks), std::move(changes));
 }
 
+base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds,
+                                      const std::optional<Days>& days) {
+  tallies::State state = *ports.live.view();
+  const base::Zone zone = zone_of(state);
+  std::vector<book::Selection> selections;
+  for (const std::string& kind : kinds) {
+    book::Selection selection;
+    selection.kind = kind;
+    selection.known_at = state.size();
+    if (days) {
+      selection.from = zone.start_of(days->from);
+      selection.until = zone.start_of(base::add_days(days->to, 1));
+    }
+    selections.push_back(std::move(selection));
+  }
+  auto entries = gather(ports, selections);
+  if (!entries) return entries.error();
+  return complete(ports, std::move(state), *std::move(entries), {});
+}
+
 }  // namespace benchwarden::workshop

@@ -1,12 +1,14 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "findings/finding.h"
 #include "reports/input.h"
 #include "reports/month_closing.h"
 #include "workshop/ports.h"
+#include "workshop/report_request.h"
 
 namespace benchwarden::workshop {
 
@@ -26,5 +28,10 @@ base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth
 /// `check_kind`: the kind of the entries that are checks of the thing.
 base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,
                                         std::string_view check_kind);
+
+/// With every entry of these kinds in book order, of all times or of those days by when it
+/// occurred; for corrections the entries they correct.
+base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds,
+                                      const std::optional<Days>& days = std::nullopt);
 
 }  // namespace benchwarden::workshop

@@ -14,6 +14,7 @@ constexpr std::array<std::string_view, 2> kTools{"tool", "gauge"};
 constexpr std::array kReportKinds = {
     ReportKind{"cylinder-history", About::kSubject, kCylinder, false, Issuing::kIssued,
                make_cylinder_history},
+    ReportKind{"findings-list", About::kWorkshop, {}, false, Issuing::kIssued, make_findings_list},
     ReportKind{"tool-history", About::kSubject, kTools, false, Issuing::kIssued, make_tool_history},
     ReportKind{"waste-month", About::kMonth, {}, false, Issuing::kIssued, make_waste_month},
 };

@@ -7,6 +7,7 @@
 namespace benchwarden::workshop {
 
 base::Result<MadeReport> make_cylinder_history(const Ports& ports, const ReportRequest& request);
+base::Result<MadeReport> make_findings_list(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_tool_history(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_waste_month(const Ports& ports, const ReportRequest& request);
 

@@ -14,33 +14,33 @@ constexpr int kLevelMax = 4;
 /// Makes the names of one part its own.
 class Renamer {
  public:
-  explicit Renamer(const std::string& anchor) : anchor_(anchor) {}
+  explicit Renamer(const Part& part) : part_(part) {}
 
   void operator()(Heading& heading) const {
     heading.level = std::min(heading.level + 1, kLevelMax);
-    put_before(heading.anchor, "-");
+    set_apart(heading.anchor);
   }
   void operator()(KeyFigures& figures) const {
-    put_before(figures.name, "/");
-    for (KeyFigure& figure : figures.figures) put_before(figure.link, "-");
+    figures.name = part_.name + "/" + figures.name;
+    for (KeyFigure& figure : figures.figures) set_apart(figure.link);
   }
   void operator()(Table& table) const {
-    if (table.name.empty()) table.name = table.caption;
-    put_before(table.name, "/");
+    table.name = part_.name + "/" + (table.name.empty() ? table.caption : table.name);
     for (Row& row : table.rows) {
-      put_before(row.anchor, "-");
-      for (Cell& cell : row.cells) put_before(cell.link, "-");
+      set_apart(row.anchor);
+      for (Cell& cell : row.cells) set_apart(cell.link);
     }
   }
   template <class Other>
   void operator()(Other& /*block*/) const {}
 
  private:
-  void put_before(std::string& name, const char* between) const {
-    if (!name.empty()) name = anchor_ + between + name;
+  /// Of an anchor or a link; none stays none.
+  void set_apart(std::string& anchor) const {
+    if (!anchor.empty()) anchor = part_.anchor + "-" + anchor;
   }
 
-  const std::string& anchor_;
+  const Part& part_;
 };
 
 bool is_of_the_whole(const Block& block) {
@@ -66,7 +66,7 @@ std::vector<Block> opening(const Part& part, const std::vector<std::string>& tol
 
 std::vector<Section> body_of(Part& part, const std::vector<std::string>& told) {
   std::vector<Section> sections{{opening(part, told), PageBreak::kBefore}};
-  const Renamer renamer(part.anchor);
+  const Renamer renamer(part);
   for (Section& section : part.document.sections) {
     if (section.role != SectionRole::kBody) continue;
     std::erase_if(section.blocks, is_of_the_whole);

@@ -122,10 +122,15 @@ base::Result<ReportDefinitions, base::FileFaults> ReportDefinitions::load(
   return definitions;
 }
 
-const ReportDefinition& ReportDefinitions::get(std::string_view id) const {
+const ReportDefinition* ReportDefinitions::find(std::string_view id) const {
   const auto found = std::find_if(all_.begin(), all_.end(),
                                   [&](const ReportDefinition& report) { return report.id == id; });
-  assert(found != all_.end());
+  return found == all_.end() ? nullptr : &*found;
+}
+
+const ReportDefinition& ReportDefinitions::get(std::string_view id) const {
+  const ReportDefinition* found = find(id);
+  assert(found != nullptr);
   return *found;
 }
 

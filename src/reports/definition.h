@@ -33,6 +33,8 @@ class ReportDefinitions {
                                                                 const Cautions& cautions);
   /// Asserts that it is one of the reports the code can make; all of them are there once loaded.
   [[nodiscard]] const ReportDefinition& get(std::string_view id) const;
+  /// nullptr where there is none of that name.
+  [[nodiscard]] const ReportDefinition* find(std::string_view id) const;
   [[nodiscard]] const std::vector<ReportDefinition>& all() const { return all_; }
 
  private:

@@ -24,23 +24,12 @@ std::vector<entries::AsRead> typed_in(const RecordedEntry& recorded,
   return typed;
 }
 
-HistoryLine line_of(const RecordedEntry& recorded, const base::Zone& zone,
-                    const tallies::Claims& claims) {
-  HistoryLine line;
-  line.entry = entry_figures(recorded.entry, zone, claims);
-  line.fields = recorded.effective;
-  line.struck = recorded.struck;
-  line.corrections = corrections_of(recorded, zone, claims);
-  line.typed = typed_in(recorded, line.corrections);
-  return line;
-}
-
 std::vector<HistoryLine> lines_of(const std::vector<RecordedEntry>& entries, const Basis& basis,
                                   const tallies::Claims& claims) {
   std::vector<HistoryLine> lines;
   for (const RecordedEntry& recorded : entries) {
     if (recorded.entry.content.occurred_at.instant > basis.as_of) continue;
-    lines.push_back(line_of(recorded, basis.zone, claims));
+    lines.push_back(history_line(recorded, basis.zone, claims));
   }
   return lines;
 }
@@ -66,13 +55,24 @@ base::Json line_json(const HistoryLine& line) {
   return object;
 }
 
-base::Json lines_json(const std::vector<HistoryLine>& lines) {
+}  // namespace
+
+HistoryLine history_line(const RecordedEntry& recorded, const base::Zone& zone,
+                         const tallies::Claims& claims) {
+  HistoryLine line;
+  line.entry = entry_figures(recorded.entry, zone, claims);
+  line.fields = recorded.effective;
+  line.struck = recorded.struck;
+  line.corrections = corrections_of(recorded, zone, claims);
+  line.typed = typed_in(recorded, line.corrections);
+  return line;
+}
+
+base::Json history_lines_json(const std::vector<HistoryLine>& lines) {
   base::JsonArray array;
   for (const HistoryLine& line : lines) array.push_back(line_json(line));
   return array;
 }
-
-}  // namespace
 
 std::optional<std::int64_t> whole_psi(const quantities::Quantity& pressure) {
   const auto psi = quantities::convert(pressure, *quantities::find_unit("psi"));
@@ -122,8 +122,8 @@ base::JsonObject history_json(const HistoryFigures& figures, const std::string& 
                              {"attributes", entries::fields_json(figures.attributes)}};
   }
   json.emplace_back("register", thing);
-  json.emplace_back("checks", lines_json(figures.checks));
-  json.emplace_back("changes", lines_json(figures.changes));
+  json.emplace_back("checks", history_lines_json(figures.checks));
+  json.emplace_back("changes", history_lines_json(figures.changes));
   return json;
 }
 

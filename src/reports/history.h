@@ -48,6 +48,10 @@ struct HistoryFigures {
   std::vector<HistoryLine> changes;  ///< in order of the book
 };
 
+HistoryLine history_line(const RecordedEntry& recorded, const base::Zone& zone,
+                         const tallies::Claims& claims);
+base::Json history_lines_json(const std::vector<HistoryLine>& lines);
+
 /// Pure: equal input gives equal figures.
 HistoryFigures make_history(const HistoryInput& input);
 

@@ -116,30 +116,18 @@ TableLine attribute_line(const HistoryParts& parts, const entries::Field& field)
   return line;
 }
 
-TableLine change_line(const HistoryParts& parts, const HistoryLine& change,
-                      const SectionDefinition& section) {
-  static constexpr std::array<std::string_view, 3> kInColumns{"thing_class", "thing", "act"};
-  TableLine line;
-  line.name = std::to_string(change.entry.seq);
-  line.cells["entry"] = count_cell(change.entry.seq);
-  line.cells["occurred_at"] = text_cell(time_text(change.entry.occurred_at),
-                                        base::format_rfc3339(change.entry.occurred_at));
-  if (const entries::FieldValue* act = entries::find_field(change.fields, "act")) {
-    line.cells["act"] = text_cell(parts.texts.value(path_of(kRegisterChange, "act"), *act));
-  }
-  line.cells["person"] = text_cell(parts.texts.person(change.entry.person), change.entry.person.id);
-  std::vector<std::string> said;
-  for (const entries::Field* field : ordered(change.fields, section)) {
-    if (is_one_of(kInColumns, field->name)) continue;
-    said.push_back(parts.texts.labelled(path_of(kRegisterChange, field->name), field->value));
-  }
-  if (!said.empty()) {
-    line.details.push_back(base::join(said, parts.wording.text("word.row_mark")));
-  }
-  for (const CorrectionFigures& correction : change.corrections) {
-    line.details.push_back(parts.texts.correction(correction));
-  }
-  return line;
+/// "Container: w1".
+CellValue thing_cell(const Texts& texts, const entries::Fields& fields) {
+  const entries::FieldValue* thing_class = entries::find_field(fields, "thing_class");
+  const auto* thing = entries::find_field_as<entries::Id>(fields, "thing");
+  if (thing_class == nullptr || thing == nullptr) return no_cell(texts.wording());
+  const auto* code = std::get_if<entries::Code>(thing_class);
+  return text_cell(
+      texts.wording().text(
+          "word.label_and_value",
+          {{"label", texts.value(path_of(kRegisterChange, "thing_class"), *thing_class)},
+           {"value", thing->slug}}),
+      code == nullptr ? thing->slug : code->slug + "/" + thing->slug);
 }
 
 std::vector<std::string> subject_lines(const HistoryParts& parts) {
@@ -162,6 +150,33 @@ std::vector<std::string> subject_lines(const HistoryParts& parts) {
 }
 
 }  // namespace
+
+TableLine register_change_line(const Texts& texts, const HistoryLine& change,
+                               const SectionDefinition& section) {
+  static constexpr std::array<std::string_view, 3> kInColumns{"thing_class", "thing", "act"};
+  TableLine line;
+  line.name = std::to_string(change.entry.seq);
+  line.cells["entry"] = count_cell(change.entry.seq);
+  line.cells["occurred_at"] = text_cell(time_text(change.entry.occurred_at),
+                                        base::format_rfc3339(change.entry.occurred_at));
+  line.cells["thing"] = thing_cell(texts, change.fields);
+  if (const entries::FieldValue* act = entries::find_field(change.fields, "act")) {
+    line.cells["act"] = text_cell(texts.value(path_of(kRegisterChange, "act"), *act));
+  }
+  line.cells["person"] = text_cell(texts.person(change.entry.person), change.entry.person.id);
+  std::vector<std::string> said;
+  for (const entries::Field* field : ordered(change.fields, section)) {
+    if (is_one_of(kInColumns, field->name)) continue;
+    said.push_back(texts.labelled(path_of(kRegisterChange, field->name), field->value));
+  }
+  if (!said.empty()) {
+    line.details.push_back(base::join(said, texts.wording().text("word.row_mark")));
+  }
+  for (const CorrectionFigures& correction : change.corrections) {
+    line.details.push_back(texts.correction(correction));
+  }
+  return line;
+}
 
 Blocks register_blocks(const HistoryParts& parts, const SectionDefinition& section) {
   std::vector<TableLine> lines;
@@ -186,7 +201,7 @@ Blocks check_blocks(const HistoryParts& parts, const SectionDefinition& section)
 Blocks change_blocks(const HistoryParts& parts, const SectionDefinition& section) {
   std::vector<TableLine> lines;
   for (const HistoryLine& change : parts.figures.changes) {
-    lines.push_back(change_line(parts, change, section));
+    lines.push_back(register_change_line(parts.texts, change, section));
   }
   const TableWords words{"changes", parts.wording.text("changes.caption"),
                          parts.wording.text("changes.none")};

@@ -22,6 +22,10 @@ struct HistoryParts {
   std::vector<std::string_view> told_elsewhere;  ///< fields of them not printed below a check
 };
 
+/// A register entry, whatever it is about: when, what was done to what, by whom, what was said.
+TableLine register_change_line(const Texts& texts, const HistoryLine& change,
+                               const SectionDefinition& section);
+
 Blocks register_blocks(const HistoryParts& parts, const SectionDefinition& section);
 Blocks check_blocks(const HistoryParts& parts, const SectionDefinition& section);
 Blocks change_blocks(const HistoryParts& parts, const SectionDefinition& section);

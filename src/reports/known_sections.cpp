@@ -77,6 +77,12 @@ constexpr std::array kColumns{
     KnownColumn{"due_day", Align::kNumber},
     KnownColumn{"source"},
     KnownColumn{"done"},
+    // audit-pack
+    KnownColumn{"thing"},
+    KnownColumn{"corrects", Align::kNumber},
+    KnownColumn{"report"},
+    KnownColumn{"about"},
+    KnownColumn{"book_size", Align::kNumber},
 };
 
 constexpr std::array<std::string_view, 9> kStreams{"stream",      "low_code",    "hazardous",
@@ -125,7 +131,23 @@ constexpr std::array<std::string_view, 5> kFindings{"sentence", "measured", "lim
 constexpr std::array<std::string_view, 4> kCalendar{"due_day", "sentence", "source", "done"};
 constexpr std::array<std::string_view, 4> kPlanned{"due_day", "sentence", "entry", "done"};
 
+constexpr std::array<std::string_view, 5> kPackChanges{"entry", "occurred_at", "thing", "act",
+                                                       "person"};
+constexpr std::array<std::string_view, 5> kPackCorrections{"entry", "occurred_at", "corrects",
+                                                           "kind", "person"};
+constexpr std::array<std::string_view, 6> kPackIssued{"entry", "occurred_at", "report",
+                                                      "about", "book_size",   "person"};
+
 constexpr std::array kSections{
+    KnownSection{"audit-pack", "figures", {}},
+    KnownSection{"audit-pack", "contents", {}},
+    KnownSection{"audit-pack", "changes", kPackChanges},
+    KnownSection{"audit-pack", "corrections", kPackCorrections},
+    KnownSection{"audit-pack", "issued", kPackIssued},
+    KnownSection{"audit-pack", "signature", {}},
+    KnownSection{"audit-pack", "cautions", {}},
+    KnownSection{"audit-pack", "methods", {}},
+    KnownSection{"audit-pack", "index", {}},
     KnownSection{"findings-list", "figures", {}},
     KnownSection{"findings-list", "over", kFindings},
     KnownSection{"findings-list", "due", kFindings},

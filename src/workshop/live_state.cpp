@@ -36,6 +36,10 @@ base::Result<std::unique_ptr<LiveState>> LiveState::start(book::Book& book,
   return live;
 }
 
+std::unique_ptr<LiveState> LiveState::standing_still() const {
+  return std::unique_ptr<LiveState>(new LiveState(book_, catalog_, *view(), kept_));
+}
+
 void LiveState::follow(const entries::Entry& entry) {
   const std::unique_lock lock(mutex_);
   // One that came while others were caught up may have been among them.

@@ -23,6 +23,8 @@ class LiveState {
   /// follows the book.
   static base::Result<std::unique_ptr<LiveState>> start(book::Book& book,
                                                         const forms::Catalog& catalog);
+  /// The same as it stands now, for what is made of several parts: it follows no book.
+  [[nodiscard]] std::unique_ptr<LiveState> standing_still() const;
   LiveState(const LiveState&) = delete;
   LiveState& operator=(const LiveState&) = delete;
   ~LiveState() = default;

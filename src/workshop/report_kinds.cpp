@@ -12,6 +12,7 @@ constexpr std::array<std::string_view, 1> kCylinder{"cylinder"};
 constexpr std::array<std::string_view, 2> kTools{"tool", "gauge"};
 
 constexpr std::array kReportKinds = {
+    ReportKind{"audit-pack", About::kDays, {}, false, Issuing::kIssued, make_audit_pack},
     ReportKind{"cylinder-history", About::kSubject, kCylinder, false, Issuing::kIssued,
                make_cylinder_history},
     ReportKind{"findings-list", About::kWorkshop, {}, false, Issuing::kIssued, make_findings_list},

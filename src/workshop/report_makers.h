@@ -6,6 +6,8 @@
 
 namespace benchwarden::workshop {
 
+/// kInvalid: its days touch too many months.
+base::Result<MadeReport> make_audit_pack(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_cylinder_history(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_findings_list(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_tool_history(const Ports& ports, const ReportRequest& request);

@@ -46,7 +46,8 @@ Document cover() {
 
 Document bound() {
   return compose(cover(), 1,
-                 {{"m1", "Month: May", month("May")}, {"m2", "Month: June", month("June")}});
+                 {{"m1", "month/5", "Month: May", month("May")},
+                  {"m2", "month/6", "Month: June", month("June")}});
 }
 
 std::vector<Heading> headings(const Document& document) {
@@ -92,11 +93,12 @@ TEST(Compose, KeepsAnchorsLinksAndNamesForMachinesApart) {
   ASSERT_EQ(tables.size(), 2U);
   for (std::size_t i = 0; i < 2; ++i) {
     const std::string part = i == 0 ? "m1" : "m2";
-    EXPECT_EQ(tables[i].name, part + "/Rows") << "the caption where it had no name";
+    const std::string name = i == 0 ? "month/5" : "month/6";
+    EXPECT_EQ(tables[i].name, name + "/Rows") << "the caption where it had no name";
     EXPECT_EQ(tables[i].rows[0].anchor, part + "-row-1");
     EXPECT_EQ(tables[i].rows[0].cells[0].link, part + "-row-1");
     const KeyFigures figures = all<KeyFigures>(document)[i];
-    EXPECT_EQ(figures.name, part + "/figures");
+    EXPECT_EQ(figures.name, name + "/figures");
     EXPECT_EQ(figures.figures[0].link, part + "-rows");
   }
   EXPECT_EQ(headings(document)[0].anchor, "m1");
@@ -124,7 +126,8 @@ TEST(Compose, HasOneContentsAndTheStandingOfTheWorstPart) {
   EXPECT_EQ(bound().standing, Standing::kForIssue);
   Document draft = month("May");
   draft.standing = Standing::kNotForIssue;
-  EXPECT_EQ(compose(cover(), 0, {{"m1", "May", draft}}).standing, Standing::kNotForIssue);
+  EXPECT_EQ(compose(cover(), 0, {{"m1", "month/5", "May", draft}}).standing,
+            Standing::kNotForIssue);
 }
 
 TEST(Compose, WithoutPartsIsTheCover) {

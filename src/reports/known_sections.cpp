@@ -83,6 +83,9 @@ constexpr std::array kColumns{
     KnownColumn{"report"},
     KnownColumn{"about"},
     KnownColumn{"book_size", Align::kNumber},
+    // sheets to be filled in
+    KnownColumn{"briefed_at", Align::kNumber},
+    KnownColumn{"valid_until", Align::kNumber},
 };
 
 constexpr std::array<std::string_view, 9> kStreams{"stream",      "low_code",    "hazardous",
@@ -138,7 +141,31 @@ constexpr std::array<std::string_view, 5> kPackCorrections{"entry", "occurred_at
 constexpr std::array<std::string_view, 6> kPackIssued{"entry", "occurred_at", "report",
                                                       "about", "book_size",   "person"};
 
+constexpr std::array<std::string_view, 4> kPointsAsked{"reference_bar", "limit_bar", "as_found_bar",
+                                                       "as_left_bar"};
+constexpr std::array<std::string_view, 4> kBriefed{"person", "briefed_at", "valid_until", "entry"};
+
 constexpr std::array kSections{
+    KnownSection{"inspection-sheet", "register", kRegisterColumns},
+    KnownSection{"inspection-sheet", "inspections", kInspections},
+    KnownSection{"inspection-sheet", "filled", {}},
+    KnownSection{"inspection-sheet", "questions", {}},
+    KnownSection{"inspection-sheet", "points", kPointsAsked},
+    KnownSection{"inspection-sheet", "entered", {}},
+    KnownSection{"inspection-sheet", "cautions", {}},
+    KnownSection{"inspection-sheet", "methods", {}},
+    KnownSection{"walk-round-sheet", "filled", {}},
+    KnownSection{"walk-round-sheet", "walk", {}},
+    KnownSection{"walk-round-sheet", "things", {}},
+    KnownSection{"walk-round-sheet", "entered", {}},
+    KnownSection{"walk-round-sheet", "cautions", {}},
+    KnownSection{"walk-round-sheet", "methods", {}},
+    KnownSection{"briefing-sheet", "caution", {}},
+    KnownSection{"briefing-sheet", "validity", {}},
+    KnownSection{"briefing-sheet", "briefed", kBriefed},
+    KnownSection{"briefing-sheet", "sign", {}},
+    KnownSection{"briefing-sheet", "entered", {}},
+    KnownSection{"briefing-sheet", "methods", {}},
     KnownSection{"audit-pack", "figures", {}},
     KnownSection{"audit-pack", "contents", {}},
     KnownSection{"audit-pack", "changes", kPackChanges},

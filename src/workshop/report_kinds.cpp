@@ -8,15 +8,22 @@
 namespace benchwarden::workshop {
 namespace {
 
+constexpr std::array<std::string_view, 1> kCaution{"caution"};
 constexpr std::array<std::string_view, 1> kCylinder{"cylinder"};
 constexpr std::array<std::string_view, 2> kTools{"tool", "gauge"};
 
 constexpr std::array kReportKinds = {
     ReportKind{"audit-pack", About::kDays, {}, false, Issuing::kIssued, make_audit_pack},
+    ReportKind{"briefing-sheet", About::kSubject, kCaution, false, Issuing::kNever,
+               make_briefing_sheet},
     ReportKind{"cylinder-history", About::kSubject, kCylinder, false, Issuing::kIssued,
                make_cylinder_history},
     ReportKind{"findings-list", About::kWorkshop, {}, false, Issuing::kIssued, make_findings_list},
+    ReportKind{"inspection-sheet", About::kSubject, kTools, false, Issuing::kNever,
+               make_inspection_sheet},
     ReportKind{"tool-history", About::kSubject, kTools, false, Issuing::kIssued, make_tool_history},
+    ReportKind{
+        "walk-round-sheet", About::kWorkshop, {}, false, Issuing::kNever, make_walk_round_sheet},
     ReportKind{"waste-month", About::kMonth, {}, false, Issuing::kIssued, make_waste_month},
 };
 

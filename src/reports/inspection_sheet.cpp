@@ -56,7 +56,7 @@ Blocks sheet_blocks_of(const SheetOfOne& sheet, const SectionDefinition& section
   const ReportWording& wording = sheet.data.wording;
   if (section.id == "register") return register_blocks(sheet.parts, section);
   if (section.id == "inspections") return check_blocks(sheet.parts, section);
-  if (section.id == "questions") return {checklist_of(sheet.figures.form, "", wording)};
+  if (section.id == "questions") return {checklist_of(sheet.figures.form, wording)};
   if (section.id == "points") return point_blocks(sheet, section);
   if (section.id == "filled") return filled_blocks(wording);
   if (section.id == "entered") return entered_blocks(wording);
@@ -105,6 +105,10 @@ document::Document inspection_sheet_document(const InspectionSheetFigures& figur
       sheet.parts, definition,
       data.wording.text(is_gauge ? Key("page.period_gauge") : Key("page.period_tool"),
                         {{"thing", figures.history.id}}));
+  document.subject_lines.resize(1);  // which thing it is
+  for (std::string& line : sheet_subject_lines(figures.history.frame, data.wording)) {
+    document.subject_lines.push_back(std::move(line));
+  }
   for (const SectionDefinition& section : definition.sections) {
     document.sections.push_back(
         titled_section(data.wording, definition.id, section.id, sheet_blocks_of(sheet, section)));

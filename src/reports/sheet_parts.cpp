@@ -4,13 +4,28 @@
 
 namespace benchwarden::reports {
 
+namespace {
+
+std::string form_title(const FormAsked& form, const ReportWording& wording) {
+  return wording.text("sheet.form",
+                      {{"form", form.title}, {"version", std::to_string(form.version)}});
+}
+
+std::string explained(const QuestionAsked& question, const ReportWording& wording) {
+  return wording.text("word.label_and_value",
+                      {{"label", question.label}, {"value", question.help}});
+}
+
+}  // namespace
+
 base::Json form_asked_json(const FormAsked& form) {
   base::JsonArray questions;
-  for (const document::ChecklistItem& item : form.items) {
+  for (const QuestionAsked& one : form.questions) {
     questions.emplace_back(
-        base::JsonObject{{"text", item.text},
-                         {"answers", base::JsonArray(item.answers.begin(), item.answers.end())},
-                         {"write", item.write}});
+        base::JsonObject{{"label", one.label},
+                         {"help", one.help},
+                         {"answers", base::JsonArray(one.answers.begin(), one.answers.end())},
+                         {"write", one.write}});
   }
   return base::JsonObject{{"kind", form.kind},
                           {"title", form.title},
@@ -18,12 +33,29 @@ base::Json form_asked_json(const FormAsked& form) {
                           {"questions", std::move(questions)}};
 }
 
-document::Checklist checklist_of(const FormAsked& form, const std::string& about,
-                                 const ReportWording& wording) {
-  const std::string title =
-      wording.text("sheet.form", {{"form", form.title}, {"version", std::to_string(form.version)}});
-  if (about.empty()) return {title, form.items};
-  return {wording.text("word.label_and_value", {{"label", title}, {"value", about}}), form.items};
+document::Checklist checklist_of(const FormAsked& form, const ReportWording& wording) {
+  document::Checklist list{form_title(form, wording), {}};
+  for (const QuestionAsked& one : form.questions) {
+    list.items.push_back({explained(one, wording), one.answers, one.write});
+  }
+  return list;
+}
+
+document::Checklist short_checklist_of(const FormAsked& form, const std::string& thing,
+                                       const ReportWording& wording) {
+  document::Checklist list{wording.text("word.label_and_value",
+                                        {{"label", form_title(form, wording)}, {"value", thing}}),
+                           {}};
+  for (const QuestionAsked& one : form.questions) {
+    list.items.push_back({one.label, one.answers, one.write});
+  }
+  return list;
+}
+
+document::NoteBox meant_by(const FormAsked& form, const ReportWording& wording) {
+  document::NoteBox box{wording.text("sheet.meant", {{"form", form_title(form, wording)}}), {}, ""};
+  for (const QuestionAsked& one : form.questions) box.lines.push_back(explained(one, wording));
+  return box;
 }
 
 Blocks filled_blocks(const ReportWording& wording) {
@@ -41,9 +73,10 @@ Blocks entered_blocks(const ReportWording& wording) {
 
 std::vector<std::string> sheet_subject_lines(const Frame& frame, const ReportWording& wording) {
   std::vector<std::string> lines = site_lines(frame, wording);
-  lines.push_back(wording.text("subject.history_until",
+  lines.push_back(wording.text("subject.sheet_until",
                                {{"as_of", time_text(frame.as_of)}, {"zone", frame.zone}}));
-  for (std::string& line : book_lines(frame, wording)) lines.push_back(std::move(line));
+  // The book alone: what is never issued is no preview of anything.
+  lines.push_back(book_lines(frame, wording).front());
   return lines;
 }
 

@@ -12,19 +12,28 @@
 
 namespace benchwarden::reports {
 
+struct QuestionAsked {
+  std::string label;  ///< with what is to be known before answering: a star, a condition
+  std::string help;   ///< what is meant
+  std::vector<std::string> answers;
+  std::string write;  ///< label of a line to write on; "" where boxes are ticked
+};
+
 /// What a form asks, as its definition has it.
 struct FormAsked {
   std::string kind;
   std::string title;
   int version = 1;
-  std::vector<document::ChecklistItem> items;
+  std::vector<QuestionAsked> questions;
 };
 base::Json form_asked_json(const FormAsked& form);
 
-/// The questions under the title and version of their form; `about` names what they are asked of,
-/// "" for the workshop.
-document::Checklist checklist_of(const FormAsked& form, const std::string& about,
-                                 const ReportWording& wording);
+/// The questions with what is meant by each, under the title and version of their form.
+document::Checklist checklist_of(const FormAsked& form, const ReportWording& wording);
+/// The same in short, asked of one of several things; `meant_by` says once what is meant.
+document::Checklist short_checklist_of(const FormAsked& form, const std::string& thing,
+                                       const ReportWording& wording);
+document::NoteBox meant_by(const FormAsked& form, const ReportWording& wording);
 
 /// Who filled it in and when; that it counts once it stands in the book; who entered it and when.
 Blocks filled_blocks(const ReportWording& wording);

@@ -60,25 +60,42 @@ Blocks walk_blocks(const WalkParts& parts) {
     blocks.emplace_back(document::Paragraph{wording.text(
         "sheet.rooms", {{"rooms", base::join(lines, wording.text("word.row_mark"))}})});
   }
-  blocks.emplace_back(checklist_of(parts.figures.walk, "", wording));
+  blocks.emplace_back(checklist_of(parts.figures.walk, wording));
+  return blocks;
+}
+
+bool is_asked(const WalkParts& parts, const FormAsked& form) {
+  return std::any_of(
+      parts.figures.rooms.begin(), parts.figures.rooms.end(), [&](const RoomAsked& room) {
+        return std::any_of(room.things.begin(), room.things.end(),
+                           [&](const ThingAsked& thing) { return thing.kind == form.kind; });
+      });
+}
+
+Blocks checklists_in(const WalkParts& parts, const RoomAsked& room) {
+  Blocks blocks;
+  for (const ThingAsked& thing : room.things) {
+    const FormAsked* form = form_of(parts, thing);
+    if (form == nullptr) continue;
+    blocks.emplace_back(short_checklist_of(*form, thing_name(parts, thing), parts.data.wording));
+  }
   return blocks;
 }
 
 Blocks place_blocks(const WalkParts& parts) {
   Blocks blocks;
+  for (const FormAsked& form : parts.figures.forms) {
+    if (is_asked(parts, form)) blocks.emplace_back(meant_by(form, parts.data.wording));
+  }
   for (const RoomAsked& room : parts.figures.rooms) {
-    Blocks asked;
-    for (const ThingAsked& thing : room.things) {
-      const FormAsked* form = form_of(parts, thing);
-      if (form == nullptr) continue;
-      asked.emplace_back(checklist_of(*form, thing_name(parts, thing), parts.data.wording));
-    }
+    Blocks asked = checklists_in(parts, room);
     if (asked.empty()) continue;
     blocks.emplace_back(document::Heading{2, room_name(parts, room)});
     std::move(asked.begin(), asked.end(), std::back_inserter(blocks));
   }
-  if (blocks.empty())
+  if (blocks.empty()) {
     blocks.emplace_back(document::Paragraph{parts.data.wording.text("sheet.no_things")});
+  }
   return blocks;
 }
 

@@ -28,15 +28,13 @@ forms::Conditions open_conditions(const FieldDefinition& field, const Given& giv
   return open;
 }
 
-std::string question_of(const forms::Definition& form, const FieldDefinition& field,
-                        const Given& given, const reports::ReportWording& wording) {
+std::string label_of(const forms::Definition& form, const FieldDefinition& field,
+                     const Given& given, const reports::ReportWording& wording) {
   const std::string label =
       field.required ? wording.text("sheet.must", {{"label", field.label}}) : field.label;
-  std::string question =
-      wording.text("word.label_and_value", {{"label", label}, {"value", field.help}});
   const forms::Conditions open = open_conditions(field, given);
-  if (open.empty()) return question;
-  return wording.text("sheet.only_if", {{"question", question},
+  if (open.empty()) return label;
+  return wording.text("sheet.only_if", {{"label", label},
                                         {"condition", forms::shown_conditions(open, form.fields)}});
 }
 
@@ -67,10 +65,10 @@ reports::FormAsked questions_of(const forms::Definition& form, const Given& give
   reports::FormAsked asked{form.kind, form.title, form.version, {}};
   for (const FieldDefinition& field : form.fields) {
     if (!is_asked(field, given)) continue;
-    document::ChecklistItem item{
-        question_of(form, field, given, wording), {}, write_of(field, wording)};
-    for (const forms::CodeOption& option : field.options) item.answers.push_back(option.label);
-    asked.items.push_back(std::move(item));
+    reports::QuestionAsked question{
+        label_of(form, field, given, wording), field.help, {}, write_of(field, wording)};
+    for (const forms::CodeOption& option : field.options) question.answers.push_back(option.label);
+    asked.questions.push_back(std::move(question));
   }
   return asked;
 }

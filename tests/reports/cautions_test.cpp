@@ -100,7 +100,8 @@ TEST(Cautions, AreTheOnesTheFormsName) {
 TEST(Cautions, UsedOilSkinComesWithDraining) {
   EXPECT_THAT(ids(project_data().cautions.for_kind("oil-drained")),
               ElementsAre("pressurised-parts", "used-oil-skin"));
-  EXPECT_THAT(project_data().cautions.find("used-oil-skin")->reports, ElementsAre("waste-month"));
+  EXPECT_THAT(project_data().cautions.find("used-oil-skin")->reports,
+              ElementsAre("waste-month", "walk-round-sheet"));
 }
 
 TEST(Cautions, SelfHeatingRagsAndFlammableVapourComeWithTheRagBin) {

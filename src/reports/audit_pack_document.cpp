@@ -133,11 +133,12 @@ Blocks pack_blocks_of(const PackParts& parts, const SectionDefinition& section) 
   return signature_blocks(wording);
 }
 
-/// Contents and index have their titles themselves.
+/// Contents and index have their titles themselves. One line for each part, so that the contents of
+/// a year stand on a page; the outline of the file has the rest.
 document::Section pack_section(const PackParts& parts, const SectionDefinition& section) {
   const ReportWording& wording = parts.data.wording;
   const std::string& title = wording.section(kAuditPack, section.id);
-  if (section.id == "contents") return {{document::Contents{title, 2}}};
+  if (section.id == "contents") return {{document::Contents{title, 1}}};
   if (section.id == "index") {
     return {{document::EntryIndex{title, wording.text("pack.empty_index")}}};
   }

@@ -241,6 +241,15 @@ TEST_F(Sheets, OfAPackSpanNoMoreMonthsThanAreMadeInReasonableTime) {
   EXPECT_THAT(long_pack.error().detail, HasSubstr("up to 36"));
 }
 
+TEST_F(Sheets, OfAPackAreIssuedWithTheirDaysAndNamedInTheNextPack) {
+  const auto issued = issue_report(workshop_.ports(), kManager, pack("pdf"));
+  ASSERT_TRUE(issued.ok()) << issued.error().detail;
+  const base::Json json = made(pack("json"));
+  EXPECT_EQ(value_at(json, "issued/0/report"), R"("audit-pack")");
+  EXPECT_EQ(value_at(json, "issued/0/about/first_day"), R"("2026-10-01")");
+  EXPECT_EQ(value_at(json, "issued/0/digest"), value_at(issued->receipt, "digest"));
+}
+
 TEST_F(Sheets, OfAPackComeInEveryFormat) {
   for (const char* format : {"pdf", "html", "csv"}) EXPECT_FALSE(bytes(pack(format)).empty());
 }

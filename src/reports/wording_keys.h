@@ -15,7 +15,8 @@ struct WordingKey {
 
 // Headings of sections and columns and the names of months are asked for by their own names and
 // stand in no list here; they are just as required.
-inline constexpr std::array kWordingKeys{
+// to_array, since clang++ 14 deduces no array of more than 256.
+inline constexpr auto kWordingKeys = std::to_array<WordingKey>({
     WordingKey{"language", ""},
     WordingKey{"author", ""},
     // on every page
@@ -309,7 +310,7 @@ inline constexpr std::array kWordingKeys{
     WordingKey{"signature.name", ""},
     WordingKey{"signature.date", ""},
     WordingKey{"signature.sign", ""},
-};
+});
 
 /// The name of a sentence, checked by the compiler to be in the list.
 class Key {

@@ -6,13 +6,15 @@
 
 namespace benchwarden::document {
 
-base::Result<std::vector<std::string>> qr_code(const std::string& text) {
+base::Result<std::vector<std::string>> qr_code(const std::string& text, QrLevel level) {
   if (text.empty() || text.find('\0') != std::string::npos) {
     return base::Error{base::ErrorCode::kInvalid, "a QR code holds a text, without a NUL byte"};
   }
   constexpr int kSmallestThatFits = 0;
   const std::unique_ptr<QRcode, decltype(&QRcode_free)> code(
-      QRcode_encodeString8bit(text.c_str(), kSmallestThatFits, QR_ECLEVEL_M), &QRcode_free);
+      QRcode_encodeString8bit(text.c_str(), kSmallestThatFits,
+                              level == QrLevel::kM ? QR_ECLEVEL_M : QR_ECLEVEL_Q),
+      &QRcode_free);
   if (!code) {
     return base::Error{base::ErrorCode::kInvalid,
                        std::to_string(text.size()) + " bytes are more than a QR code holds"};

@@ -8,11 +8,14 @@
 #include <vector>
 
 #include "document/headings.h"
+#include "document/pictograms.h"
 #include "print/length.h"
 
 namespace benchwarden::print {
 
 enum class Weight { kNormal, kStrong };
+/// By a quarter: kLeft is read upwards from its left end, kRight runs from the top down.
+enum class Turn { kNone, kLeft, kRight };
 
 /// Printable text, its baseline and left end given from the top left of whatever holds it.
 struct TextDraw {
@@ -21,7 +24,7 @@ struct TextDraw {
   Mpt size = 0;
   Weight weight = Weight::kNormal;
   std::string text;
-  bool turned = false;  ///< a quarter to the left: read upwards from its left end
+  Turn turn = Turn::kNone;
 };
 
 /// A grey area, or at 100 % a black one.
@@ -68,7 +71,18 @@ struct PageNumberDraw {
   std::string anchor;
 };
 
-using Draw = std::variant<TextDraw, FillDraw, LineDraw, LinkDraw, PageNumberDraw>;
+struct Point {
+  Mpt x = 0;
+  Mpt y = 0;
+};
+
+/// What an odd number of closed lines surrounds.
+struct AreaDraw {
+  document::Ink ink = document::Ink::kBlack;
+  std::vector<std::vector<Point>> rings;
+};
+
+using Draw = std::variant<TextDraw, FillDraw, LineDraw, AreaDraw, LinkDraw, PageNumberDraw>;
 
 enum class Keep { kFree, kWithNext };
 
@@ -118,6 +132,7 @@ struct EntryPlace {
 
 /// One page's text area.
 struct Page {
+  Mpt paper_height = 0;  ///< 0: that of all pages
   std::vector<Draw> draws;
   std::vector<Bookmark> bookmarks;
   std::vector<AnchorPlace> anchors;

@@ -46,7 +46,12 @@ Mpt room_for(document::Anchor anchor, Mpt before, Mpt after) {
 TextDraw chart_text(const document::ChartText& text, Mpt height, const Typesetter& type) {
   const Mpt size = type.layout().table_size;
   const bool turned = text.reading == document::Reading::kUpwards;
-  TextDraw draw{scaled(text.x, type), scaled(text.y, type), size, Weight::kNormal, "", turned};
+  TextDraw draw{scaled(text.x, type),
+                scaled(text.y, type),
+                size,
+                Weight::kNormal,
+                "",
+                turned ? Turn::kLeft : Turn::kNone};
   const Mpt before = turned ? height - draw.y : draw.x;
   const Mpt after = turned ? draw.y : type.width() - draw.x;
   draw.text = fitted(text.text, room_for(text.anchor, before, after), size, type);

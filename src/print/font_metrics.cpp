@@ -98,6 +98,24 @@ std::vector<std::size_t> read_glyphs(Bytes& font, std::size_t map) {
   return glyphs;
 }
 
+struct Outlines {
+  std::size_t loca = 0;
+  std::size_t glyf = 0;
+  bool long_offsets = false;
+};
+
+/// How far a glyph reaches above the baseline; 0 for an empty one.
+Mpt top_of(Bytes& font, const Outlines& outlines, std::size_t glyph) {
+  const auto offset = [&](std::size_t index) -> std::size_t {
+    return outlines.long_offsets ? font.u32(outlines.loca + 4 * index)
+                                 : std::size_t{2} * font.u16(outlines.loca + 2 * index);
+  };
+  const std::size_t at = offset(glyph);
+  if (glyph == 0 || at == offset(glyph + 1)) return 0;
+  const std::uint16_t top = font.u16(outlines.glyf + at + 8);
+  return top < 0x8000 ? top : 0;
+}
+
 }  // namespace
 
 base::Result<FontMetrics> FontMetrics::read(std::string_view font_bytes) {
@@ -106,8 +124,10 @@ base::Result<FontMetrics> FontMetrics::read(std::string_view font_bytes) {
   const auto hhea = find_table(font, "hhea");
   const auto hmtx = find_table(font, "hmtx");
   const auto cmap = find_table(font, "cmap");
+  const auto loca = find_table(font, "loca");
+  const auto glyf = find_table(font, "glyf");
   const auto map = cmap ? find_unicode_map(font, *cmap) : std::nullopt;
-  if (!head || !hhea || !hmtx || !map) {
+  if (!head || !hhea || !hmtx || !map || !loca || !glyf) {
     return base::Error{base::ErrorCode::kInvalid, "the font is no TrueType font with Unicode"};
   }
   const std::uint32_t units_per_em = font.u16(*head + 18);
@@ -120,6 +140,9 @@ base::Result<FontMetrics> FontMetrics::read(std::string_view font_bytes) {
   metrics.descent_per_mille_ = Mpt{0x10000U - font.u16(*hhea + 6)} * 1000 / units_per_em;
   metrics.widths_per_mille_.assign(kCodeCount, kAbsent);
   const std::vector<std::size_t> glyphs = read_glyphs(font, *map);
+  const Outlines outlines{*loca, *glyf, font.u16(*head + 50) != 0};
+  metrics.x_height_per_mille_ = top_of(font, outlines, glyphs['x']) * 1000 / units_per_em;
+  metrics.cap_height_per_mille_ = top_of(font, outlines, glyphs['H']) * 1000 / units_per_em;
   for (std::size_t code = 0; code < kCodeCount; ++code) {
     if (glyphs[code] != 0) {
       const std::size_t metric = std::min(glyphs[code], metric_count - 1);
@@ -130,6 +153,9 @@ base::Result<FontMetrics> FontMetrics::read(std::string_view font_bytes) {
   }
   if (font.overrun() || !metrics.covers(kReplacement)) {
     return base::Error{base::ErrorCode::kInvalid, "the font is cut short or lacks U+FFFD"};
+  }
+  if (metrics.x_height_per_mille_ == 0 || metrics.cap_height_per_mille_ == 0) {
+    return base::Error{base::ErrorCode::kInvalid, "the font lacks the letters x or H"};
   }
   return metrics;
 }

@@ -23,12 +23,21 @@ class FontMetrics {
   [[nodiscard]] Mpt width_of(char32_t code, Mpt size) const;
   [[nodiscard]] Mpt ascent(Mpt size) const { return size * ascent_per_mille_ / 1000; }
   [[nodiscard]] Mpt descent(Mpt size) const { return size * descent_per_mille_ / 1000; }
+  /// The smallest size at which an "x", a capital letter is at least that high.
+  [[nodiscard]] Mpt size_for_x_height(Mpt height) const {
+    return (height * 1000 + x_height_per_mille_ - 1) / x_height_per_mille_;
+  }
+  [[nodiscard]] Mpt size_for_cap_height(Mpt height) const {
+    return (height * 1000 + cap_height_per_mille_ - 1) / cap_height_per_mille_;
+  }
 
  private:
   FontMetrics() = default;
   std::vector<std::uint16_t> widths_per_mille_;  ///< by code point; kAbsent where there is none
   Mpt ascent_per_mille_ = 0;
   Mpt descent_per_mille_ = 0;  ///< below the baseline, positive
+  Mpt x_height_per_mille_ = 1;
+  Mpt cap_height_per_mille_ = 1;
 };
 
 }  // namespace benchwarden::print

@@ -16,7 +16,10 @@ class Measures {
       : reader_(table, file, faults) {}
 
   Mpt millimetres(std::string_view name, std::int64_t least, std::int64_t most) {
-    return from_micrometres(thousandths(name, reader_.text(name), least * 1000, most * 1000));
+    return between_micrometres(name, least * 1000, most * 1000);
+  }
+  Mpt between_micrometres(std::string_view name, std::int64_t least, std::int64_t most) {
+    return from_micrometres(thousandths(name, reader_.text(name), least, most));
   }
   Mpt in_points(std::string_view name, std::string_view least, std::string_view most) {
     return thousandths(name, reader_.text(name), limit(least), limit(most));
@@ -85,6 +88,23 @@ void read_lines(Measures& lines, Layout& layout) {
   layout.shade_percent = lines.percent("shade_percent", 0, 15);
 }
 
+/// The least heights of letters and their pitch are those of Regulation (EU) 2024/2865.
+void read_label(Measures& label, Layout& layout) {
+  layout.label.margin = label.millimetres("margin_mm", 3, 10);
+  layout.label.words_size = label.in_points("words_pt", "20", "100");
+  layout.label.words_cap_height = label.millimetres("words_cap_mm", 5, 20);
+  layout.label.name_size = label.in_points("name_pt", "12", "60");
+  layout.label.id_size = label.in_points("id_pt", "14", "80");
+  layout.label.name_cap_height = label.millimetres("name_cap_mm", 3, 10);
+  layout.label.text_size = label.in_points("text_pt", "9", "24");
+  layout.label.x_height = label.between_micrometres("x_height_mm", 1'200, 4'000);
+  layout.label.leading_percent = label.percent("leading_percent", 120, 180);
+  layout.label.qr_side = label.millimetres("qr_mm", 25, 40);
+  layout.label.small_qr_side = label.millimetres("small_qr_mm", 15, 25);
+  layout.label.qr_module = label.in_points("qr_module_pt", "2", "5");
+  layout.label.write_height = label.millimetres("write_mm", 7, 20);
+}
+
 }  // namespace
 
 base::Result<Layout, base::FileFaults> read_layout(const base::DataFile& file) {
@@ -108,6 +128,7 @@ base::Result<Layout, base::FileFaults> read_layout(const base::DataFile& file) {
   read_table("page", read_page);
   read_table("text", read_text);
   read_table("lines", read_lines);
+  read_table("label", read_label);
   top.finish();
   if (!faults.empty()) {
     return faults;

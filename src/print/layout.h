@@ -9,6 +9,24 @@
 
 namespace benchwarden::print {
 
+/// The measures of a label. Sizes of type are the largest; they shrink to what fits the paper, down
+/// to the heights of letters that are stated.
+struct LabelLayout {
+  Mpt margin = 0;
+  Mpt words_size = 0;
+  Mpt words_cap_height = 0;  ///< at least 5 mm: read from 2 m
+  Mpt name_size = 0;
+  Mpt id_size = 0;
+  Mpt name_cap_height = 0;  ///< of the name and the id
+  Mpt text_size = 0;
+  Mpt x_height = 0;  ///< of all other text, where the label asks for no more
+  int leading_percent = 0;
+  Mpt qr_side = 0;        ///< at least 25 mm, from A6 on
+  Mpt small_qr_side = 0;  ///< on smaller paper
+  Mpt qr_module = 0;      ///< at least 2 pt
+  Mpt write_height = 0;   ///< of a line to write on
+};
+
 /// The measures of a printed page, from reports/layout/report.toml.
 struct Layout {
   Mpt margin = 0;        ///< at least 15 mm: top, right, bottom
@@ -27,6 +45,7 @@ struct Layout {
   Mpt heavy_width = 0;        ///< at least 1 pt
   int rule_grey_percent = 0;  ///< of the lines between rows, 30 … 100
   int shade_percent = 0;      ///< grey of shaded areas, 0 … 15
+  LabelLayout label;
 };
 
 /// Reads the file; each fault names what would be accepted.

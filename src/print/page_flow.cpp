@@ -6,21 +6,34 @@
 
 namespace benchwarden::print {
 
-Draw moved(Draw draw, Mpt down) {
+Draw shifted(Draw draw, Point by) {
   if (auto* text = std::get_if<TextDraw>(&draw)) {
-    text->y += down;
+    text->x += by.x;
+    text->y += by.y;
   } else if (auto* fill = std::get_if<FillDraw>(&draw)) {
-    fill->y += down;
+    fill->x += by.x;
+    fill->y += by.y;
   } else if (auto* line = std::get_if<LineDraw>(&draw)) {
-    line->y1 += down;
-    line->y2 += down;
+    line->x1 += by.x;
+    line->x2 += by.x;
+    line->y1 += by.y;
+    line->y2 += by.y;
+  } else if (auto* area = std::get_if<AreaDraw>(&draw)) {
+    for (std::vector<Point>& ring : area->rings) {
+      for (Point& point : ring) point = {point.x + by.x, point.y + by.y};
+    }
   } else if (auto* link = std::get_if<LinkDraw>(&draw)) {
-    link->y += down;
+    link->x += by.x;
+    link->y += by.y;
   } else if (auto* number = std::get_if<PageNumberDraw>(&draw)) {
-    number->y += down;
+    number->x += by.x;
+    number->right += by.x;
+    number->y += by.y;
   }
   return draw;
 }
+
+Draw moved(Draw draw, Mpt down) { return shifted(std::move(draw), {0, down}); }
 
 namespace {
 
@@ -38,8 +51,14 @@ Mpt lowest(const Draw& draw) {
   if (const auto* fill = std::get_if<FillDraw>(&draw)) {
     return fill->y + fill->height;
   }
-  const auto& line = std::get<LineDraw>(draw);
-  return std::max(line.y1, line.y2);
+  if (const auto* line = std::get_if<LineDraw>(&draw)) {
+    return std::max(line->y1, line->y2);
+  }
+  Mpt lowest = 0;
+  for (const std::vector<Point>& ring : std::get<AreaDraw>(draw).rings) {
+    for (const Point& point : ring) lowest = std::max(lowest, point.y);
+  }
+  return lowest;
 }
 
 /// Cuts a band taller than a page between its lines of text, for `first` of room here and `next`

@@ -6,6 +6,8 @@
 
 namespace benchwarden::print {
 
+/// The same draw further right and down.
+Draw shifted(Draw draw, Point by);
 /// The same draw further down.
 Draw moved(Draw draw, Mpt down);
 

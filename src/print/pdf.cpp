@@ -9,6 +9,7 @@
 #include "print/clean_text.h"
 #include "print/document_flow.h"
 #include "print/entry_index.h"
+#include "print/label_pages.h"
 #include "print/page_flow.h"
 #include "print/page_furniture.h"
 #include "print/pdf_file.h"
@@ -18,13 +19,6 @@
 
 namespace benchwarden::print {
 namespace {
-
-struct PaperSize {
-  Mpt width;
-  Mpt height;
-};
-constexpr PaperSize kA4Size = {from_micrometres(210'000), from_micrometres(297'000)};  // ISO 216
-constexpr PaperSize kLetterSize = {points(612), points(792)};  // ANSI/ASME Y14.1 size A
 
 void append(std::vector<Draw>& draws, std::vector<Draw> more, Mpt down) {
   for (Draw& draw : more) {
@@ -64,18 +58,33 @@ std::size_t signs_missing(const std::vector<Band>& bands) {
   return count;
 }
 
-}  // namespace
+PdfPlan plan_of(const document::Document& document, const PdfOptions& options,
+                const FontMetrics& font) {
+  PdfPlan plan;
+  plan.title = printable_text(document.title, font);
+  plan.author = printable_text(document.author, font);
+  plan.subject = printable_text(base::join(document.subject_lines, "; "), font);
+  plan.language = printable_text(document.language, font);
+  plan.made_at = options.made_at;
+  plan.paper_width = size_of(options.paper).width;
+  plan.paper_height = size_of(options.paper).height;
+  plan.bold_percent = options.layout.bold_percent;
+  return plan;
+}
 
-base::Result<std::string> to_pdf(const document::Document& document, const PdfOptions& options) {
-  const auto font = FontMetrics::read(options.font_bytes);
-  if (!font) {
-    return base::Error{base::ErrorCode::kInternal, font.error().detail};
+base::Result<std::vector<Page>> text_pages(const document::Document& document,
+                                           const PdfOptions& options, const FontMetrics& font) {
+  if (!holds_pages(options.paper)) {
+    return base::Error{
+        base::ErrorCode::kInvalid,
+        "paper '" + std::string(size_of(options.paper).name) + "'; accepted: a4, letter"};
   }
   const Layout& layout = options.layout;
-  const Mpt width =
-      std::min(kA4Size.width, kLetterSize.width) - layout.binding_edge - layout.margin;
-  const Mpt height = std::min(kA4Size.height, kLetterSize.height) - 2 * layout.margin;
-  const Typesetter type(layout, *font, width);
+  constexpr PaperSize kA4 = size_of(Paper::kA4);
+  constexpr PaperSize kLetter = size_of(Paper::kLetter);
+  const Mpt width = std::min(kA4.width, kLetter.width) - layout.binding_edge - layout.margin;
+  const Mpt height = std::min(kA4.height, kLetter.height) - 2 * layout.margin;
+  const Typesetter type(layout, font, width);
   const auto flow = flow_of(document, type);
   if (!flow) {
     return flow.error();
@@ -86,23 +95,33 @@ base::Result<std::string> to_pdf(const document::Document& document, const PdfOp
   if (text_height < height / 2) {
     return base::Error{base::ErrorCode::kInternal, "the foot lines leave no room for the text"};
   }
-  const PaperSize paper = options.paper == Paper::kA4 ? kA4Size : kLetterSize;
-  PdfPlan plan;
-  plan.title = printable_text(document.title, *font);
-  plan.author = printable_text(document.author, *font);
-  plan.subject = printable_text(base::join(document.subject_lines, "; "), *font);
-  plan.language = printable_text(document.language, *font);
-  plan.made_at = options.made_at;
-  plan.paper_width = paper.width;
-  plan.paper_height = paper.height;
-  plan.text_left = layout.binding_edge;
-  plan.text_top = layout.margin;
-  plan.bold_percent = layout.bold_percent;
   std::vector<Page> pages = cut_into_pages(*flow, width, text_height);
   const document::EntryIndex* index = document::find_entry_index(document);
   if (index != nullptr) add_entry_index(pages, *index, type, text_height);
-  plan.pages = add_furniture(std::move(pages), furniture, text_height);
-  resolve_references(plan.pages, *font);
+  pages = add_furniture(std::move(pages), furniture, text_height);
+  resolve_references(pages, font);
+  return pages;
+}
+
+}  // namespace
+
+base::Result<std::string> to_pdf(const document::Document& document, const PdfOptions& options) {
+  const auto font = FontMetrics::read(options.font_bytes);
+  if (!font) {
+    return base::Error{base::ErrorCode::kInternal, font.error().detail};
+  }
+  const bool labels = document.form == document::Form::kLabels;
+  auto pages = labels ? label_pages(document, options.paper, options.layout, *font)
+                      : text_pages(document, options, *font);
+  if (!pages) {
+    return pages.error();
+  }
+  PdfPlan plan = plan_of(document, options, *font);
+  if (!labels) {
+    plan.text_left = options.layout.binding_edge;
+    plan.text_top = options.layout.margin;
+  }
+  plan.pages = *std::move(pages);
   return write_pdf(plan, options.font_bytes);
 }
 

@@ -7,11 +7,9 @@
 #include "base/timestamp.h"
 #include "document/document.h"
 #include "print/layout.h"
+#include "print/paper.h"
 
 namespace benchwarden::print {
-
-/// The last three hold one label each; A4 and Letter hold pages, or a sheet of labels.
-enum class Paper { kA4, kLetter, kA6, kA7, kRoll62 };
 
 struct PdfOptions {
   Paper paper = Paper::kA4;
@@ -21,8 +19,10 @@ struct PdfOptions {
 };
 
 /// The document as PDF. Pages break at the same places on both papers, because the text area fits
-/// into what A4 and Letter have in common. Equal input gives equal bytes. kInternal for a font
-/// that cannot be used and for a table whose numbers are wider than the page.
+/// into what A4 and Letter have in common. Labels: one on a page of the small papers, a sheet of
+/// them on A4 and Letter. Equal input gives equal bytes. kInternal for a font that cannot be used
+/// and for a table whose numbers are wider than the page; kInvalid for pages on small paper, and as
+/// label_pages has it.
 base::Result<std::string> to_pdf(const document::Document& document, const PdfOptions& options);
 
 }  // namespace benchwarden::print

@@ -15,6 +15,13 @@
 namespace benchwarden::print {
 namespace {
 
+/// Dark enough to stay a dark grey where it is printed in black.
+struct Colour {
+  HPDF_REAL red;
+  HPDF_REAL green;
+  HPDF_REAL blue;
+};
+constexpr Colour kRed{0.8F, 0, 0};
 constexpr HPDF_UINT kFontBuffer = 65536;  // bytes; one piece of the stream the font is put in
 
 constexpr Mpt kUnderline = points(1) / 2;
@@ -133,12 +140,16 @@ class PdfWriter {
     HPDF_Stream_WriteStr(stream, unicode_map().c_str());
   }
 
+  [[nodiscard]] Mpt height_of(const Page& page) const {
+    return page.paper_height == 0 ? plan_.paper_height : page.paper_height;
+  }
+
   /// All of them before any is filled: links lead forwards, too.
   void add_pages() {
     for (std::size_t i = 0; i < plan_.pages.size() && first_error_.code == 0; ++i) {
       HPDF_Page page = HPDF_AddPage(pdf_.get());
       HPDF_Page_SetWidth(page, real(plan_.paper_width));
-      HPDF_Page_SetHeight(page, real(plan_.paper_height));
+      HPDF_Page_SetHeight(page, real(height_of(plan_.pages[i])));
       pages_.push_back(page);
     }
   }
@@ -146,6 +157,7 @@ class PdfWriter {
   void fill_page(std::size_t number) {
     const Page& page = plan_.pages[number];
     page_ = pages_[number];
+    height_ = height_of(page);
     for (const Draw& draw : page.draws) {
       std::visit(*this, draw);
     }
@@ -155,9 +167,7 @@ class PdfWriter {
   }
 
   [[nodiscard]] HPDF_REAL x_of(Mpt x) const { return real(plan_.text_left + x); }
-  [[nodiscard]] HPDF_REAL y_of(Mpt y) const {
-    return real(plan_.paper_height - plan_.text_top - y);
-  }
+  [[nodiscard]] HPDF_REAL y_of(Mpt y) const { return real(height_ - plan_.text_top - y); }
 
   void add_bookmark(const Bookmark& bookmark, std::size_t page) {
     const auto level = static_cast<std::size_t>(bookmark.heading.level);
@@ -207,11 +217,12 @@ class PdfWriter {
       HPDF_Page_SetLineWidth(page_, real(text.size * plan_.bold_percent / 100));
     }
     HPDF_Page_BeginText(page_);
-    if (text.turned) {
-      HPDF_Page_SetTextMatrix(page_, 0, 1, -1, 0, x_of(text.x), y_of(text.y));
-      HPDF_Page_ShowText(page_, text.text.c_str());
-    } else {
+    if (text.turn == Turn::kNone) {
       HPDF_Page_TextOut(page_, x_of(text.x), y_of(text.y), text.text.c_str());
+    } else {
+      const HPDF_REAL up = text.turn == Turn::kLeft ? 1 : -1;
+      HPDF_Page_SetTextMatrix(page_, 0, up, -up, 0, x_of(text.x), y_of(text.y));
+      HPDF_Page_ShowText(page_, text.text.c_str());
     }
     HPDF_Page_EndText(page_);
   }
@@ -221,6 +232,22 @@ class PdfWriter {
     HPDF_Page_Rectangle(page_, x_of(fill.x), y_of(fill.y + fill.height), real(fill.width),
                         real(fill.height));
     HPDF_Page_Fill(page_);
+  }
+
+  void operator()(const AreaDraw& area) {
+    if (area.ink == document::Ink::kRed) {
+      HPDF_Page_SetRGBFill(page_, kRed.red, kRed.green, kRed.blue);
+    } else {
+      HPDF_Page_SetGrayFill(page_, area.ink == document::Ink::kBlack ? 0 : 1);
+    }
+    for (const std::vector<Point>& ring : area.rings) {
+      for (std::size_t i = 0; i < ring.size(); ++i) {
+        const auto add = i == 0 ? HPDF_Page_MoveTo : HPDF_Page_LineTo;
+        add(page_, x_of(ring[i].x), y_of(ring[i].y));
+      }
+      HPDF_Page_ClosePath(page_);
+    }
+    if (!area.rings.empty()) HPDF_Page_Eofill(page_);
   }
 
   void operator()(const LineDraw& line) {
@@ -252,6 +279,7 @@ class PdfWriter {
   HPDF_Font font_ = nullptr;
   std::vector<HPDF_Page> pages_;
   HPDF_Page page_ = nullptr;  ///< the one being filled
+  Mpt height_ = 0;            ///< of its paper
   std::map<std::pair<std::size_t, Mpt>, HPDF_Destination> destinations_;
   std::array<HPDF_Outline, 5> parents_{};  ///< the latest of each level; level 0 is the root
 };
@@ -259,7 +287,7 @@ class PdfWriter {
 }  // namespace
 
 base::Result<std::string> write_pdf(const PdfPlan& plan, std::string_view font_bytes) {
-  assert(!plan.pages.empty() && plan.paper_width > 0 && plan.paper_height > 0);
+  assert(!plan.pages.empty() && plan.paper_width > 0);
   return PdfWriter(plan).run(font_bytes);
 }
 

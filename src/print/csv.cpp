@@ -38,6 +38,27 @@ class CsvWriter {
     }
   }
 
+  void operator()(const document::Label& label) {
+    const auto say = [&](std::string_view what, std::string_view value) {
+      if (!value.empty()) line("label", label.code, what, value, "");
+    };
+    const auto say_all = [&](std::string_view what, const std::vector<std::string>& values) {
+      for (const std::string& value : values) say(what, value);
+    };
+    say("words", label.words);
+    say("name", label.name);
+    for (const document::LabelPictogram& one : label.pictograms) say("pictogram", one.symbol);
+    for (const document::LabelFact& fact : label.facts) {
+      line("label", label.code, first_given(fact.name, fact.label),
+           first_given(fact.raw, fact.value), "");
+    }
+    say("pictograms_source", label.pictograms_source);
+    say_all("warning", label.warnings);
+    say_all("remark", label.remarks);
+    say("id", label.id);
+    say_all("foot", label.foot);
+  }
+
   /// All other blocks hold no figures of their own.
   template <class Other>
   void operator()(const Other&) {}

@@ -10,6 +10,7 @@
 #include "print/html_chart.h"
 #include "print/html_checklist.h"
 #include "print/html_contents.h"
+#include "print/html_label.h"
 #include "print/html_links.h"
 #include "print/html_style.h"
 #include "print/html_table.h"
@@ -72,6 +73,8 @@ class BlockWriter {
     return html_entry_index(index, links_.entries());
   }
 
+  std::string operator()(const document::Label& label) const { return html_label(label); }
+
   std::string operator()(const document::NoteBox& box) const {
     std::string html = "<div class=\"box\" role=\"note\">\n" + box_title(box.title);
     html += box.lines.empty() ? html_element("p", box.when_empty) + "\n" : items(box.lines, "");
@@ -87,11 +90,6 @@ class BlockWriter {
       html += html_element("p", source, "class=\"small\"") + "\n";
     }
     return html + "</div>\n";
-  }
-
-  template <class Other>
-  std::string operator()(const Other&) const {
-    return "";
   }
 
   std::string operator()(const document::SignatureLine& line) const {

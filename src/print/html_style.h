@@ -64,6 +64,10 @@ ul.index{columns:6rem auto}
 .box.caution{border-left-width:6px}
 ul.sign{list-style:none;display:flex;flex-wrap:wrap;gap:1rem;padding:0;margin:3.5rem 0 1rem}
 ul.sign li{flex:1 1 11rem;border-top:1px solid #000;font-size:.875rem}
+.label{border:1px solid #000;padding:.5rem .75rem;margin:1rem 0;max-width:32rem}
+.label svg{display:inline-block;width:7rem}
+.label .words{font-size:2.2rem;line-height:1.2;font-weight:bold}
+.label .name{font-size:1.4rem;line-height:1.2;font-weight:bold}
 footer{border-top:1px solid #000;margin-top:2rem;padding-top:.5rem;font-size:.875rem}
 @media print{
 @page{margin:15mm 15mm 15mm 20mm}
@@ -73,7 +77,7 @@ table{font-size:7.5pt}
 th,td{padding:.15rem .3rem}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
-tr,figure,.box,p,li,dl.figures div,ul.sign{break-inside:avoid}
+tr,figure,.box,.label,p,li,dl.figures div,ul.sign{break-inside:avoid}
 tr.led,h1,h2,h3,h4,h5,caption,thead,tbody tr:first-child,
 :is(h2,h3,h4,h5)+p:not(:last-child){break-after:avoid}
 tr.total{break-before:avoid}

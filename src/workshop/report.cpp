@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "print/csv.h"
 #include "print/html.h"
+#include "print/label_svg.h"
 #include "print/pdf.h"
 #include "print/svg.h"
 #include "workshop/record.h"
@@ -22,13 +23,18 @@ constexpr std::string_view kIssuedKind = "report-issued";
 
 base::Error invalid(const std::string& detail) { return {base::ErrorCode::kInvalid, detail}; }
 
+print::PdfOptions options_of(const Ports& ports, const MadeReport& made, print::Paper paper) {
+  return {paper, ports.definitions.font_bytes, made.basis.made_at, ports.definitions.layout};
+}
+
 base::Result<std::string> to_pdf(const Ports& ports, const MadeReport& made, print::Paper paper) {
-  const bool whole_sheet = paper == print::Paper::kA4 || paper == print::Paper::kLetter;
-  if (made.document.form == document::Form::kPages && !whole_sheet) {
-    return invalid("paper '" + std::string(paper_code(paper)) + "'; accepted: a4, letter");
-  }
-  return print::to_pdf(made.document, {paper, ports.definitions.font_bytes, made.basis.made_at,
-                                       ports.definitions.layout});
+  return print::to_pdf(made.document, options_of(ports, made, paper));
+}
+
+/// Charts have no paper; labels are drawn as they are on theirs.
+base::Result<std::string> to_svg(const Ports& ports, const MadeReport& made, print::Paper paper) {
+  if (made.document.form == document::Form::kPages) return print::to_svg(made.document);
+  return print::labels_to_svg(made.document, options_of(ports, made, paper));
 }
 
 std::string file_stem(const ReportRequest& request) {
@@ -164,9 +170,10 @@ base::Result<ReportFile> make_report(const Ports& ports, const ReportRequest& re
       return ReportFile{base::write_json(made->json) + "\n", "application/json", stem + ".json",
                         ""};
     case ReportFormat::kSvg: {
-      std::string drawing = print::to_svg(made->document);
-      if (drawing.empty()) return invalid(stem + " has no chart and no label to be drawn");
-      return ReportFile{std::move(drawing), "image/svg+xml", stem + ".svg",
+      auto drawing = to_svg(ports, *made, request.paper);
+      if (!drawing) return drawing.error();
+      if (drawing->empty()) return invalid(stem + " has no chart and no label to be drawn");
+      return ReportFile{*std::move(drawing), "image/svg+xml", stem + ".svg",
                         "default-src 'none'; frame-ancestors 'none'"};
     }
     case ReportFormat::kPdf:

@@ -24,22 +24,18 @@ constexpr std::array kFormats = {Named<ReportFormat>{"pdf", ReportFormat::kPdf},
                                  Named<ReportFormat>{"csv", ReportFormat::kCsv},
                                  Named<ReportFormat>{"json", ReportFormat::kJson},
                                  Named<ReportFormat>{"svg", ReportFormat::kSvg}};
-constexpr std::array kPapers = {Named<print::Paper>{"a4", print::Paper::kA4},
-                                Named<print::Paper>{"letter", print::Paper::kLetter},
-                                Named<print::Paper>{"a6", print::Paper::kA6},
-                                Named<print::Paper>{"a7", print::Paper::kA7},
-                                Named<print::Paper>{"roll-62", print::Paper::kRoll62}};
 
 base::Error not_accepted(const std::string& what, std::string_view given,
                          const std::string& accepted) {
   return {base::ErrorCode::kInvalid, what + " '" + std::string(given) + "'; accepted: " + accepted};
 }
 
-template <class Value, std::size_t kCount>
-base::Result<Value> chosen(const std::string& what, std::string_view given,
-                           const std::array<Named<Value>, kCount>& choices) {
+/// The choice of that name.
+template <class Choice, std::size_t kCount>
+base::Result<decltype(Choice::value)> chosen(const std::string& what, std::string_view given,
+                                             const std::array<Choice, kCount>& choices) {
   std::vector<std::string> names;
-  for (const Named<Value>& choice : choices) {
+  for (const Choice& choice : choices) {
     if (choice.name == given) return choice.value;
     names.emplace_back(choice.name);
   }
@@ -152,7 +148,7 @@ base::Result<ReportRequest> read_report_request(const ReportWords& words) {
   const auto format = chosen("format", words.format, kFormats);
   if (!format) return format.error();
   request.format = *format;
-  const auto paper = chosen("paper", words.paper, kPapers);
+  const auto paper = chosen("paper", words.paper, print::kPapers);
   if (!paper) return paper.error();
   request.paper = *paper;
   const auto fits = check_words(*kind, words);
@@ -167,10 +163,6 @@ base::Result<ReportRequest> read_report_request(const ReportWords& words) {
   return request;
 }
 
-std::string_view paper_code(print::Paper paper) {
-  return std::find_if(kPapers.begin(), kPapers.end(),
-                      [&](const Named<print::Paper>& named) { return named.value == paper; })
-      ->name;
-}
+std::string_view paper_code(print::Paper paper) { return print::size_of(paper).name; }
 
 }  // namespace benchwarden::workshop

@@ -14,6 +14,7 @@ struct LabelFact {
   std::string name = {};     ///< for machines; the label when empty
   std::string raw = {};      ///< for machines; the value when empty
   std::string by_hand = {};  ///< what is said to who cannot see the empty line
+  enum class Weight { kNormal, kLarge } weight = Weight::kNormal;
 };
 
 struct LabelPictogram {
@@ -41,6 +42,7 @@ struct Label {
   std::string pictograms_source;           ///< where the manager has them from
   std::vector<std::string> warnings;       ///< what not to mix, the usual caution
   std::vector<std::string> remarks;        ///< less than a warning: from when it is, where to look
+  std::vector<std::string> if_room;        ///< left out where there is no room for them
   std::string id;                          ///< of the thing, large enough to be typed in
   std::string code;                        ///< what the QR code holds
   std::vector<std::string> foot;           ///< site, emergency telephone

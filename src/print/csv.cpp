@@ -55,6 +55,7 @@ class CsvWriter {
     say("pictograms_source", label.pictograms_source);
     say_all("warning", label.warnings);
     say_all("remark", label.remarks);
+    say_all("remark", label.if_room);
     say("id", label.id);
     say_all("foot", label.foot);
   }

@@ -107,8 +107,8 @@ class FlowBuilder {
     }
   }
 
-  template <class Other>
-  void operator()(const Other&) {}
+  /// Labels have papers of their own (label_pages.h).
+  void operator()(const document::Label&) {}
 
   base::Result<Flow> take() {
     if (!status_) {

@@ -13,9 +13,6 @@
 namespace benchwarden::print {
 namespace {
 
-constexpr Mpt kPictogramLeast = from_micrometres(10'000);  // 1 cm²: CLP Annex I, 1.2.1.4
-constexpr Mpt kAreaShare = 15;                             // the same: a fifteenth of the label
-
 base::Error misfit(const std::string& why) { return {base::ErrorCode::kInvalid, why}; }
 
 Mpt millimetres(Mpt whole) { return from_micrometres(1000 * whole); }
@@ -24,11 +21,22 @@ std::string in_millimetres(Mpt length) {
   return std::to_string((length * 254 + 719'000) / 720'000) + " mm";  // rounded up
 }
 
-/// The side of a square of that share of the area.
-Mpt side_for(Mpt width, Mpt height) {
-  const double area = static_cast<double>(width) * static_cast<double>(height);
-  const auto side = static_cast<Mpt>(std::ceil(std::sqrt(area / kAreaShare)));
-  return std::max(side, kPictogramLeast);
+/// How the type of a label is tried: so far of the way from the smallest to the largest.
+struct Trial {
+  int percent = 0;
+  bool with_if_room = false;
+};
+
+/// First with what may be left out, which must not make the rest small.
+std::vector<Trial> paper_trials() {
+  constexpr int kStep = 2;
+  constexpr int kLeastWithRoom = 40;
+  std::vector<Trial> trials;
+  for (int percent = 100; percent >= kLeastWithRoom; percent -= kStep) {
+    trials.push_back({percent, true});
+  }
+  for (int percent = 100; percent >= 0; percent -= kStep) trials.push_back({percent, false});
+  return trials;
 }
 
 class LabelFitter {
@@ -47,9 +55,8 @@ class LabelFitter {
     if (!fault) return fault.error();
     LabelParts smallest;
     for (const Mpt pictogram : pictogram_sides()) {
-      constexpr int kStep = 2;
-      for (int percent = 100; percent >= 0; percent -= kStep) {
-        LabelParts parts = label_parts(label_, code_, sizes(percent, pictogram), type_);
+      for (const Trial& trial : trials()) {
+        LabelParts parts = label_parts(label_, code_, sizes(trial, pictogram), type_);
         if (fits(parts, pictogram)) return laid(std::move(parts));
         smallest = std::move(parts);
       }
@@ -90,8 +97,8 @@ class LabelFitter {
 
   /// As the whole label asks for, and where there is no room for that, as the size it must have.
   [[nodiscard]] std::vector<Mpt> pictogram_sides() const {
-    if (label_.pictograms.empty()) return {kPictogramLeast};  // none is drawn
-    Mpt least = kPictogramLeast;
+    if (label_.pictograms.empty()) return {layout_.label.pictogram_side};  // none is drawn
+    Mpt least = layout_.label.pictogram_side;
     if (label_.least) {
       least = std::max(
           from_micrometres(label_.least->pictogram_um),
@@ -110,7 +117,20 @@ class LabelFitter {
     return sides;
   }
 
-  [[nodiscard]] LabelSizes sizes(int percent, Mpt pictogram) const {
+  /// The side of the square that has its share of a label of that size.
+  [[nodiscard]] Mpt side_for(Mpt width, Mpt height) const {
+    const double area = static_cast<double>(width) * static_cast<double>(height);
+    const auto side = static_cast<Mpt>(std::ceil(std::sqrt(area / layout_.label.pictogram_share)));
+    return std::max(side, layout_.label.pictogram_side);
+  }
+
+  /// On a roll everything fits: a middle size saves paper.
+  [[nodiscard]] std::vector<Trial> trials() const {
+    if (box_.height == 0) return {{50, false}, {0, false}};
+    return paper_trials();
+  }
+
+  [[nodiscard]] LabelSizes sizes(const Trial& trial, Mpt pictogram) const {
     const LabelLayout& most = layout_.label;
     const Mpt x_height =
         std::max(most.x_height, label_.least ? from_micrometres(label_.least->x_height_um) : 0);
@@ -118,11 +138,15 @@ class LabelFitter {
     const Mpt name = std::max(font_.size_for_cap_height(most.name_cap_height), text);
     const Mpt words = std::max(font_.size_for_cap_height(most.words_cap_height), name);
     const auto between = [&](Mpt largest, Mpt smallest) {
-      return smallest + std::max<Mpt>(largest - smallest, 0) * percent / 100;
+      return smallest + std::max<Mpt>(largest - smallest, 0) * trial.percent / 100;
     };
-    return {between(most.words_size, words), words,
-            between(most.name_size, name),   between(most.id_size, name),
-            between(most.text_size, text),   pictogram};
+    return {between(most.words_size, words),
+            words,
+            between(most.name_size, name),
+            between(most.id_size, name),
+            between(most.text_size, text),
+            pictogram,
+            trial.with_if_room};
   }
 
   [[nodiscard]] Mpt height_of(const LabelParts& parts) const {

@@ -27,7 +27,7 @@ std::size_t count_missing(const document::Label& label, const FontMetrics& font)
   for (const document::LabelFact& fact : label.facts) {
     count += count_missing(fact.label, font) + count_missing(fact.value, font);
   }
-  for (const auto* lines : {&label.warnings, &label.remarks, &label.foot}) {
+  for (const auto* lines : {&label.warnings, &label.remarks, &label.if_room, &label.foot}) {
     for (const std::string& line : *lines) count += count_missing(line, font);
   }
   return count;

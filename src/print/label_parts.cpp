@@ -25,11 +25,10 @@ class PartsBuilder {
       for (const document::LabelFact& fact : label_.facts) add_fact(fact);
     });
     part("source of its pictograms", [&] { add_text(label_.pictograms_source, small()); });
-    part("warnings", [&] {
-      for (const std::string& text : label_.warnings) add_text(text, strong());
-    });
-    part("remarks", [&] {
-      for (const std::string& text : label_.remarks) add_text(text, small());
+    part("warnings", [&] { add_texts(label_.warnings, strong()); });
+    part("remarks", [&] { add_texts(label_.remarks, small()); });
+    part("further remarks", [&] {
+      if (sizes_.with_if_room) add_texts(label_.if_room, small());
     });
     add_bottom(code);
     return std::move(parts_);
@@ -62,6 +61,13 @@ class PartsBuilder {
     type_.add_lines(parts_.top, type_.lines(text, type_.width(), style), 0, style);
   }
 
+  void add_texts(const std::vector<std::string>& texts, const TextStyle& style) {
+    for (const std::string& text : texts) {
+      if (&text != &texts.front()) parts_.top.height += style.size / 4;
+      add_text(text, style);
+    }
+  }
+
   void add_words() {
     const TextStyle style = fitted(label_.words, sizes_.words, sizes_.words_least);
     const std::string words = type_.printable(label_.words);
@@ -86,7 +92,10 @@ class PartsBuilder {
     const std::string label = type_.printable(fact.label);
     const std::string value = type_.printable(fact.value);
     const Mpt beside = type_.width_of(label, sizes_.text) + sizes_.text / 2;
-    if (fact.value.empty()) {
+    if (fact.weight == document::LabelFact::Weight::kLarge) {
+      add_text(fact.label, small());
+      add_text(fact.value, fitted(fact.value, sizes_.name, sizes_.text));
+    } else if (fact.value.empty()) {
       add_line_to_write_on(label, beside);
     } else if (beside + type_.width_of(value, sizes_.text) <= type_.width()) {
       top.draws.emplace_back(type_.line(label, 0, top.height, small()));

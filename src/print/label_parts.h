@@ -17,6 +17,7 @@ struct LabelSizes {
   Mpt id = 0;
   Mpt text = 0;
   Mpt pictogram = 0;
+  bool with_if_room = true;
 };
 
 /// The QR code of a label, ready to be drawn.

@@ -24,7 +24,7 @@ class Measures {
   Mpt in_points(std::string_view name, std::string_view least, std::string_view most) {
     return thousandths(name, reader_.text(name), limit(least), limit(most));
   }
-  int percent(std::string_view name, int least, int most) {
+  int whole(std::string_view name, int least, int most) {
     const std::int64_t value = reader_.integer_or(name, -1);
     if (value < least || value > most) {
       reader_.fault(std::string(name) + ": a whole number from " + std::to_string(least) + " to " +
@@ -76,16 +76,16 @@ void read_text(Measures& text, Layout& layout) {
   layout.table_size = text.in_points("table_pt", "9", "11");
   layout.figure_size = text.in_points("figure_pt", "10", "30");
   layout.footer_size = text.in_points("footer_pt", "8", "10");
-  layout.leading_percent = text.percent("leading_percent", 110, 180);
-  layout.bold_percent = text.percent("bold_percent", 1, 8);
+  layout.leading_percent = text.whole("leading_percent", 110, 180);
+  layout.bold_percent = text.whole("bold_percent", 1, 8);
 }
 
 void read_lines(Measures& lines, Layout& layout) {
   layout.rule_width = lines.in_points("rule_pt", "0.5", "2");
   layout.frame_width = lines.in_points("frame_pt", "0.5", "2");
   layout.heavy_width = lines.in_points("heavy_pt", "1", "5");
-  layout.rule_grey_percent = lines.percent("rule_grey_percent", 30, 100);
-  layout.shade_percent = lines.percent("shade_percent", 0, 15);
+  layout.rule_grey_percent = lines.whole("rule_grey_percent", 30, 100);
+  layout.shade_percent = lines.whole("shade_percent", 0, 15);
 }
 
 /// The least heights of letters and their pitch are those of Regulation (EU) 2024/2865.
@@ -98,10 +98,12 @@ void read_label(Measures& label, Layout& layout) {
   layout.label.name_cap_height = label.millimetres("name_cap_mm", 3, 10);
   layout.label.text_size = label.in_points("text_pt", "9", "24");
   layout.label.x_height = label.between_micrometres("x_height_mm", 1'200, 4'000);
-  layout.label.leading_percent = label.percent("leading_percent", 120, 180);
+  layout.label.leading_percent = label.whole("leading_percent", 120, 180);
   layout.label.qr_side = label.millimetres("qr_mm", 25, 40);
   layout.label.small_qr_side = label.millimetres("small_qr_mm", 15, 25);
   layout.label.qr_module = label.in_points("qr_module_pt", "2", "5");
+  layout.label.pictogram_side = label.millimetres("pictogram_mm", 10, 50);
+  layout.label.pictogram_share = label.whole("pictogram_part", 5, 15);
   layout.label.write_height = label.millimetres("write_mm", 7, 20);
 }
 

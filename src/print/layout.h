@@ -21,10 +21,12 @@ struct LabelLayout {
   Mpt text_size = 0;
   Mpt x_height = 0;  ///< of all other text, where the label asks for no more
   int leading_percent = 0;
-  Mpt qr_side = 0;        ///< at least 25 mm, from A6 on
-  Mpt small_qr_side = 0;  ///< on smaller paper
-  Mpt qr_module = 0;      ///< at least 2 pt
-  Mpt write_height = 0;   ///< of a line to write on
+  Mpt qr_side = 0;          ///< at least 25 mm, from A6 on
+  Mpt small_qr_side = 0;    ///< on smaller paper
+  Mpt qr_module = 0;        ///< at least 2 pt
+  Mpt write_height = 0;     ///< of a line to write on
+  Mpt pictogram_side = 0;   ///< at least
+  int pictogram_share = 1;  ///< each has at least this part of the area of the label: 15 for 1/15
 };
 
 /// The measures of a printed page, from reports/layout/report.toml.

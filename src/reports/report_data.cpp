@@ -6,7 +6,11 @@ base::Result<ReportData, base::FileFaults> load_report_data(const base::DataFile
   base::FileFaults faults;
   auto wording = ReportWording::load(files);
   auto cautions = Cautions::load(files);
+  auto label_sizes = LabelSizes::load(files);
   if (!wording) faults = wording.error();
+  if (!label_sizes) {
+    faults.insert(faults.end(), label_sizes.error().begin(), label_sizes.error().end());
+  }
   if (!cautions) {
     faults.insert(faults.end(), cautions.error().begin(), cautions.error().end());
     return faults;
@@ -16,7 +20,8 @@ base::Result<ReportData, base::FileFaults> load_report_data(const base::DataFile
     faults.insert(faults.end(), definitions.error().begin(), definitions.error().end());
   }
   if (!faults.empty()) return faults;
-  return ReportData{*std::move(wording), *std::move(cautions), *std::move(definitions)};
+  return ReportData{*std::move(wording), *std::move(cautions), *std::move(definitions),
+                    *std::move(label_sizes)};
 }
 
 }  // namespace benchwarden::reports

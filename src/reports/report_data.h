@@ -4,6 +4,7 @@
 #include "base/toml.h"
 #include "reports/cautions.h"
 #include "reports/definition.h"
+#include "reports/label_sizes.h"
 #include "reports/wording.h"
 
 namespace benchwarden::reports {
@@ -13,6 +14,7 @@ struct ReportData {
   ReportWording wording;
   Cautions cautions;
   ReportDefinitions definitions;
+  LabelSizes label_sizes;
 };
 
 /// All faults of all files at once.

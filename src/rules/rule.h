@@ -35,6 +35,7 @@ struct Rule {
   std::vector<Condition> applies;  ///< all must hold
   std::map<std::string, RuleFigure, std::less<>> figures;
   std::map<std::string, std::string, std::less<>> settings;
+  std::string label_words;    ///< what the container it is about has to bear; "" for nothing
   bool working_days = false;  ///< days of the rule are those the workshop is open
   bool off = false;           ///< of a pack stacked on top: the rule below it is not to be judged
   int line = 0;

@@ -158,6 +158,18 @@ class KindReader {
   base::FileFaults& faults_;
 };
 
+/// Only a container bears words that a pack asks for.
+void read_label_words(base::TomlReader& reader, const RuleKind& kind, Rule& rule) {
+  const auto words = reader.maybe_text("label_words");
+  if (!words) return;
+  check_text(reader, "label_words", *words, kLabelWordsMax);
+  const std::string_view set = rule.setting("about");
+  if ((set.empty() ? kind.about : set) != "container") {
+    reader.fault("label_words: accepted only of a rule about a container");
+  }
+  rule.label_words = *words;
+}
+
 void read_by_kind(base::TomlReader& reader, const base::Toml& toml, Rule& rule,
                   base::FileFaults& faults) {
   const RuleKind* kind = find_kind(rule.kind);
@@ -173,6 +185,7 @@ void read_by_kind(base::TomlReader& reader, const base::Toml& toml, Rule& rule,
   rule.settings_line = settings == nullptr ? toml.line : settings->line;
   by_kind.read_figures(figures == nullptr ? none : *figures);
   by_kind.read_settings(settings == nullptr ? none : *settings);
+  read_label_words(reader, *kind, rule);
 }
 
 Rule read_rule(const base::Toml& toml, const RulePack& pack, base::FileFaults& faults) {

@@ -26,6 +26,7 @@ namespace benchwarden::rules {
 ///     days = "calendar"             # or "working"; calendar where it is not said
 ///     figures = { limit = { value = "12", unit = "months" } }
 ///     settings = { ... }
+///     label_words = "Used Oil"      # of a rule about a container: what it has to bear
 ///     applies = [{ of = "stream", field = "hazardous", codes = ["yes"] }]
 base::Result<RulePack, base::FileFaults> read_pack(std::string_view bytes, const std::string& file);
 

@@ -33,5 +33,7 @@ base::Result<ReportInput> history_input(const Ports& ports, const findings::Subj
 /// occurred; for corrections the entries they correct.
 base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds,
                                       const std::optional<Days>& days = std::nullopt);
+/// With no entries: what is said of the present alone.
+base::Result<ReportInput> present_input(const Ports& ports);
 
 }  // namespace benchwarden::workshop

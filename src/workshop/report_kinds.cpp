@@ -10,6 +10,7 @@ namespace {
 
 constexpr std::array<std::string_view, 1> kCaution{"caution"};
 constexpr std::array<std::string_view, 1> kCylinder{"cylinder"};
+constexpr std::array<std::string_view, 4> kLabelled{"container", "cylinder", "tool", "gauge"};
 constexpr std::array<std::string_view, 2> kTools{"tool", "gauge"};
 
 constexpr std::array kReportKinds = {
@@ -21,6 +22,7 @@ constexpr std::array kReportKinds = {
     ReportKind{"findings-list", About::kWorkshop, {}, false, Issuing::kIssued, make_findings_list},
     ReportKind{"inspection-sheet", About::kSubject, kTools, false, Issuing::kNever,
                make_inspection_sheet},
+    ReportKind{"label", About::kSubject, kLabelled, true, Issuing::kNever, make_label},
     ReportKind{"tool-history", About::kSubject, kTools, false, Issuing::kIssued, make_tool_history},
     ReportKind{
         "walk-round-sheet", About::kWorkshop, {}, false, Issuing::kNever, make_walk_round_sheet},

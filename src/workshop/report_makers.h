@@ -12,6 +12,7 @@ base::Result<MadeReport> make_briefing_sheet(const Ports& ports, const ReportReq
 base::Result<MadeReport> make_cylinder_history(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_findings_list(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_inspection_sheet(const Ports& ports, const ReportRequest& request);
+base::Result<MadeReport> make_label(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_tool_history(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_walk_round_sheet(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_waste_month(const Ports& ports, const ReportRequest& request);

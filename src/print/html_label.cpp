@@ -63,7 +63,8 @@ std::string html_label(const document::Label& label) {
   for (const std::string& text : label.warnings) {
     html += "<p>" + html_element("strong", text) + "</p>\n";
   }
-  html += paragraphs(label.remarks) + paragraphs(label.if_room) + "<div>\n" + code_svg(label.code) + "</div>\n";
+  html += paragraphs(label.remarks) + paragraphs(label.if_room) + "<div>\n" + code_svg(label.code) +
+          "</div>\n";
   return html + said(label.id, "class=\"name\"") + paragraphs(label.foot) + "</section>\n";
 }
 

@@ -68,7 +68,9 @@ class LabelPrinter {
     for (const document::Label& label : labels) {
       auto laid = lay_out_label(label, box_of(paper), layout_, font_);
       if (!laid) return refused(label, paper, laid.error());
-      Page page{laid->height, std::move(laid->draws), {}};
+      Page page;
+      page.paper_height = laid->height;
+      page.draws = std::move(laid->draws);
       page.bookmarks.push_back({title_of(label, font_), 0});
       pages.push_back(std::move(page));
     }

@@ -7,17 +7,14 @@
 #include "print/html_text.h"
 #include "print/label_pages.h"
 #include "print/svg_area.h"
+#include "print/svg_parts.h"
 
 namespace benchwarden::print {
 namespace {
 
-std::string given(std::string_view name, Mpt value) {
-  return " " + std::string(name) + "=\"" + std::to_string(value) + "\"";
-}
-
 std::string rectangle(Mpt x, Mpt y, Mpt width, Mpt height, std::string_view fill) {
-  return "<rect" + given("x", x) + given("y", y) + given("width", width) + given("height", height) +
-         " fill=\"" + std::string(fill) + "\"/>\n";
+  return "<rect" + svg_attribute("x", x) + svg_attribute("y", y) + svg_attribute("width", width) +
+         svg_attribute("height", height) + " fill=\"" + std::string(fill) + "\"/>\n";
 }
 
 /// Turns draw after draw into SVG; std::visit calls it with each.
@@ -28,12 +25,13 @@ class DrawWriter {
 
   /// The width is the one it was laid out with, whatever font the viewer has.
   std::string operator()(const TextDraw& text) const {
-    std::string attributes = given("x", text.x).substr(1) + given("y", text.y) +
-                             given("font-size", text.size) +
-                             given("textLength", font_.width(text.text, text.size)) +
+    std::string attributes = svg_attribute("x", text.x).substr(1) + svg_attribute("y", text.y) +
+                             svg_attribute("font-size", text.size) +
+                             svg_attribute("textLength", font_.width(text.text, text.size)) +
                              " lengthAdjust=\"spacingAndGlyphs\"";
     if (text.weight == Weight::kStrong) {
-      attributes += " stroke=\"#000\"" + given("stroke-width", text.size * bold_percent_ / 100);
+      attributes +=
+          " stroke=\"#000\"" + svg_attribute("stroke-width", text.size * bold_percent_ / 100);
     }
     if (text.turn == Turn::kRight) {
       attributes +=
@@ -48,11 +46,16 @@ class DrawWriter {
   }
 
   std::string operator()(const LineDraw& line) const {
-    return "<line" + given("x1", line.x1) + given("y1", line.y1) + given("x2", line.x2) +
-           given("y2", line.y2) + given("stroke-width", line.thickness) + " stroke=\"#000\"/>\n";
+    return "<line" + svg_attribute("x1", line.x1) + svg_attribute("y1", line.y1) +
+           svg_attribute("x2", line.x2) + svg_attribute("y2", line.y2) +
+           svg_attribute("stroke-width", line.thickness) + " stroke=\"#000\"/>\n";
   }
 
   std::string operator()(const AreaDraw& area) const { return svg_area(area); }
+
+  /// Labels lead nowhere and name no page.
+  std::string operator()(const LinkDraw&) const { return ""; }
+  std::string operator()(const PageNumberDraw&) const { return ""; }
 
  private:
   const FontMetrics& font_;

@@ -64,7 +64,7 @@ class DrawingStack {
   std::int64_t height_ = 0;
 };
 
-std::string millimetres(std::int64_t units) {
+std::string chart_millimetres(std::int64_t units) {
   return std::to_string(units / kUnitsOfMillimetre) + "mm";
 }
 
@@ -80,11 +80,11 @@ std::string to_svg(const document::Document& document) {
   const std::int64_t width = document::kChartWidth + 2 * kSvgPadding;
   const std::int64_t height = stack.height() + kSvgPadding;
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" xml:lang=\"" + language +
-                    "\" lang=\"" + language + "\" role=\"img\" width=\"" + millimetres(width) +
-                    "\" height=\"" + millimetres(height) + "\" viewBox=\"" +
-                    std::to_string(-kSvgPadding) + " " + std::to_string(-kSvgPadding) + " " +
-                    std::to_string(width) + " " + std::to_string(height) + "\"" +
-                    svg_attribute("font-size", kSvgTextSize) +
+                    "\" lang=\"" + language + "\" role=\"img\" width=\"" +
+                    chart_millimetres(width) + "\" height=\"" + chart_millimetres(height) +
+                    "\" viewBox=\"" + std::to_string(-kSvgPadding) + " " +
+                    std::to_string(-kSvgPadding) + " " + std::to_string(width) + " " +
+                    std::to_string(height) + "\"" + svg_attribute("font-size", kSvgTextSize) +
                     " font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n";
   svg += "<title>" + html_text(document.title) + "</title>\n<desc>" +
          html_text(base::join(document.subject_lines, "; ")) + "</desc>\n";

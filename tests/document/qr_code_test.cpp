@@ -101,5 +101,17 @@ TEST(QrCode, IsReadAsTheTextByAnotherProgram) {
   EXPECT_NE(read_back(spoiled), kAddress);
 }
 
+// ISO/IEC 18004, table 7 (from memory): version 1 holds 14 bytes at level M and 11 at level Q,
+// version 40 holds 1 663 at level Q.
+TEST(QrCode, HoldsLessAtTheHigherLevel) {
+  EXPECT_EQ(rows_of("container/w1").size(), 21U);
+  const auto rows_at_q = qr_code("container/w1", QrLevel::kQ);
+  ASSERT_TRUE(rows_at_q.ok());
+  EXPECT_EQ(rows_at_q->size(), 25U);
+  EXPECT_EQ(qr_code("tool/r1 abc", QrLevel::kQ)->size(), 21U);
+  EXPECT_TRUE(qr_code(std::string(1663, 'a'), QrLevel::kQ).ok());
+  EXPECT_FALSE(qr_code(std::string(1664, 'a'), QrLevel::kQ).ok());
+}
+
 }  // namespace
 }  // namespace benchwarden::document

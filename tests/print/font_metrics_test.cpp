@@ -41,5 +41,15 @@ TEST(FontMetrics, RefusesAFontCutShortAnywhere) {
   }
 }
 
+// DejaVu Sans has an "x" of 1120 and capitals of 1493 of its 2048 units, by its own
+// outlines, looked up by another script through another map of characters (format 12).
+TEST(FontMetrics, KnowsAtWhichSizeLettersAreHighEnough) {
+  const FontMetrics& font = sample_metrics();
+  EXPECT_NEAR(static_cast<double>(font.size_for_x_height(points(1120))), 2'048'000, 4'000);
+  EXPECT_NEAR(static_cast<double>(font.size_for_cap_height(points(1493))), 2'048'000, 4'000);
+  // Rounded up: never a letter lower than asked for.
+  EXPECT_GE(font.size_for_x_height(1000) * 1120, 1000 * 2048);
+}
+
 }  // namespace
 }  // namespace benchwarden::print

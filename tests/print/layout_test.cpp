@@ -58,7 +58,7 @@ TEST(Layout, NamesWhatIsMissingAndWhatIsUnknown) {
 TEST(Layout, ReportsEveryFaultAtOnce) {
   const auto layout = read_layout({"report.toml", ""});
   ASSERT_FALSE(layout);
-  EXPECT_EQ(layout.error().size(), 3U);
+  EXPECT_EQ(layout.error().size(), 4U);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@ import { calculationTexts } from './calculation-texts.js';
 import { entryTexts } from './entry-texts.js';
 import { officeTexts } from './office-texts.js';
 import { ruleTexts } from './rule-texts.js';
+import { sheetTexts } from './sheet-texts.js';
 import { tabletTexts } from './tablet-texts.js';
 import { numberWords, unitWords } from './number-words.js';
 
@@ -71,7 +72,7 @@ export const texts = {
         + 'stand here.',
       other: 'A manager enters them. Then they stand here.',
     },
-    gasAndTools: 'Gas and tools', cylinders: 'Cylinder histories', tools: 'Tools and gauges', month: 'Monthly waste report',
+    gasAndTools: 'Gas and tools', cylinders: 'Cylinder histories', tools: 'Tools and gauges',
     import: 'Things from a file',
   },
 
@@ -218,19 +219,8 @@ export const texts = {
   ...entryTexts,
   ...officeTexts,
   ...ruleTexts,
+  ...sheetTexts,
   ...tabletTexts,
-
-  report: {
-    title: 'Monthly waste report',
-    pick: 'Month', paper: 'Paper', a4: 'A4', letter: 'US Letter',
-    forMonth: (month) => `Report for ${month}`,
-    kinds: { pdf: 'PDF', html: 'Web page', csv: 'Table (CSV)', json: 'Data (JSON)' },
-    preview: 'Looking at it and printing it records nothing.', print: 'Print',
-    issue: (name) => `Issue as ${name}`,
-    issueHint: 'Issuing keeps this report as it is now and records in the book that it was made.',
-    issued: (seq) => `Issued, no. ${seq} in the book`,
-    issuedOpen: 'Open the issued PDF',
-  },
 
   histories: {
     cylinders: { title: 'Gas cylinders', none: 'No cylinder is entered yet.',
@@ -331,7 +321,7 @@ export const texts = {
     changed: (label, before, after) => `${label}: ${before} → ${after}`,
     typed: (amount) => `read as ${amount}`,
     notRecorded: 'not recorded', rows: (count) => (count === 1 ? '1 row' : `${count} rows`),
-    papers: 'As a document', newestFirst: 'The newest stands first.',
+    newestFirst: 'The newest stands first.',
     older: (count) => `Show ${count} older entries`,
   },
 

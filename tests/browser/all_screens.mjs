@@ -11,8 +11,9 @@ export const kSizes = {
 
 const kEverybody = ['', 'recorded', 'due', 'findings', 'rules', 'collections', 'emergency', 'office',
   'cylinders', 'cylinders/n1', 'tools', 'tools/gauge/g1', 'levels', 'calculations',
-  'calculations/nitrogen-content', 'this-tablet', 'outbox', 'pair'];
-const kOffice = ['waste-month', 'kept', 'tablets'];
+  'calculations/nitrogen-content', 'this-tablet', 'outbox', 'pair', 'scan'];
+const kOffice = ['print', 'print/waste-month', 'print/collection-sheet', 'print/tool-history/gauge/g1',
+  'print/findings-list', 'print/audit-pack', 'kept', 'tablets'];
 const kManager = ['register', 'register/container', 'register/container/w1', 'own-rules', 'import',
   'people'];
 // Recorded by pages of their own, or by the daemon.

@@ -130,7 +130,8 @@ async function show(tablet, path) {
 }
 
 const kScreens = ['', 'due', 'findings', 'recorded', 'kept', 'register', 'register/container',
-  'register/workshop', 'collections', 'rules', 'more', 'waste-month', 'cylinders', 'cylinders/n1',
+  'register/workshop', 'collections', 'rules', 'more', 'print',
+  'print/waste-month', 'print/label', 'print/briefing-sheet', 'scan', 'cylinders', 'cylinders/n1',
   'cylinders/n2', 'tools', 'tools/tool/r1', 'tools/gauge/g2', 'entry/1', 'entry/40', 'entry/999999',
   'emergency'];
 const kOfManagers = ['own-rules', 'import', 'register/added/room',

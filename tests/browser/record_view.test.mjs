@@ -276,7 +276,7 @@ test('a report is opened with the print dialogue of its web page', async () => {
   });
   await page.getByRole('link', { name: 'Monthly waste report' }).tap();
   const [opened] = await Promise.all([tablet.context.waitForEvent('page'),
-    button(page, 'Print').tap()]);
+    button(page, 'Print the web page').tap()]);
   await page.waitForFunction(() => window.printed);
   assert.match(await page.evaluate(() => window.printed), /waste-month\.html\?month=\d{4}-\d\d&paper=a4$/);
   await opened.close();

@@ -18,6 +18,9 @@ async function clean(tablet, options) {
   assert.deepEqual(await screenFaults(tablet, options), []);
 }
 
+// Of a report.
+const kForms = ['PDF, to print', 'Web page, also to be read out', 'Table (CSV)', 'Data (JSON)'];
+
 const kPeople = { people: [], setup_needed: true };
 
 async function answerWith(page, path, status, body) {
@@ -263,7 +266,8 @@ describe('an inspector', () => {
   });
 
   test('can open the documents of that history', async () => {
-    for (const kind of ['PDF', 'Web page', 'Table (CSV)', 'Data (JSON)']) {
+    await page.getByRole('link', { name: 'Cylinder history', exact: true }).tap();
+    for (const kind of kForms) {
       const href = await page.getByRole('link', { name: kind, exact: true }).getAttribute('href');
       const response = await page.request.get(demo.address + href);
       assert.equal(response.status(), 200, href);
@@ -288,7 +292,7 @@ test('a month’s report opens in its four forms for a manager', async () => {
   await signIn(tablet, personOf('manager'));
   await page.getByRole('link', { name: 'Monthly waste report' }).tap();
   await page.locator('.report .choice').nth(1).tap();
-  for (const kind of ['PDF', 'Web page', 'Table (CSV)', 'Data (JSON)']) {
+  for (const kind of kForms) {
     const href = await page.getByRole('link', { name: kind, exact: true }).getAttribute('href');
     assert.match(href, /month=\d{4}-\d\d&paper=a4$/);
     const response = await page.request.get(demo.address + href);

@@ -33,11 +33,12 @@ const askedFor = dns.promises.lookup;
 dns.promises.lookup = (host, options) => (
   askedFor(host === kHost ? '127.0.0.1' : host, options));
 
-/** A browser that trusts the daemon's authority, and shows a warning for any other. */
-export function launch() {
+/** A browser that trusts the daemon's authority, and shows a warning for any other; `flags` are
+ *  further ones of its command line. */
+export function launch(flags = []) {
   const home = process.env.BENCHWARDEN_HOME;
   if (!home) throw new Error('BENCHWARDEN_HOME must name a home that trusts the daemon');
-  return chromium.launch({ executablePath: kExecutable, args: kFlags,
+  return chromium.launch({ executablePath: kExecutable, args: [...kFlags, ...flags],
     env: { ...process.env, HOME: home } });
 }
 

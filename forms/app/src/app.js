@@ -18,7 +18,9 @@ import './entry-page-screen.js';
 import './correct-screen.js';
 import './recorded-screen.js';
 import './kept-screen.js';
-import './report-screen.js';
+import './print-screen.js';
+import './sheet-screen.js';
+import './scan-screen.js';
 import './import-screen.js';
 import './levels-screen.js';
 import './book-head.js';
@@ -54,6 +56,11 @@ function levels(container) {
     : html`<bw-levels class="screen"></bw-levels>`;
 }
 
+function sheets(address) {
+  return address ? html`<bw-sheet class="screen" .address=${address}></bw-sheet>`
+    : html`<bw-print class="screen"></bw-print>`;
+}
+
 const kScreens = {
   calculations,
   levels,
@@ -77,7 +84,8 @@ const kScreens = {
   'own-rules': () => html`<bw-pack class="screen"></bw-pack>`,
   import: () => html`<bw-import class="screen"></bw-import>`,
   more: () => html`<bw-more class="screen"></bw-more>`,
-  'waste-month': () => html`<bw-report class="screen"></bw-report>`,
+  print: sheets,
+  scan: () => html`<bw-scan class="screen"></bw-scan>`,
   cylinders: (id) => histories('cylinders', id),
   tools: (id) => histories('tools', id),
 };
@@ -196,6 +204,14 @@ class App extends Screen {
     : html`<span>${role}</span>`}</p>`;
   }
 
+  /** A form that can take a label has no room for one more button. */
+  dueOrScan(here) {
+    const { scan } = store.state;
+    return scan ? html`<button class="button" @click=${scan}>${texts.scan.inForm}</button>`
+      : html`<a class="button" href="#/due"
+        aria-current=${here === 'due' ? 'page' : 'false'}>${texts.header.due}</a>`;
+  }
+
   header() {
     const { session } = store.state;
     const here = route().name;
@@ -204,8 +220,7 @@ class App extends Screen {
       <nav class="head-links" aria-label=${texts.header.nav}>
         ${session ? html`<a class="button" href="#/"
           aria-current=${here === 'home' ? 'page' : 'false'}>${texts.header.bench}</a>
-        <a class="button" href="#/due"
-          aria-current=${here === 'due' ? 'page' : 'false'}>${texts.header.due}</a>` : nothing}
+        ${this.dueOrScan(here)}` : nothing}
         <a class="button" href="#/emergency"
           aria-current=${here === 'emergency' ? 'page' : 'false'}>${texts.header.emergency}</a>
         ${outboxLink(here)}

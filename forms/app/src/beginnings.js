@@ -1,6 +1,8 @@
 // What a form begins with: what its address names, what the register has of a thing, an id that is
 // free. No page, no network.
-import { applies, firstValues, isChoice, isStruckOut, isUnitSaid, unitSaid } from './draft.js';
+import {
+  applies, canAsk, firstValues, isChoice, isStruckOut, isUnitSaid, isWritten, unitSaid, withoutSame,
+} from './draft.js';
 import { optionsOf } from './form-parts.js';
 import { pages } from './pages.js';
 import { localDay } from './time.js';
@@ -13,11 +15,33 @@ const kNamed = {
   'finding-acknowledged': (...key) => ({ finding: key.join('/') }),
 };
 
-/** {kind, preset}: the form that an address names, and the values it is opened with. */
+/** {kind, preset, begunBy}: the form that an address names, the values it is opened with, and the thing
+ *  of the register that is chosen in it: #/record/oil-drained/container/w1. */
 export function opened(address) {
   const [kind, ...rest] = address.split('/');
-  return { kind, preset: rest.length && kNamed[kind] ? kNamed[kind](...rest) : {} };
+  if (kNamed[kind]) return { kind, preset: rest.length ? kNamed[kind](...rest) : {}, begunBy: null };
+  const [thingClass, id] = rest;
+  return { kind, preset: {}, begunBy: id ? { class: thingClass, id } : null };
 }
+
+/** The fields in which a thing of the class can be chosen. Which class it is of, is said by the thing:
+ *  what else a field depends on has to be given. */
+export const takersOf = (form, values, thingClass) => form.fields.filter((field) =>
+  field.thing_class === thingClass && canAsk(field) && !isWritten(field)
+  && (field.when ?? []).every((rule) => rule.codes.includes(thingClass)
+    || rule.codes.includes(values[rule.field])));
+
+/** The values with the thing in the field, and with its class where the form asks for that. */
+export function withThing(form, values, field, { class: thingClass, id }) {
+  const said = (field.when ?? []).filter(({ codes }) => codes.includes(thingClass))
+    .map((rule) => [rule.field, thingClass]);
+  return withoutSame(form, { ...values, ...Object.fromEntries(said), [field.name]: id }, field.name);
+}
+
+/** The first field of these values that offers the thing. */
+export const fieldFor = (form, things, values, thing) =>
+  takersOf(form, values, thing.class).find((field) =>
+    optionsOf(field, things).some(({ value }) => value === thing.id));
 
 /** The first id of today that no recent entry has: event-2026-12-14, event-2026-12-14-2 … */
 function freeId(name, prefix, recent) {

@@ -9,6 +9,7 @@ import { go } from './route.js';
 import { unitSaid } from './draft.js';
 import { about, aboutLitres, kilograms, litres } from './units.js';
 import { mayRecord } from './session.js';
+import { sheetLinks } from './sheets.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -162,6 +163,7 @@ class Collections extends Screen {
         <p class="quiet">${citation}</p>`)}
       ${mayRecord(store.state.session) ? html`<div class="links">${next(one).map(([label, values]) =>
     html`<button class="button" @click=${() => open(values)}>${label}</button>`)}</div>` : nothing}
+      ${sheetLinks({ 'collection-sheet': one.collection })}
     </li>`;
   }
 

@@ -10,7 +10,9 @@ import {
   draftOf, filesOf, located, missing, pageFields, sortFaults, submission, unfinishedLists,
   unitIn, unitSaid, withFiles, withoutSame,
 } from './draft.js';
-import { beginning, differing, emptied, named, opened } from './beginnings.js';
+import {
+  beginning, differing, emptied, fieldFor, named, opened, withThing,
+} from './beginnings.js';
 import { formData, thingName } from './form-data.js';
 import { optionsOf } from './form-parts.js';
 import { Dip } from './dip.js';
@@ -18,6 +20,7 @@ import { formPage } from './form-page.js';
 import { FormPages } from './form-pages.js';
 import { pointsPage } from './points-page.js';
 import { listPage, rowPage } from './row-editor.js';
+import { endScan, offerScan, scanPage } from './scan-page.js';
 import { cautionsPage, confirmPage, resumePage } from './entry-pages.js';
 import {
   draftAt, dropDraft, forgetDraft, keepDraft, leaveDraft, letGo, onDraft, wasLeft,
@@ -36,7 +39,7 @@ import { texts } from '../texts.js';
 export class Entry extends FormPages {
   static needsSession = true;
 
-  page = 'main'; // main, more, list, row, cautions, files, earlier, confirm, resume
+  page = 'main'; // main, more, list, row, cautions, files, scan, earlier, confirm, resume
 
   values = {};
 
@@ -55,6 +58,10 @@ export class Entry extends FormPages {
   fault = ''; // about the whole entry
 
   fileFault = ''; // about the file that was added last
+
+  begunBy = null; // the thing that the address chooses
+
+  scan = {}; // what became of a label: see scan-page.js
 
   others = {}; // by field name: the number of the option that is shown first
 
@@ -77,6 +84,7 @@ export class Entry extends FormPages {
    *  emergency page it goes on; otherwise it is offered, so that no finding is chosen beforehand. */
   disconnectedCallback() {
     letGo(this.followDraft);
+    endScan();
     if (store.state.session && route().name !== 'emergency') leaveDraft(this.draftKey);
     super.disconnectedCallback();
   }
@@ -93,6 +101,7 @@ export class Entry extends FormPages {
     this.draftKey = `${person}/${this.mending ? `mend/${this.mends}` : this.address}`;
     Object.assign(this, await formData(this.kind, person, this.preset));
     await this.fetchThing();
+    if (this.isConnected) offerScan(this);
     return this.begin();
   }
 
@@ -130,7 +139,10 @@ export class Entry extends FormPages {
   startValues() {
     if (this.mending) return withMoment(this.mending.draft, this.mending.body.occurred_at);
     const { form, things, recent, last } = this;
-    return { ...beginning(form, things, recent, last), ...this.standing, ...this.preset };
+    const values = { ...beginning(form, things, recent, last), ...this.standing, ...this.preset };
+    const field = this.begunBy && fieldFor(form, things, values, this.begunBy);
+    this.sought = field?.name ?? '';
+    return field ? withThing(form, values, field, this.begunBy) : values;
   }
 
   startAnew() {
@@ -366,6 +378,7 @@ export class Entry extends FormPages {
     if (this.page === 'points') return pointsPage(this);
     if (this.page === 'cautions') return cautionsPage(this);
     if (this.page === 'files') return filesPage(this);
+    if (this.page === 'scan') return scanPage(this);
     if (this.page === 'earlier') return earlierPage(this);
     if (this.page === 'confirm') return confirmPage(this, session);
     return html`${this.fault ? alertLine(this.fault) : nothing}${formPage(this, session)}`;

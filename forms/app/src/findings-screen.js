@@ -5,6 +5,7 @@ import { Screen, alertLine, errorText } from './screen.js';
 import { get } from './api.js';
 import { entryByNumber, recordedBy, standing } from './entries.js';
 import { findingItem, kSeverities } from './findings.js';
+import { sheetLinks } from './sheets.js';
 import { submit } from './outbox.js';
 import { withOffset } from './time.js';
 import { uuid7 } from './uuid.js';
@@ -91,6 +92,7 @@ class Findings extends Screen {
       <bw-paper-head></bw-paper-head>
       <p>${told.lead}</p>
       <p><a class="button" href="#/rules">${texts.rules.link}</a></p>
+      ${sheetLinks({ 'findings-list': '' })}
       ${this.said.findings.length ? kSeverities.map((one) => this.group(one))
     : html`<p>${told.none}</p>`}`;
   }

@@ -52,7 +52,7 @@ async function containers(form) {
 
 /** The things of a class that can be chosen: {id, name, hint}; of containers also the List of Waste
  *  code of what is in them and how that is counted. */
-async function choices(thingClass, form) {
+export async function choices(thingClass, form) {
   if (thingClass === 'container') return containers(form);
   const { things } = await get(`/register/${encodeURIComponent(thingClass)}`);
   return things.filter((thing) => !thing.retired)

@@ -5,6 +5,7 @@ import {
 } from './form-parts.js';
 import { filesButton } from './attachments.js';
 import { earlierButton } from './earlier.js';
+import { sheetButton } from './sheets.js';
 import { listButton } from './row-editor.js';
 import { isAsked, isChoice, isGiven, isOffered, lastValues, needsHeed } from './draft.js';
 import { alertLine } from './screen.js';
@@ -84,7 +85,7 @@ function asides(screen) {
     return html`<button class="button" type="button" @click=${() => screen.turnTo('main')}>
       ${texts.entry.backToForm}</button>`;
   }
-  return html`${screen.step === 0 ? cautionsButton(screen) : nothing}
+  return html`${screen.step === 0 ? html`${cautionsButton(screen)}${sheetButton(screen)}` : nothing}
     ${screen.step === 0 || screen.isLastStep() ? html`${moreButton(screen)}${filesButton(screen)}` : nothing}`;
 }
 

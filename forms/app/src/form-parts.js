@@ -43,7 +43,7 @@ function looks(options) {
 
 /** True when what is in the container is counted as is usual for the field, and of a usual chapter of
  *  the List of Waste. */
-function isUsual(field, { code, counted }) {
+export function isUsual(field, { code, counted }) {
   if (field.usual_counted && counted && counted !== field.usual_counted) return false;
   const chapters = field.usual_chapters ?? [];
   return !chapters.length || !code || chapters.some((chapter) => code.startsWith(chapter));

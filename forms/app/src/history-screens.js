@@ -6,19 +6,15 @@ import { checkRow } from './check-row.js';
 import { forecastText, summary } from './course.js';
 import { historyChart } from './history-charts.js';
 import { get } from './api.js';
-import { reportLinks } from './report-screen.js';
+import { sheetLinks, sheetsOfThing } from './sheets.js';
 import { thingName } from './form-data.js';
 import { namesFor } from './shown-value.js';
 import { workshopZone } from './zone.js';
 import './chart.js';
 import { texts } from '../texts.js';
 
-/** Of a screen of lists: its classes with the report of each; the first path of its addresses. */
-export const histories = {
-  cylinders: { classes: ['cylinder'], report: 'cylinder-history', query: (id) => id },
-  tools: { classes: ['tool', 'gauge'], report: 'tool-history',
-    query: (id, thingClass) => `${thingClass}/${id}` },
-};
+/** Of a screen of lists its classes, by the first part of its address. */
+const histories = { cylinders: ['cylinder'], tools: ['tool', 'gauge'] };
 
 function state(thing) {
   if (thing.retired) return texts.cylinders.retired;
@@ -28,7 +24,7 @@ function state(thing) {
 /** "n1" of the cylinders, "gauge/g1" of the tools and gauges, as addresses have it. */
 function addressOf(of, thing) {
   const id = encodeURIComponent(thing.id);
-  return histories[of].classes.length > 1 ? `${thing.class}/${id}` : id;
+  return histories[of].length > 1 ? `${thing.class}/${id}` : id;
 }
 
 class Things extends Screen {
@@ -39,7 +35,7 @@ class Things extends Screen {
   fetch() {
     return this.load(async () => {
       const lists = await Promise.all(
-        histories[this.of].classes.map((name) => get(`/register/${name}`)));
+        histories[this.of].map((name) => get(`/register/${name}`)));
       this.things = lists.flatMap(({ things }) => things);
     });
   }
@@ -65,7 +61,7 @@ class History extends Screen {
 
   /** Class and id of what the address names. */
   named() {
-    const { classes } = histories[this.of];
+    const classes = histories[this.of];
     if (classes.length === 1) return [classes[0], this.thing];
     const [name, ...rest] = this.thing.split('/');
     return [name, rest.join('/')];
@@ -112,11 +108,9 @@ class History extends Screen {
     const [thingClass, id] = this.named();
     if (!this.loaded) return this.waiting(texts.cylinders.history(id), () => this.fetch());
     const { subject, checks, forecast } = this.history;
-    const { report, query } = histories[this.of];
     const words = texts.histories[this.of];
     return html`<h1 tabindex="-1">${texts.cylinders.history(thingName(subject))}</h1>
-      <h2>${texts.cylinders.papers}</h2>
-      ${reportLinks(report, `subject=${encodeURIComponent(query(id, thingClass))}`, 'a4')}
+      ${sheetLinks(sheetsOfThing(subject))}
       ${summary(checks)}
       ${forecast && thingClass === 'gauge' ? html`<p class="forecast">${forecastText(forecast)}</p>`
     : nothing}

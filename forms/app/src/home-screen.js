@@ -53,6 +53,7 @@ class Home extends Screen {
     return html`<p class="said links">
       ${this.findings ? html`<a class="button" href="#/findings">
         ${texts.findings.link(countText(this.findings))}</a>` : nothing}
+      <a class="button" href="#/scan">${texts.scan.link}</a>
       <a class="button" href="#/office">${texts.office.link}</a></p>`;
   }
 
@@ -128,7 +129,8 @@ class Home extends Screen {
           ${link('tools', texts.home.tools)}` },
       { name: 'papers',
         title: texts.home.papers,
-        body: html`${link('waste-month', texts.home.month)}
+        body: html`${link('print/waste-month', texts.print.sheets['waste-month'][0])}
+          ${link('print', texts.print.title)}
           ${link('kept', texts.kept.title)}
           ${link('register', texts.register.title)}` }];
   }

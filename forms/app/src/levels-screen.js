@@ -12,6 +12,7 @@ import { standing } from './entries.js';
 import { dayText, daysBefore } from './time.js';
 import './chart.js';
 import './paper-head.js';
+import { sheetLinks } from './sheets.js';
 import { texts } from '../texts.js';
 
 const kWeeks = 13; // shown at first, and added with each tap
@@ -139,6 +140,7 @@ class Level extends Screen {
       <p>${phrases(levelPhrases(this.level))}</p>
       <p>${forecastSentences(this.level).join(' ')}</p>
       <p class="quiet">${told.basis}</p>
+      ${this.level.retired ? nothing : sheetLinks({ label: `container/${this.container}` })}
       ${this.drawing()}
       <p><button class="button" ?disabled=${this.busy} @click=${() => this.more()}>
         ${told.more(kWeeks)}</button></p>

@@ -70,7 +70,7 @@ class Closing extends Screen {
       try {
         this.entry ??= this.submission();
         await submit(this.entry, { title: texts.closing.title(monthText(this.month)),
-          line: this.statement.trim(), page: 'waste-month' }, this);
+          line: this.statement.trim(), page: 'print/waste-month' }, this);
         this.entry = null;
         await this.fetchFigures();
       } catch (error) {

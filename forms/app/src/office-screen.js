@@ -9,10 +9,10 @@ import { texts } from '../texts.js';
 const kGroups = [
   { name: 'now', pages: ['findings', 'due', 'levels', 'collections'] },
   { name: 'histories', pages: ['cylinders', 'tools', 'recorded'] },
-  { name: 'papers', may: mayReport, pages: ['waste-month', 'kept', 'head'] },
+  { name: 'papers', may: mayReport, pages: ['print/waste-month', 'print', 'kept', 'head'] },
   { name: 'things', may: mayReport, pages: ['register', 'rules'] },
   { name: 'manage', may: mayEnter, pages: ['people', 'tablets', 'own-rules', 'import'] },
-  { name: 'tools', pages: ['calculations', 'this-tablet'] },
+  { name: 'tools', pages: ['scan', 'calculations', 'this-tablet'] },
 ];
 
 class Office extends Screen {

@@ -6,6 +6,7 @@ import { get } from './api.js';
 import { canAsk } from './draft.js';
 import { thingName } from './form-data.js';
 import { mayEnter } from './session.js';
+import { sheetLinks, sheetsOfThing } from './sheets.js';
 import { namesFor, valueLines } from './shown-value.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
@@ -103,6 +104,7 @@ class Register extends Screen {
       <p class="quiet">${this.classLabel()}${this.thingClass === 'person' ? nothing
   : html` · ${this.thing.id}`}</p>
       ${this.acts()}
+      ${this.thing.retired ? nothing : sheetLinks(sheetsOfThing(this.thing))}
       ${current.length ? html`<dl class="facts note">${current.map((field) => this.fact(field))}</dl>`
     : html`<p>${texts.register.nothing}</p>`}
       <p>${link(`register/${this.thingClass}`, texts.register.back)}</p>`;

@@ -4,6 +4,9 @@ import { Screen, alertLine } from './screen.js';
 import { choose, kChoices, settings } from './settings.js';
 import { texts } from '../texts.js';
 
+// What it is printed on is chosen where something is printed.
+const kHere = ['theme', 'hand'];
+
 class Settings extends Screen {
   fault = '';
 
@@ -26,7 +29,7 @@ class Settings extends Screen {
   render() {
     return html`<h1 tabindex="-1">${texts.tablet.title}</h1>
       <p>${texts.tablet.lead}</p>
-      ${Object.keys(kChoices).map((name) => this.group(name))}
+      ${kHere.map((name) => this.group(name))}
       ${alertLine(this.fault)}`;
   }
 }

@@ -1,9 +1,10 @@
-// How this tablet is set: light or dark, and for which hand. Kept on the tablet itself, for whoever
-// uses it; the style sheet reads it from the root element.
+// How this tablet is set: light or dark, for which hand, and on which papers it prints. Kept on the
+// tablet itself, for whoever uses it; the style sheet reads looks and hand from the root element.
 const kKey = 'benchwarden-tablet';
 
 /** What may be chosen of each; the first is taken while nothing is chosen. */
-export const kChoices = { theme: ['system', 'light', 'dark'], hand: ['right', 'left'] };
+export const kChoices = { theme: ['system', 'light', 'dark'], hand: ['right', 'left'],
+  paper: ['a4', 'letter'], labels: ['a6', 'a7', 'roll-62', 'a4', 'letter'] };
 
 function stored() {
   try {
@@ -13,7 +14,7 @@ function stored() {
   }
 }
 
-/** {theme, hand} as chosen on this tablet. */
+/** {theme, hand, paper, labels} as chosen on this tablet. */
 export function settings() {
   const kept = stored();
   return Object.fromEntries(Object.entries(kChoices).map(([name, choices]) =>

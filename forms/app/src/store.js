@@ -15,6 +15,7 @@ class Store extends EventTarget {
     levels: [],
     emergency: null,
     note: '', // a sentence for the sign-in screen
+    scan: null, // turns the form that is shown to its page with the camera, if it has one
     saved: null, // the last entry recorded here, for the bar with Undo
     rows: [], // of the outbox
     drafts: {}, // "person/address" -> {values, left}, of forms that are not recorded yet

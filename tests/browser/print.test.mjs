@@ -161,7 +161,7 @@ test('a manager issues the history of a cylinder once, and it is in the book', a
   const href = await link(page, texts.print.issuedOpen).getAttribute('href');
   assert.equal((await page.request.get(demo.address + href)).status(), 200);
   const number = Number(/\d+/.exec(said)[0]);
-  const { entries: [entry] } = await api(tablet, `/entries?kind=report-issued&limit=500`)
+  const { entries: [entry] } = await api(tablet, '/entries?kind=report-issued&limit=500')
     .then(({ entries }) => ({ entries: entries.filter(({ seq }) => seq === number) }));
   assert.equal(entry.fields.report, 'cylinder-history');
   assert.equal(await page.getByRole('button', { name: /^Issue as/ }).isDisabled(), true);

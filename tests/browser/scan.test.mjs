@@ -47,7 +47,7 @@ const checked = (page, field) =>
 
 const kOpened = [
   { code: 'container/w1', choices: 'Oil drained', field: 'container', value: 'w1' },
-  { code: 'container/s1', choices: 'Solvent', field: 'container', value: 's1' },
+  { code: 'container/s1', choices: 'Spent solvent', field: 'container', value: 's1' },
   { code: 'container/b1', choices: 'Rag bin', field: 'container', value: 'b1' },
   { code: 'cylinder/n2', choices: 'Cylinder check', field: 'cylinder', value: 'n2' },
   { code: 'tool/r1', field: 'tool', value: 'r1' },
@@ -70,6 +70,11 @@ for (const { code, choices, field, value } of kOpened) {
     await page.locator(`[data-field="${field}"] input:checked`).waitFor();
     assert.equal(await checked(page, field), value);
     assert.deepEqual(await screenFaults(tablet), []);
+    const options = page.locator(`[data-field="${field}"] .choice`);
+    assert.equal(await options.count(), 1);
+    await page.locator(`[data-field="${field}"]`).getByRole('button', { name: /^Show \d+ other/ }).tap();
+    await options.nth(1).waitFor();
+    assert.equal(await checked(page, field), value);
   });
 }
 
@@ -137,6 +142,35 @@ test('a browser with a reader of its own fetches none', async () => {
   await page.locator('[data-field="tool"] input:checked').waitFor();
   assert.equal(await checked(page, 'tool'), 'r2');
   assert.deepEqual(tablet.gone.filter((one) => one.includes('/read-code.js')), []);
+});
+
+test('codes that are nearly like ours are foreign, too', async () => {
+  const tablet = await tabletSeeing(null);
+  const { page } = tablet;
+  await page.evaluate(() => {
+    window.BarcodeDetector = class {
+      static getSupportedFormats = async () => ['qr_code'];
+
+      detect = async () => (window.shown ? [{ rawValue: window.shown }] : []);
+    };
+  });
+  await scan(tablet);
+  await page.getByText(texts.scan.watching).waitFor();
+  const asked = tablet.gone.length;
+  for (const code of ['container', 'container/', 'container/w1/x', 'Container/w1', 'container/w1?x=1',
+    'container/../people', 'toString/w1', ' container/w1', '<b>container/w1</b>', 'w1',
+    `container/${'w'.repeat(3000)}!`]) {
+    await page.evaluate((text) => { window.shown = text; }, code);
+    await page.locator('.fault', { hasText: texts.scan.foreign }).waitFor();
+    await page.evaluate(() => {
+      window.shown = '';
+      document.querySelector('bw-scanner').fault = '';
+      document.querySelector('bw-scanner').requestUpdate();
+    });
+    await page.locator('.fault').waitFor({ state: 'detached' });
+    await until(page, () => document.querySelector('bw-scanner').last === '');
+  }
+  assert.deepEqual(tablet.gone.slice(asked).filter((one) => one.includes('/api/v1/register/')), []);
 });
 
 describe('in a form that is open', () => {

@@ -49,6 +49,28 @@ TEST(CompleteHeaders, LetsTheResponseReplaceOursOnce) {
   EXPECT_EQ(count("X-Content-Type-Options"), 1);
 }
 
+/// The value of a usual field.
+std::string usual(const std::string& name) {
+  for (const auto& [field, value] : complete_headers(Response())) {
+    if (field == name) return value;
+  }
+  return "";
+}
+
+TEST(CompleteHeaders, LetTheAppOfThisDaemonUseTheCameraAndNothingElse) {
+  EXPECT_EQ(usual("Permissions-Policy"), "camera=(self), microphone=(), geolocation=()");
+}
+
+TEST(CompleteHeaders, NeedNoLooserPolicyForTheReaderOfCodes) {
+  // It is a script of our own without WebAssembly, and the picture of the camera no resource.
+  const std::string policy = usual("Content-Security-Policy");
+  EXPECT_NE(policy.find("default-src 'none'"), std::string::npos);
+  EXPECT_NE(policy.find("script-src 'self';"), std::string::npos);
+  for (const std::string looser : {"unsafe", "wasm", "blob:", "media-src", "https:", "*"}) {
+    EXPECT_EQ(policy.find(looser), std::string::npos) << looser;
+  }
+}
+
 TEST(CleanFields, HoldNoLineBreak) {
   EXPECT_TRUE(has_clean_fields(tagged()));
   Response split = tagged();

@@ -31,17 +31,22 @@ export const takersOf = (form, values, thingClass) => form.fields.filter((field)
   && (field.when ?? []).every((rule) => rule.codes.includes(thingClass)
     || rule.codes.includes(values[rule.field])));
 
-/** The values with the thing in the field, and with its class where the form asks for that. */
-export function withThing(form, values, field, { class: thingClass, id }) {
-  const said = (field.when ?? []).filter(({ codes }) => codes.includes(thingClass))
-    .map((rule) => [rule.field, thingClass]);
-  return withoutSame(form, { ...values, ...Object.fromEntries(said), [field.name]: id }, field.name);
-}
+/** What a thing says of itself where the form asks which class it is of. */
+const saidBy = (field, thingClass) => Object.fromEntries((field.when ?? [])
+  .filter(({ codes }) => codes.includes(thingClass)).map((rule) => [rule.field, thingClass]));
 
-/** The first field of these values that offers the thing. */
-export const fieldFor = (form, things, values, thing) =>
-  takersOf(form, values, thing.class).find((field) =>
-    optionsOf(field, things).some(({ value }) => value === thing.id));
+/** The values with the thing in the field, and with what it says of itself. */
+export const withThing = (form, values, field, { class: thingClass, id }) => withoutSame(form,
+  { ...values, ...saidBy(field, thingClass), [field.name]: id }, field.name);
+
+/** What a form begins with that an address opens for a thing: {given, preset}, of which the thing can
+ *  still be changed. Nothing where the form does not offer it. */
+export function begunWith(form, things, thing) {
+  const field = takersOf(form, {}, thing.class).find((one) =>
+    optionsOf(one, things).some(({ value }) => value === thing.id));
+  return field ? { given: { [field.name]: thing.id }, preset: saidBy(field, thing.class) }
+    : { given: {}, preset: {} };
+}
 
 /** The first id of today that no recent entry has: event-2026-12-14, event-2026-12-14-2 … */
 function freeId(name, prefix, recent) {

@@ -11,7 +11,7 @@ import {
   unitIn, unitSaid, withFiles, withoutSame,
 } from './draft.js';
 import {
-  beginning, differing, emptied, fieldFor, named, opened, withThing,
+  beginning, begunWith, differing, emptied, named, opened,
 } from './beginnings.js';
 import { formData, thingName } from './form-data.js';
 import { optionsOf } from './form-parts.js';
@@ -59,7 +59,9 @@ export class Entry extends FormPages {
 
   fileFault = ''; // about the file that was added last
 
-  begunBy = null; // the thing that the address chooses
+  begunBy = null; // the thing that the address names, to be chosen in the form
+
+  given = {}; // that choice
 
   scan = {}; // what became of a label: see scan-page.js
 
@@ -100,6 +102,7 @@ export class Entry extends FormPages {
     if (this.kind === 'register-change' && !this.preset.act) return go('register');
     this.draftKey = `${person}/${this.mending ? `mend/${this.mends}` : this.address}`;
     Object.assign(this, await formData(this.kind, person, this.preset));
+    if (this.begunBy) Object.assign(this, begunWith(this.form, this.things, this.begunBy));
     await this.fetchThing();
     if (this.isConnected) offerScan(this);
     return this.begin();
@@ -139,10 +142,8 @@ export class Entry extends FormPages {
   startValues() {
     if (this.mending) return withMoment(this.mending.draft, this.mending.body.occurred_at);
     const { form, things, recent, last } = this;
-    const values = { ...beginning(form, things, recent, last), ...this.standing, ...this.preset };
-    const field = this.begunBy && fieldFor(form, things, values, this.begunBy);
-    this.sought = field?.name ?? '';
-    return field ? withThing(form, values, field, this.begunBy) : values;
+    return { ...beginning(form, things, recent, last), ...this.standing, ...this.given,
+      ...this.preset };
   }
 
   startAnew() {

@@ -112,6 +112,8 @@ function context(screen) {
     onKey: (key) => screen.press(key),
     onUnit: (field, unit) => screen.turnUnit(field, unit),
     from: (name) => screen.others[name] ?? 0,
+    isAlone: (name) => name in screen.given && screen.values[name] === screen.given[name]
+      && !(name in screen.others),
     onOthers: (name, from) => {
       screen.others = { ...screen.others, [name]: from };
       screen.requestUpdate();

@@ -9,8 +9,6 @@ export class FormPages extends Screen {
 
   steps = new Steps();
 
-  sought = ''; // the field to turn to once it is found which fit on a page
-
   list = ''; // the list whose rows are shown
 
   row = 0; // the row of it that is filled in
@@ -106,13 +104,6 @@ export class FormPages extends Screen {
     const faulty = this.fault || Object.values(this.faults).some(Boolean);
     const paged = this.loaded && !faulty && ['main', 'more'].includes(this.page);
     if (paged && this.steps.fit(this.fields(this.page), this.step)) this.requestUpdate();
-    else if (paged && this.sought) this.turnToSought();
-  }
-
-  turnToSought() {
-    const { sought } = this;
-    this.sought = '';
-    this.turnToField((name) => name === sought);
   }
 
   /** To the first step that has such a field. */

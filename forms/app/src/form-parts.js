@@ -85,9 +85,9 @@ function firstRoom(field, all, things) {
 }
 
 /** So many options as fit, from where the group was turned to, and the button that turns on. What is
- *  chosen is among them. */
-function somePart(field, all, { from, onOthers, things, values }) {
-  const room = firstRoom(field, all, things);
+ *  chosen is among them; what a label chose stands alone until the others are asked for. */
+function somePart(field, all, { from, isAlone = () => false, onOthers, things, values }) {
+  const room = isAlone(field.name) && all.length > 1 ? 0 : firstRoom(field, all, things);
   if (!onOthers || all.length <= room) return { options: all, button: nothing };
   const first = from(field.name) < all.length ? from(field.name) : 0;
   const next = first === 0 ? room : first + roomFor(all);

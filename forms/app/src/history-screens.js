@@ -91,7 +91,7 @@ class History extends Screen {
   entries(checks) {
     const shown = [...checks].reverse().slice(0, this.rows);
     const older = checks.length - shown.length;
-    return html`
+    return html`<h2>${texts.recorded.title}</h2>
       ${checks.length > 1 ? html`<p class="quiet">${texts.cylinders.newestFirst}</p>` : nothing}
       <ol class="checks">${shown.map((check) =>
     checkRow(check, this.forms.get(check.entry.kind), this))}</ol>

@@ -11,8 +11,9 @@ import './scanner.js';
 import { texts } from '../texts.js';
 
 /** The fields of the page that a label can fill. */
-const takers = (screen, name) => takersOf(screen.form, screen.values, name)
-  .filter((field) => !(field.name in screen.preset));
+const takers = (screen, name) => takersOf(screen.form, screen.values, name).filter((field) =>
+  !(field.name in screen.preset) && (field.when ?? []).every((rule) =>
+    !(rule.field in screen.preset) || rule.codes.includes(screen.preset[rule.field])));
 
 function put(screen, field, thing) {
   const offered = optionsOf(field, screen.things).some(({ value }) => value === thing.id);

@@ -86,6 +86,25 @@ constexpr std::array kColumns{
     // sheets to be filled in
     KnownColumn{"briefed_at", Align::kNumber},
     KnownColumn{"valid_until", Align::kNumber},
+    // waste-year
+    KnownColumn{"national_code"},
+    KnownColumn{"arisen", Align::kDecimal, "counted", 3},
+    KnownColumn{"other", Align::kDecimal, "counted", 3},
+    KnownColumn{"month"},
+    KnownColumn{"registration_number"},
+    KnownColumn{"registration_expires", Align::kNumber},
+    KnownColumn{"loads", Align::kNumber},
+    KnownColumn{"period"},
+    KnownColumn{"code"},
+    KnownColumn{"streams"},
+    KnownColumn{"amount", Align::kDecimal, "counted", 3},
+    KnownColumn{"not_acute_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"acute_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"spill_residue_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"category"},
+    KnownColumn{"month_state"},
+    KnownColumn{"closed_by"},
+    KnownColumn{"figures_signed"},
 };
 
 constexpr std::array<std::string_view, 9> kStreams{"stream",      "low_code",    "hazardous",
@@ -144,6 +163,20 @@ constexpr std::array<std::string_view, 6> kPackIssued{"entry", "occurred_at", "r
 constexpr std::array<std::string_view, 4> kPointsAsked{"reference_bar", "limit_bar", "as_found_bar",
                                                        "as_left_bar"};
 constexpr std::array<std::string_view, 4> kBriefed{"person", "briefed_at", "valid_until", "entry"};
+constexpr std::array<std::string_view, 9> kYearStreams{
+    "stream",   "low_code",     "national_code", "hazardous",  "arisen_kg",
+    "arisen_l", "collected_kg", "collected_l",   "standing_kg"};
+constexpr std::array<std::string_view, 6> kYearBalance{"stream", "opening", "arisen",
+                                                       "taken",  "other",   "closing"};
+constexpr std::array<std::string_view, 8> kYearMonths{
+    "month", "opening", "arisen", "taken", "other", "closing", "arisen_kg", "collected_kg"};
+constexpr std::array<std::string_view, 4> kYearCarriers{"carrier", "registration_number",
+                                                        "registration_expires", "loads"};
+constexpr std::array<std::string_view, 4> kYearReturns{"period", "code", "streams", "amount"};
+constexpr std::array<std::string_view, 5> kYearGenerator{"month", "not_acute_kg", "acute_kg",
+                                                         "spill_residue_kg", "category"};
+constexpr std::array<std::string_view, 4> kYearClosing{"month", "month_state", "closed_by",
+                                                       "figures_signed"};
 
 constexpr std::array kSections{
     KnownSection{"inspection-sheet", "register", kRegisterColumns},
@@ -195,6 +228,19 @@ constexpr std::array kSections{
     KnownSection{"waste-month", "closing", {}},
     KnownSection{"waste-month", "signature", {}},
     KnownSection{"waste-month", "entries", kEntries},
+    KnownSection{"waste-year", "figures", {}},
+    KnownSection{"waste-year", "streams", kYearStreams},
+    KnownSection{"waste-year", "balance", kYearBalance},
+    KnownSection{"waste-year", "months", kYearMonths},
+    KnownSection{"waste-year", "consignments", kCollections},
+    KnownSection{"waste-year", "carriers", kYearCarriers},
+    KnownSection{"waste-year", "returns", kYearReturns},
+    KnownSection{"waste-year", "generator", kYearGenerator},
+    KnownSection{"waste-year", "quality", {}},
+    KnownSection{"waste-year", "closing", kYearClosing},
+    KnownSection{"waste-year", "signature", {}},
+    KnownSection{"waste-year", "cautions", {}},
+    KnownSection{"waste-year", "methods", {}},
     KnownSection{"cylinder-history", "register", kRegisterColumns},
     KnownSection{"cylinder-history", "course", kCylinderCourse},
     KnownSection{"cylinder-history", "checks", kChecks},

@@ -19,9 +19,11 @@ base::Result<ReportData, base::FileFaults> load_report_data(const base::DataFile
   if (!definitions) {
     faults.insert(faults.end(), definitions.error().begin(), definitions.error().end());
   }
+  auto returns = Returns::load(files);
+  if (!returns) faults.insert(faults.end(), returns.error().begin(), returns.error().end());
   if (!faults.empty()) return faults;
   return ReportData{*std::move(wording), *std::move(cautions), *std::move(definitions),
-                    *std::move(label_sizes)};
+                    *std::move(label_sizes), *std::move(returns)};
 }
 
 }  // namespace benchwarden::reports

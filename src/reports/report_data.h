@@ -5,6 +5,7 @@
 #include "reports/cautions.h"
 #include "reports/definition.h"
 #include "reports/label_sizes.h"
+#include "reports/returns.h"
 #include "reports/wording.h"
 
 namespace benchwarden::reports {
@@ -15,6 +16,7 @@ struct ReportData {
   Cautions cautions;
   ReportDefinitions definitions;
   LabelSizes label_sizes;
+  Returns returns;
 };
 
 /// All faults of all files at once.

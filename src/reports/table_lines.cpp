@@ -36,10 +36,15 @@ int places_of(const KnownColumn& known, const std::vector<TableLine>& lines) {
 }
 
 document::Cell written(const CellValue& value, int places) {
-  if (!value.millionths) return {value.text, value.raw};
-  const std::string exact = plain_number(*value.millionths, places);
-  if (places <= kPrintedPlacesMax) return {number_text(*value.millionths, places), exact};
-  return {number_text(to_printed(*value.millionths), kPrintedPlacesMax), exact};
+  document::Cell cell{value.text, value.raw};
+  if (value.millionths) {
+    const bool fits = places <= kPrintedPlacesMax;
+    cell.text = fits ? number_text(*value.millionths, places)
+                     : number_text(to_printed(*value.millionths), kPrintedPlacesMax);
+    cell.raw = plain_number(*value.millionths, places);
+  }
+  cell.link = value.link;
+  return cell;
 }
 
 /// A line about an entry has its number in the column of that name, printed or not.
@@ -58,6 +63,7 @@ document::Row row_of(const TableLine& line, const std::vector<const KnownColumn*
   row.details = line.details;
   row.name = line.name;
   row.entry = entry_of(line);
+  row.anchor = line.anchor;
   for (std::size_t i = 0; i < columns.size(); ++i) {
     const CellValue* value = find_cell(line, columns[i]->name);
     document::Cell cell = value == nullptr ? document::Cell{} : written(*value, places[i]);
@@ -90,6 +96,11 @@ CellValue no_cell(const ReportWording& wording) {
 CellValue number_or_none(const std::optional<std::int64_t>& millionths,
                          const ReportWording& wording) {
   return millionths ? number_cell(*millionths) : no_cell(wording);
+}
+
+CellValue linked(CellValue cell, std::string anchor) {
+  cell.link = std::move(anchor);
+  return cell;
 }
 
 document::Table lay_out(const SectionDefinition& section, const std::vector<TableLine>& lines,

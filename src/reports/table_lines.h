@@ -18,6 +18,7 @@ struct CellValue {
   std::string text;
   std::optional<std::string> raw;
   std::optional<std::int64_t> millionths;  ///< a number of the column's unit; `text` is not read
+  std::string link = {};                   ///< the anchor of what is behind it
 };
 CellValue text_cell(std::string text);
 CellValue text_cell(std::string text, std::string raw);
@@ -30,6 +31,8 @@ CellValue no_cell(const ReportWording& wording);
 CellValue number_or_none(const std::optional<std::int64_t>& millionths,
                          const ReportWording& wording);
 
+CellValue linked(CellValue cell, std::string anchor);
+
 /// One row by names of columns; a column it does not name stays blank. "entry" makes it a row about
 /// that entry, also where the table has no such column.
 struct TableLine {
@@ -37,6 +40,7 @@ struct TableLine {
   document::RowKind kind = document::RowKind::kNormal;
   std::vector<std::string> details;
   std::string name;
+  std::string anchor = {};
 };
 
 struct TableWords {

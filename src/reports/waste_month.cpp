@@ -98,19 +98,6 @@ MassTotals totals_of(const std::vector<StreamFigures>& streams, bool hazardous) 
   return totals;
 }
 
-MonthState state_of(const Month& month) {
-  if (month.until == month.end) return MonthState::kOver;
-  return month.until > month.from ? MonthState::kRunning : MonthState::kNotBegun;
-}
-
-Month on_the_clock(const tallies::State& state, const base::Zone& zone, base::CivilMonth month,
-                   base::Instant as_of) {
-  const base::Instant from = zone.start_of(month);
-  const base::Instant end = zone.start_of(base::next_month(month));
-  const base::Instant until = std::clamp(base::Instant{as_of.ms + 1}, from, end);
-  return {zone, from, until, end, as_of, state.claims()};
-}
-
 void sum_up(WasteMonthFigures& figures, const tallies::State& state, const Month& month) {
   figures.from = month.zone.local(month.from);
   figures.until = month.zone.local(month.until);
@@ -124,16 +111,30 @@ void sum_up(WasteMonthFigures& figures, const tallies::State& state, const Month
 
 }  // namespace
 
+MonthState state_of(const Month& month) {
+  if (month.until == month.end) return MonthState::kOver;
+  return month.until > month.from ? MonthState::kRunning : MonthState::kNotBegun;
+}
+
+Month on_the_clock(const tallies::State& state, const base::Zone& zone, base::CivilMonth first,
+                   base::CivilMonth last, base::Instant as_of) {
+  const base::Instant from = zone.start_of(first);
+  const base::Instant end = zone.start_of(base::next_month(last));
+  const base::Instant until = std::clamp(base::Instant{as_of.ms + 1}, from, end);
+  return {zone, from, until, end, as_of, state.claims()};
+}
+
 WasteMonthFigures make_month_sums(const tallies::State& state, const base::Zone& zone,
                                   base::CivilMonth month, base::Instant as_of) {
   WasteMonthFigures figures;
   figures.month = month;
-  sum_up(figures, state, on_the_clock(state, zone, month, as_of));
+  sum_up(figures, state, on_the_clock(state, zone, month, month, as_of));
   return figures;
 }
 
 WasteMonthFigures make_waste_month(const WasteMonthInput& input) {
-  const Month month = on_the_clock(input.state, input.basis.zone, input.month, input.basis.as_of);
+  const Month month =
+      on_the_clock(input.state, input.basis.zone, input.month, input.month, input.basis.as_of);
   WasteMonthFigures figures;
   figures.frame = frame_of(input.state, input.basis, input.names, input.forms);
   figures.month = input.month;

@@ -1,6 +1,7 @@
 #include "reports/number_text.h"
 #include "reports/table_lines.h"
 #include "reports/waste_month_tables.h"
+#include "reports/waste_words.h"
 
 namespace benchwarden::reports {
 namespace {
@@ -61,7 +62,7 @@ class BalanceLines {
     TableLine note;
     note.kind = document::RowKind::kNote;
     note.name = stream.id;
-    note.cells["container"] = text_cell(stream_text(parts_, stream));
+    note.cells["container"] = text_cell(stream_text(parts_.wording, stream));
     lines_.push_back(std::move(note));
   }
 

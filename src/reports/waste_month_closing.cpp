@@ -2,6 +2,7 @@
 
 #include "reports/number_text.h"
 #include "reports/waste_month_tables.h"
+#include "reports/waste_words.h"
 
 // What became of a month since its figures were signed.
 
@@ -11,7 +12,8 @@ namespace {
 using tallies::CountedBy;
 
 std::string mass_text(const MonthParts& parts, const std::optional<std::int64_t>& mass) {
-  return mass ? amount_text(parts, CountedBy::kMass, *mass) : parts.wording.text("word.no_figure");
+  return mass ? amount_text(parts.wording, CountedBy::kMass, *mass)
+              : parts.wording.text("word.no_figure");
 }
 
 std::string closed_line(const MonthParts& parts, const ClosingFigures& closing) {
@@ -34,10 +36,11 @@ std::string difference_line(const MonthParts& parts, const StreamDifference& one
       return parts.wording.text("closing.pair", {{"then", mass_text(parts, masses.then)},
                                                  {"now", mass_text(parts, masses.now)}});
     }
-    return parts.wording.text("closing.pair_both", {{"then", amount_text(parts, by, amounts.then)},
-                                                    {"now", amount_text(parts, by, amounts.now)},
-                                                    {"then_mass", mass_text(parts, masses.then)},
-                                                    {"now_mass", mass_text(parts, masses.now)}});
+    return parts.wording.text("closing.pair_both",
+                              {{"then", amount_text(parts.wording, by, amounts.then)},
+                               {"now", amount_text(parts.wording, by, amounts.now)},
+                               {"then_mass", mass_text(parts, masses.then)},
+                               {"now_mass", mass_text(parts, masses.now)}});
   };
   return parts.wording.text("closing.difference_line",
                             {{"stream", one.facts.name},

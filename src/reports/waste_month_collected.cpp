@@ -15,8 +15,6 @@ using entries::TakenLoad;
 using tallies::CollectionStages;
 using tallies::CollectionTold;
 
-bool in_month(base::Instant at, const Month& month) { return at >= month.from && at < month.until; }
-
 /// A load that was taken away: the entry that took it, and the collection it belongs to.
 struct Taken {
   const CollectionStages* stages = nullptr;
@@ -132,9 +130,11 @@ std::vector<CollectedFigures> collected_in(const tallies::State& state, const Mo
   const TakenBySeq taken = taken_by_seq(collections);
   std::vector<CollectedFigures> all;
   for (const auto& [container, thing] : state.things("container")) {
-    for (const tallies::Event& event : state.timeline(container).events()) {
-      const bool counts = event.kind == tallies::EventKind::kTaken && event.acts;
-      if (!counts || !in_month(event.at, month)) continue;
+    const tallies::Timeline& timeline = state.timeline(container);
+    const std::size_t last = timeline.count_before(month.until);
+    for (std::size_t i = timeline.count_before(month.from); i < last; ++i) {
+      const tallies::Event& event = timeline.events()[i];
+      if (event.kind != tallies::EventKind::kTaken || !event.acts) continue;
       CollectedFigures figures = collected_event(state, container, event, month);
       const auto load = taken.find({event.seq, container});
       if (load != taken.end()) tell_collection(figures, state, load->second, month);

@@ -5,29 +5,12 @@
 #include "base/text.h"
 #include "reports/number_text.h"
 #include "reports/waste_month_tables.h"
+#include "reports/waste_words.h"
 
 namespace benchwarden::reports {
 namespace {
 
 constexpr std::string_view kReport = "waste-month";
-
-document::KeyFigure mass_figure(const std::string& label, const std::string& name,
-                                const std::optional<std::int64_t>& mass,
-                                const ReportWording& wording) {
-  document::KeyFigure figure;
-  figure.label = label;
-  figure.name = name;
-  figure.unit = quantities::find_unit("kg")->symbol;
-  // Rounded to the gram: three places print it exactly.
-  figure.value = mass ? number_text(*mass, 3) : wording.text("word.no_figure");
-  figure.raw = mass ? plain_number(*mass, 3) : figure.value;
-  return figure;
-}
-
-std::optional<std::int64_t> sum(const std::optional<std::int64_t>& a,
-                                const std::optional<std::int64_t>& b) {
-  return a && b ? std::optional(*a + *b) : std::nullopt;
-}
 
 Blocks figure_blocks(const MonthParts& parts) {
   const WasteMonthFigures& figures = parts.figures;
@@ -35,14 +18,15 @@ Blocks figure_blocks(const MonthParts& parts) {
   if (figures.streams.empty()) return {document::Paragraph{wording.text("streams.none")}};
   document::KeyFigures key;
   key.name = "figures";
-  key.figures = {mass_figure(wording.text("figures.hazardous_arisen"), "hazardous_arisen_kg",
-                             figures.hazardous.arisen, wording),
-                 mass_figure(wording.text("figures.other_arisen"), "other_arisen_kg",
-                             figures.other.arisen, wording),
-                 mass_figure(wording.text("figures.collected"), "collected_kg",
-                             sum(figures.hazardous.collected, figures.other.collected), wording),
-                 mass_figure(wording.text("figures.standing"), "standing_kg",
-                             sum(figures.hazardous.standing, figures.other.standing), wording)};
+  key.figures = {
+      mass_figure(wording.text("figures.hazardous_arisen"), "hazardous_arisen_kg",
+                  figures.hazardous.arisen, wording),
+      mass_figure(wording.text("figures.other_arisen"), "other_arisen_kg", figures.other.arisen,
+                  wording),
+      mass_figure(wording.text("figures.collected"), "collected_kg",
+                  mass_sum(figures.hazardous.collected, figures.other.collected), wording),
+      mass_figure(wording.text("figures.standing"), "standing_kg",
+                  mass_sum(figures.hazardous.standing, figures.other.standing), wording)};
   return {std::move(key)};
 }
 
@@ -99,9 +83,9 @@ std::string contaminated_line(const MonthParts& parts, const ContaminatedFigures
        {"occurred", time_text(contaminated.entry.occurred_at)},
        {"what", parts.texts.value(contaminated.entry.kind + "/contamination",
                                   entries::Code{contaminated.contamination})},
-       {"amount", contaminated.volume
-                      ? amount_text(parts, tallies::CountedBy::kVolume, *contaminated.volume)
-                      : parts.wording.text("word.no_figure")},
+       {"amount", contaminated.volume ? amount_text(parts.wording, tallies::CountedBy::kVolume,
+                                                    *contaminated.volume)
+                                      : parts.wording.text("word.no_figure")},
        {"thing", parts.texts.thing(contaminated.container, contaminated.container_name)}});
 }
 
@@ -119,7 +103,7 @@ std::string between_line(const MonthParts& parts, const BetweenStreamsFigures& b
 std::string below_zero_line(const MonthParts& parts, const OddLevelFigures& odd) {
   const ReportWording::Values values = {
       {"thing", parts.texts.thing(odd.container, odd.container_name)},
-      {"amount", amount_text(parts, odd.counted_by, odd.amount)}};
+      {"amount", amount_text(parts.wording, odd.counted_by, odd.amount)}};
   return odd.counts_waste ? parts.wording.text("quality.below_zero_line", values)
                           : parts.wording.text("quality.below_zero_bin_line", values);
 }
@@ -131,7 +115,7 @@ std::string retired_line(const MonthParts& parts, const OddLevelFigures& odd) {
   }
   return parts.wording.text(
       "quality.retired_line",
-      {{"thing", thing}, {"amount", amount_text(parts, odd.counted_by, odd.amount)}});
+      {{"thing", thing}, {"amount", amount_text(parts.wording, odd.counted_by, odd.amount)}});
 }
 
 /// One line for each item, or one that says that there is none.

@@ -1,4 +1,5 @@
 #include "reports/amount_json.h"
+#include "reports/waste_figures_json.h"
 #include "reports/waste_month.h"
 
 namespace benchwarden::reports {
@@ -6,25 +7,6 @@ namespace {
 
 using tallies::CountedBy;
 using tallies::EventKind;
-
-base::Json stream_json(const StreamFigures& stream) {
-  base::Json density;
-  // g/m³ are thousandths of kg/m³.
-  if (stream.facts.density) density = base::Decimal{stream.facts.density->count()};
-  return base::JsonObject{{"stream", stream.facts.id},
-                          {"name", stream.facts.name},
-                          {"low_code", stream.facts.low_code},
-                          {"hazardous", stream.facts.hazardous},
-                          {"unit", amount_unit_json(stream.facts.counted_by)},
-                          {"arisen", amount_json(stream.arisen)},
-                          {"collected", amount_json(stream.collected)},
-                          {"standing", amount_json(stream.standing)},
-                          {"arisen_kg", mass_kg_json(stream.arisen_mass)},
-                          {"collected_kg", mass_kg_json(stream.collected_mass)},
-                          {"standing_kg", mass_kg_json(stream.standing_mass)},
-                          {"density_kg_m3", density},
-                          {"density_source", stream.density_source}};
-}
 
 base::Json movement_json(const tallies::Movement& movement) {
   return base::JsonObject{{"opening", amount_json(movement.opening)},
@@ -62,29 +44,6 @@ base::Json container_json(const ContainerFigures& container) {
                           {"oldest_content", time_json(container.oldest_content)},
                           {"movement", movement_json(container.movement)},
                           {"last_reading", reading_json(container.reading)}};
-}
-
-base::Json collected_json(const CollectedFigures& collected) {
-  return base::JsonObject{{"entry", collected.seq},
-                          {"collection", collected.collection},
-                          {"taken_at", base::format_rfc3339(collected.taken_at)},
-                          {"document_number", collected.document_number},
-                          {"carrier", collected.carrier},
-                          {"carrier_name", collected.carrier_name},
-                          {"container", collected.container},
-                          {"stream", collected.stream.id},
-                          {"unit", amount_unit_json(collected.stream.counted_by)},
-                          {"collected", amount_json(collected.amount)},
-                          {"collected_kg", mass_kg_json(collected.mass)},
-                          {"stated_kg", mass_kg_json(collected.stated_mass)},
-                          {"weighed_kg", mass_kg_json(collected.weighed_mass)},
-                          {"document_returned", time_json(collected.document_returned)}};
-}
-
-base::Json open_json(const OpenDocument& open) {
-  return base::JsonObject{{"collection", open.collection},
-                          {"document_number", open.document_number},
-                          {"taken_at", base::format_rfc3339(open.taken_at)}};
 }
 
 std::string_view effect_code(EventKind effect) {
@@ -163,13 +122,6 @@ base::Json odd_level_json(const OddLevelFigures& odd) {
                           {"standing", amount_json(odd.amount)}};
 }
 
-template <class Item, class ToJson>
-base::Json array_of(const std::vector<Item>& items, ToJson to_json) {
-  base::JsonArray array;
-  for (const Item& item : items) array.emplace_back(to_json(item));
-  return array;
-}
-
 base::Json quality_json(const QualityFigures& quality) {
   return base::JsonObject{
       {"late", array_of(quality.late, entry_figures_json)},
@@ -185,6 +137,48 @@ base::Json quality_json(const QualityFigures& quality) {
 }
 
 }  // namespace
+
+base::JsonObject stream_json(const StreamFigures& stream) {
+  base::Json density;
+  // g/m³ are thousandths of kg/m³.
+  if (stream.facts.density) density = base::Decimal{stream.facts.density->count()};
+  return {{"stream", stream.facts.id},
+          {"name", stream.facts.name},
+          {"low_code", stream.facts.low_code},
+          {"hazardous", stream.facts.hazardous},
+          {"unit", amount_unit_json(stream.facts.counted_by)},
+          {"arisen", amount_json(stream.arisen)},
+          {"collected", amount_json(stream.collected)},
+          {"standing", amount_json(stream.standing)},
+          {"arisen_kg", mass_kg_json(stream.arisen_mass)},
+          {"collected_kg", mass_kg_json(stream.collected_mass)},
+          {"standing_kg", mass_kg_json(stream.standing_mass)},
+          {"density_kg_m3", density},
+          {"density_source", stream.density_source}};
+}
+
+base::Json collected_json(const CollectedFigures& collected) {
+  return base::JsonObject{{"entry", collected.seq},
+                          {"collection", collected.collection},
+                          {"taken_at", base::format_rfc3339(collected.taken_at)},
+                          {"document_number", collected.document_number},
+                          {"carrier", collected.carrier},
+                          {"carrier_name", collected.carrier_name},
+                          {"container", collected.container},
+                          {"stream", collected.stream.id},
+                          {"unit", amount_unit_json(collected.stream.counted_by)},
+                          {"collected", amount_json(collected.amount)},
+                          {"collected_kg", mass_kg_json(collected.mass)},
+                          {"stated_kg", mass_kg_json(collected.stated_mass)},
+                          {"weighed_kg", mass_kg_json(collected.weighed_mass)},
+                          {"document_returned", time_json(collected.document_returned)}};
+}
+
+base::Json open_json(const OpenDocument& open) {
+  return base::JsonObject{{"collection", open.collection},
+                          {"document_number", open.document_number},
+                          {"taken_at", base::format_rfc3339(open.taken_at)}};
+}
 
 base::Json waste_month_json(const WasteMonthFigures& figures) {
   base::JsonObject report{{"report", "waste-month"},

@@ -7,7 +7,7 @@
 
 namespace benchwarden::reports {
 
-/// The month on the clock: [from, until) counts; `end` is where the month itself ends.
+/// A month on the clock, or several: [from, until) counts; `end` is where they end themselves.
 struct Month {
   base::Zone zone;
   base::Instant from;
@@ -16,6 +16,11 @@ struct Month {
   base::Instant as_of;
   const tallies::Claims& claims;  ///< of the state; must outlive it
 };
+
+/// `as_of` counts still; every later moment does not.
+Month on_the_clock(const tallies::State& state, const base::Zone& zone, base::CivilMonth first,
+                   base::CivilMonth last, base::Instant as_of);
+MonthState state_of(const Month& month);
 
 using EntriesBySeq = std::map<std::uint64_t, const RecordedEntry*>;
 

@@ -25,13 +25,6 @@ Blocks entry_blocks(const MonthParts& parts, const SectionDefinition& section);
 
 /// "w1, Oil drum (sealed)".
 std::string container_text(const MonthParts& parts, const ContainerFigures& container);
-/// The List of Waste code with the asterisk the List gives to hazardous waste.
-std::string code_text(const tallies::StreamFacts& stream);
-/// "Used damper oil (13 01 10)".
-std::string stream_text(const MonthParts& parts, const tallies::StreamFacts& stream);
-/// In litres or kilograms, as in the tables.
-std::string amount_text(const MonthParts& parts, tallies::CountedBy counted_by,
-                        std::int64_t millionths);
 /// What a line about a late entry is filled with.
 ReportWording::Values late_values(const MonthParts& parts, const EntryFigures& entry);
 /// "Entry 12, oil drained on …: volume 63 mL, was 62 mL".

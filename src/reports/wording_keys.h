@@ -4,19 +4,15 @@
 #include <array>
 #include <string_view>
 
-namespace benchwarden::reports {
+#include "reports/waste_wording_keys.h"
+#include "reports/wording_key.h"
 
-/// A sentence of reports/wording that the code asks for, and the {placeholders} it must hold,
-/// separated by spaces.
-struct WordingKey {
-  std::string_view name;
-  std::string_view placeholders;
-};
+namespace benchwarden::reports {
 
 // Headings of sections and columns and the names of months are asked for by their own names and
 // stand in no list here; they are just as required.
 // to_array, since clang++ 14 deduces no array of more than 256.
-inline constexpr auto kWordingKeys = std::to_array<WordingKey>({
+inline constexpr auto kGeneralWordingKeys = std::to_array<WordingKey>({
     WordingKey{"language", ""},
     WordingKey{"author", ""},
     // on every page
@@ -329,6 +325,15 @@ inline constexpr auto kWordingKeys = std::to_array<WordingKey>({
     WordingKey{"signature.date", ""},
     WordingKey{"signature.sign", ""},
 });
+
+template <std::size_t A, std::size_t B>
+constexpr std::array<WordingKey, A + B> joined(const std::array<WordingKey, A>& a,
+                                               const std::array<WordingKey, B>& b) {
+  std::array<WordingKey, A + B> all{};
+  std::copy(b.begin(), b.end(), std::copy(a.begin(), a.end(), all.begin()));
+  return all;
+}
+inline constexpr auto kWordingKeys = joined(kGeneralWordingKeys, kWasteWordingKeys);
 
 /// The name of a sentence, checked by the compiler to be in the list.
 class Key {

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "rules/contents.h"
+#include "rules/generator_months.h"
 #include "rules/limits.h"
 #include "rules/presumed_oil.h"
 #include "rules/rule_kind.h"
@@ -141,7 +142,57 @@ void judge_month_mass(const Rule& rule, const Scene& scene, Judgement& said) {
   }
 }
 
+/// The rule as it would hold whatever is notified.
+Rule for_any_workshop(Rule rule) {
+  std::erase_if(rule.applies,
+                [](const Condition& one) { return one.of == Condition::Of::kWorkshop; });
+  return rule;
+}
+
+std::int64_t sum_of(const Rule& rule, const Scene& scene, base::CivilMonth month,
+                    std::string_view limit) {
+  std::int64_t sum = 0;
+  for (const Arisen& one : counted(rule, scene, month, limit)) sum += one.mass;
+  return sum;
+}
+
+bool goes_beyond(const Rule& rule, const findings::GeneratorMonth& month) {
+  const RuleFigure* acute = rule.figure(kLimits[1]);
+  const RuleFigure* residue = rule.figure(kLimits[2]);
+  return is_beyond(rule, month.not_acute, *rule.figure(kLimits[0])) ||
+         (acute != nullptr && compare(month.acute, *acute) > 0) ||
+         (residue != nullptr && compare(month.spill_residue, *residue) > 0);
+}
+
+findings::GeneratorMonth told_of(const std::vector<Rule>& rules, const Scene& scene,
+                                 base::CivilMonth month) {
+  findings::GeneratorMonth told{month, sum_of(rules.front(), scene, month, kLimits[0]),
+                                sum_of(rules.front(), scene, month, kLimits[1]),
+                                sum_of(rules.front(), scene, month, kLimits[2]), "vsqg"};
+  for (const Rule& rule : rules) {
+    const std::string_view beyond = rule.setting("beyond");
+    if (goes_beyond(rule, told) && told.category != "lqg") told.category = beyond;
+  }
+  return told;
+}
+
 }  // namespace
+
+std::vector<findings::GeneratorMonth> generator_months(const RuleBook& book, const Scene& scene,
+                                                       int year) {
+  std::vector<Rule> rules;
+  for (const Rule& rule : book.rules()) {
+    if (rule.kind == "month-mass") rules.push_back(for_any_workshop(rule));
+  }
+  std::vector<findings::GeneratorMonth> months;
+  if (rules.empty()) return months;
+  for (int number = 1; number <= 12; ++number) {
+    const base::CivilMonth month{year, number};
+    if (base::first_day(month) > scene.today()) break;
+    months.push_back(told_of(rules, scene, month));
+  }
+  return months;
+}
 
 std::vector<RuleKind> month_kinds() {
   return {{"month-mass",

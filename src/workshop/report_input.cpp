@@ -170,6 +170,18 @@ base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth
   return input;
 }
 
+base::Result<ReportInput> waste_year_input(const Ports& ports, int year) {
+  tallies::State state = *ports.live.view();
+  const base::Zone zone = zone_of(state);
+  book::Selection selection;
+  selection.from = zone.start_of(base::CivilMonth{year, 1});
+  selection.until = zone.start_of(base::CivilMonth{year + 1, 1});
+  selection.known_at = state.size();
+  auto entries = gather(ports, {selection});
+  if (!entries) return entries.error();
+  return complete(ports, std::move(state), *std::move(entries), {});
+}
+
 base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,
                                         std::string_view check_kind) {
   tallies::State state = *ports.live.view();

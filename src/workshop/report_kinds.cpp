@@ -27,6 +27,7 @@ constexpr std::array kReportKinds = {
     ReportKind{
         "walk-round-sheet", About::kWorkshop, {}, false, Issuing::kNever, make_walk_round_sheet},
     ReportKind{"waste-month", About::kMonth, {}, false, Issuing::kIssued, make_waste_month},
+    ReportKind{"waste-year", About::kYear, {}, false, Issuing::kIssued, make_waste_year},
 };
 
 }  // namespace

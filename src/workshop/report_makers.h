@@ -16,5 +16,6 @@ base::Result<MadeReport> make_label(const Ports& ports, const ReportRequest& req
 base::Result<MadeReport> make_tool_history(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_walk_round_sheet(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_waste_month(const Ports& ports, const ReportRequest& request);
+base::Result<MadeReport> make_waste_year(const Ports& ports, const ReportRequest& request);
 
 }  // namespace benchwarden::workshop

@@ -74,6 +74,22 @@ TEST(ReportData, WantsReportsAndCautionsToNameEachOther) {
               HasSubstr("caution 'cylinder-moving' and this report must name each other"));
 }
 
+TEST(ReportData, RefusesAReturnThatCannotBeComputed) {
+  const std::string england = "reports/returns/england.toml";
+  EXPECT_THAT(faults_with(england, "figure = \"collected\"", "figure = \"burnt\""),
+              HasSubstr("'figure' must be one of arisen, collected, category, none"));
+  EXPECT_THAT(faults_with(england, "unit = \"kg\"", "unit = \"l\""),
+              HasSubstr("'unit' must be a unit of mass"));
+  EXPECT_THAT(faults_with(england, "by = \"low_code\"", "by = \"colour\""),
+              HasSubstr("'by' must be one of low_code, national_code"));
+  EXPECT_THAT(faults_with(england, "\"producer-register\"", "\"consignee-quarter\""),
+              HasSubstr("two returns have the id 'consignee-quarter'"));
+  EXPECT_THAT(faults_with(england, "confidence = \"from-memory\"", "confidence = \"certain\""),
+              HasSubstr("'confidence' must be one of text-seen, second-hand, from-memory"));
+  EXPECT_THAT(faults_with(england, "pack = \"england\"", "pack = \"wales\""),
+              HasSubstr("the file of returns is named after its pack"));
+}
+
 TEST(ReportData, TellsTheFaultsOfAllFilesAtOnce) {
   const base::DataFiles files{{"reports/wording/en.toml", "language = \"en\"\n"}, {kMonth, "id ="}};
   const auto loaded = load_report_data(files);

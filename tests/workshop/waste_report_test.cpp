@@ -1,0 +1,112 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "workshop/month_views.h"
+#include "workshop/report.h"
+#include "workshop/test_workshop.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+using base::ErrorCode;
+using ::testing::HasSubstr;
+
+ReportRequest wanted(const std::string& name, const std::string& format, const std::string& about) {
+  ReportWords words{name, format, "a4"};
+  (name == "waste-year" ? words.year : words.subject) = about;
+  auto request = read_report_request(words);
+  if (!request) {
+    ADD_FAILURE() << request.error().detail;
+    return {};
+  }
+  return *std::move(request);
+}
+
+base::Json made(const TestWorkshop& workshop, const std::string& name, const std::string& about) {
+  const auto file = make_report(workshop.ports(), wanted(name, "json", about));
+  if (!file) {
+    ADD_FAILURE() << file.error().detail;
+    return {};
+  }
+  return parsed(file->bytes);
+}
+
+Told site_of(const std::string& pack) {
+  return tell(
+      "register-change",
+      R"({"act":"changed","thing_class":"workshop","thing":"site","rule_pack":")" + pack + R"("})",
+      "2026-01-02T08:00:00Z");
+}
+
+TEST(WasteYearReport, SumsTheYearInEveryFormat) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "300", "2026-10-30T09:00:00Z"));
+  workshop.enter(drain("w1", "500", "2026-11-02T09:00:00Z"));
+  const base::Json year = made(workshop, "waste-year", "2026");
+  EXPECT_EQ(value_at(year, "streams/0/arisen"), "800");
+  EXPECT_EQ(value_at(year, "streams/0/months/9/arisen"), "300");
+  for (const char* format : {"pdf", "html", "csv"}) {
+    const auto file = make_report(workshop.ports(), wanted("waste-year", format, "2026"));
+    ASSERT_TRUE(file.ok()) << format;
+    EXPECT_EQ(file->file_name, std::string("waste-year-2026.") + format);
+    const auto again = make_report(workshop.ports(), wanted("waste-year", format, "2026"));
+    EXPECT_TRUE(again.ok() && again->bytes == file->bytes) << format;
+  }
+}
+
+TEST(WasteYearReport, TellsReturnsOfThePackInForce) {
+  const TestWorkshop workshop;
+  workshop.enter(site_of("eu-generic"));
+  workshop.enter(drain("w1", "5000", "2026-10-30T09:00:00Z"));
+  const base::Json year = made(workshop, "waste-year", "2026");
+  EXPECT_EQ(value_at(year, "returns/0/return"), R"("record-arisen")");
+  EXPECT_EQ(value_at(year, "returns/0/unit"), R"("t")");
+  EXPECT_EQ(value_at(year, "returns/0/lines/0/amount"), "0.004") << "5 L at 870 kg/m³: 4.35 kg";
+  EXPECT_EQ(value_at(year, "generator_months"), "[]") << "no rule counts them";
+}
+
+// 40 CFR 262.13 Table 1: up to 100 kg in a month very small, from 1000 kg on large.
+TEST(WasteYearReport, TellsTheCategoryOfEachMonthWhateverIsNotified) {
+  const TestWorkshop workshop;
+  workshop.enter(site_of("us-federal"));
+  const auto fill = [&](const std::string& kilograms, const std::string& day) {
+    workshop.enter(tell("rag-bin",
+                        R"({"container":"drum","bin_act":"added","contaminant":"solvent",)"
+                        R"("mass_kg":)" +
+                            kilograms + "}",
+                        day + "T09:00:00Z"));
+  };
+  for (int time = 0; time < 4; ++time) {
+    fill("25", "2026-08-05");
+    fill("25", "2026-09-05");
+  }
+  fill("0.5", "2026-09-06");
+  for (int time = 0; time < 40; ++time) fill("25", "2026-10-05");
+  const base::Json year = made(workshop, "waste-year", "2026");
+  EXPECT_EQ(value_at(year, "generator_months/6/category"), R"("vsqg")");
+  EXPECT_EQ(value_at(year, "generator_months/7/category"), R"("vsqg")");
+  EXPECT_EQ(value_at(year, "generator_months/8/category"), R"("sqg")");
+  EXPECT_EQ(value_at(year, "generator_months/9/category"), R"("lqg")");
+  EXPECT_EQ(value_at(year, "generator_months/9/not_acute"), "1000000");
+  EXPECT_EQ(value_at(year, "generator_months/11"), "") << "it has not begun";
+}
+
+TEST(WasteYearReport, SaysWhetherAClosedMonthIsAsItWasSigned) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "300", "2026-10-30T09:00:00Z"));
+  const auto month = show_month(workshop.ports(), {2026, 10});
+  ASSERT_TRUE(month.ok());
+  const std::string digest = value_at(*month, "figures_digest");
+  workshop.enter(tell("month-close", R"({"month":"2026-10","figures_digest":)" + digest +
+                                         R"(,"book_size":)" + std::to_string(workshop.size()) +
+                                         "}"));
+  EXPECT_EQ(value_at(made(workshop, "waste-year", "2026"), "months/9/closed/figures_as_signed"),
+            "true");
+  workshop.enter(drain("w1", "5", "2026-10-31T09:00:00Z"));
+  const base::Json year = made(workshop, "waste-year", "2026");
+  EXPECT_EQ(value_at(year, "months/9/closed/figures_as_signed"), "false");
+  EXPECT_EQ(value_at(year, "months/8/closed"), "null");
+}
+
+}  // namespace
+}  // namespace benchwarden::workshop

@@ -105,6 +105,12 @@ constexpr std::array kColumns{
     KnownColumn{"month_state"},
     KnownColumn{"closed_by"},
     KnownColumn{"figures_signed"},
+    // collection-sheet; "emptied" of a balance is an amount
+    KnownColumn{"volume_l", Align::kDecimal, "l", 3},
+    KnownColumn{"mass_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"left_empty"},
+    KnownColumn{"accumulation_start", Align::kNumber},
+    KnownColumn{"stage"},
 };
 
 constexpr std::array<std::string_view, 9> kStreams{"stream",      "low_code",    "hazardous",
@@ -178,6 +184,12 @@ constexpr std::array<std::string_view, 5> kYearGenerator{"month", "not_acute_kg"
 constexpr std::array<std::string_view, 4> kYearClosing{"month", "month_state", "closed_by",
                                                        "figures_signed"};
 
+constexpr std::array<std::string_view, 9> kSheetLoads{
+    "container",  "stream",     "low_code",           "volume_l", "mass_kg",
+    "weighed_kg", "left_empty", "accumulation_start", "entry"};
+constexpr std::array<std::string_view, 5> kSheetStages{"entry", "occurred_at", "stage",
+                                                       "document_number", "person"};
+
 constexpr std::array kSections{
     KnownSection{"inspection-sheet", "register", kRegisterColumns},
     KnownSection{"inspection-sheet", "inspections", kInspections},
@@ -241,6 +253,13 @@ constexpr std::array kSections{
     KnownSection{"waste-year", "signature", {}},
     KnownSection{"waste-year", "cautions", {}},
     KnownSection{"waste-year", "methods", {}},
+    KnownSection{"collection-sheet", "figures", {}},
+    KnownSection{"collection-sheet", "parties", kRegisterColumns},
+    KnownSection{"collection-sheet", "loads", kSheetLoads},
+    KnownSection{"collection-sheet", "stages", kSheetStages},
+    KnownSection{"collection-sheet", "signature", {}},
+    KnownSection{"collection-sheet", "cautions", {}},
+    KnownSection{"collection-sheet", "methods", {}},
     KnownSection{"cylinder-history", "register", kRegisterColumns},
     KnownSection{"cylinder-history", "course", kCylinderCourse},
     KnownSection{"cylinder-history", "checks", kChecks},

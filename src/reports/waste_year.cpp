@@ -115,24 +115,14 @@ std::vector<YearMonth> year_months(const WasteYearInput& input) {
   return all;
 }
 
-std::string register_word(const entries::Fields& attributes, std::string_view name) {
-  const auto* date = entries::find_field_as<base::CivilDate>(attributes, name);
-  return date == nullptr ? std::string(tallies::word(attributes, name)) : base::format_date(*date);
-}
-
 std::vector<CarrierFigures> carriers_of(const tallies::State& state,
                                         const std::vector<CollectedFigures>& consignments) {
   std::map<std::string, CarrierFigures> by_id;
   for (const CollectedFigures& one : consignments) {
     if (one.carrier.empty()) continue;
     CarrierFigures& carrier = by_id[one.carrier];
-    carrier.id = one.carrier;
-    carrier.name = one.carrier_name;
+    if (carrier.loads == 0) carrier.facts = carrier_facts(state, one.carrier);
     ++carrier.loads;
-    const tallies::Thing* thing = state.thing("carrier", one.carrier);
-    if (thing == nullptr) continue;
-    carrier.registration = register_word(thing->attributes, "registration_number");
-    carrier.registration_expires = register_word(thing->attributes, "registration_expires");
   }
   std::vector<CarrierFigures> all;
   for (auto& [id, carrier] : by_id) all.push_back(std::move(carrier));

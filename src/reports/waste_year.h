@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "findings/generator_month.h"
+#include "reports/carrier_facts.h"
 #include "reports/returns.h"
 #include "reports/waste_month.h"
 
@@ -71,11 +72,8 @@ struct YearMonth {
 };
 
 struct CarrierFigures {
-  std::string id;
-  std::string name;
-  std::string registration;
-  std::string registration_expires;  ///< YYYY-MM-DD, or "" where it is not entered
-  std::size_t loads = 0;             ///< of the year
+  CarrierFacts facts;
+  std::size_t loads = 0;  ///< of the year
 };
 
 /// One line of a return: what is asked for of one code in one period.

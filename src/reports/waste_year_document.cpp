@@ -98,23 +98,11 @@ Blocks year_quality_blocks(const YearParts& parts) {
 
 Blocks year_method_blocks(const YearParts& parts) {
   const ReportWording& wording = parts.wording;
-  std::vector<std::string> lines{
-      wording.text("methods.month", {{"zone", parts.figures.frame.zone}}),
-      wording.text("methods.arisen"),
-      wording.text("methods.year"),
-      wording.text("methods.rounding"),
-      wording.text("methods.returns"),
-      wording.text("methods.register", {{"size", count_text(parts.figures.frame.book_size)}}),
-      wording.text("methods.no_verdict"),
-      tree_head_line(parts.figures.frame, wording)};
-  for (std::string& line : pack_lines(parts.figures.frame, wording)) {
-    lines.push_back(std::move(line));
-  }
-  Blocks blocks;
-  for (std::string& line : lines) {
-    blocks.emplace_back(document::Paragraph{std::move(line), document::ParagraphStyle::kSmall});
-  }
-  return blocks;
+  const Frame& frame = parts.figures.frame;
+  return method_blocks_of(frame, wording,
+                          {wording.text("methods.month", {{"zone", frame.zone}}),
+                           wording.text("methods.arisen"), wording.text("methods.year"),
+                           wording.text("methods.rounding"), wording.text("methods.returns")});
 }
 
 std::vector<std::string> year_subject_lines(const YearParts& parts) {

@@ -43,10 +43,10 @@ base::Json year_month_json(const YearMonth& month) {
 }
 
 base::Json carrier_json(const CarrierFigures& carrier) {
-  return base::JsonObject{{"carrier", carrier.id},
-                          {"name", carrier.name},
-                          {"registration_number", carrier.registration},
-                          {"registration_expires", carrier.registration_expires},
+  return base::JsonObject{{"carrier", carrier.facts.id},
+                          {"name", carrier.facts.name},
+                          {"registration_number", carrier.facts.registration},
+                          {"registration_expires", carrier.facts.registration_expires},
                           {"loads", carrier.loads}};
 }
 

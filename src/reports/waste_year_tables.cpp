@@ -153,11 +153,12 @@ TableLine carrier_line(const YearParts& parts, const CarrierFigures& carrier) {
     return text.empty() ? text_cell(parts.wording.text("word.not_recorded"), "") : text_cell(text);
   };
   TableLine line;
-  line.name = carrier.id;
-  line.anchor = carrier_anchor(carrier.id);
-  line.cells["carrier"] = text_cell(parts.texts.thing(carrier.id, carrier.name), carrier.id);
-  line.cells["registration_number"] = or_none(carrier.registration);
-  line.cells["registration_expires"] = or_none(carrier.registration_expires);
+  line.name = carrier.facts.id;
+  line.anchor = carrier_anchor(carrier.facts.id);
+  line.cells["carrier"] =
+      text_cell(parts.texts.thing(carrier.facts.id, carrier.facts.name), carrier.facts.id);
+  line.cells["registration_number"] = or_none(carrier.facts.registration);
+  line.cells["registration_expires"] = or_none(carrier.facts.registration_expires);
   line.cells["loads"] = count_cell(carrier.loads);
   return line;
 }

@@ -182,6 +182,17 @@ base::Result<ReportInput> waste_year_input(const Ports& ports, int year) {
   return complete(ports, std::move(state), *std::move(entries), {});
 }
 
+base::Result<ReportInput> collection_input(const Ports& ports,
+                                           const findings::Subject& collection) {
+  tallies::State state = *ports.live.view();
+  book::Selection selection;
+  selection.subject = collection.thing_class + "/" + collection.id;
+  selection.known_at = state.size();
+  auto entries = gather(ports, {selection});
+  if (!entries) return entries.error();
+  return complete(ports, std::move(state), *std::move(entries), {});
+}
+
 base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,
                                         std::string_view check_kind) {
   tallies::State state = *ports.live.view();

@@ -27,6 +27,8 @@ struct ReportInput {
 base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth month);
 /// The entries that occurred in the year, without the register's and without a closing.
 base::Result<ReportInput> waste_year_input(const Ports& ports, int year);
+/// The entries about a collection.
+base::Result<ReportInput> collection_input(const Ports& ports, const findings::Subject& collection);
 /// `check_kind`: the kind of the entries that are checks of the thing.
 base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,
                                         std::string_view check_kind);

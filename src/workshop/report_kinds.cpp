@@ -9,6 +9,7 @@ namespace benchwarden::workshop {
 namespace {
 
 constexpr std::array<std::string_view, 1> kCaution{"caution"};
+constexpr std::array<std::string_view, 1> kCollection{"collection"};
 constexpr std::array<std::string_view, 1> kCylinder{"cylinder"};
 constexpr std::array<std::string_view, 4> kLabelled{"container", "cylinder", "tool", "gauge"};
 constexpr std::array<std::string_view, 2> kTools{"tool", "gauge"};
@@ -17,6 +18,8 @@ constexpr std::array kReportKinds = {
     ReportKind{"audit-pack", About::kDays, {}, false, Issuing::kIssued, make_audit_pack},
     ReportKind{"briefing-sheet", About::kSubject, kCaution, false, Issuing::kNever,
                make_briefing_sheet},
+    ReportKind{"collection-sheet", About::kSubject, kCollection, false, Issuing::kIssued,
+               make_collection_sheet},
     ReportKind{"cylinder-history", About::kSubject, kCylinder, false, Issuing::kIssued,
                make_cylinder_history},
     ReportKind{"findings-list", About::kWorkshop, {}, false, Issuing::kIssued, make_findings_list},

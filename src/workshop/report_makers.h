@@ -9,6 +9,7 @@ namespace benchwarden::workshop {
 /// kInvalid: its days touch too many months.
 base::Result<MadeReport> make_audit_pack(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_briefing_sheet(const Ports& ports, const ReportRequest& request);
+base::Result<MadeReport> make_collection_sheet(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_cylinder_history(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_findings_list(const Ports& ports, const ReportRequest& request);
 base::Result<MadeReport> make_inspection_sheet(const Ports& ports, const ReportRequest& request);

@@ -1,6 +1,7 @@
 #include <map>
 #include <vector>
 
+#include "reports/collection_sheet_document.h"
 #include "reports/waste_month_document.h"
 #include "reports/waste_year_document.h"
 #include "rules/generator_months.h"
@@ -63,6 +64,21 @@ base::Result<MadeReport> make_waste_year(const Ports& ports, const ReportRequest
                                 rules::generator_months(**book, scene, year)});
   return MadeReport{reports::waste_year_document(figures, ports.definitions.reports),
                     reports::waste_year_json(figures), input->basis};
+}
+
+base::Result<MadeReport> make_collection_sheet(const Ports& ports, const ReportRequest& request) {
+  const findings::Subject& collection = *request.subject;
+  auto input = collection_input(ports, collection);
+  if (!input) return input.error();
+  input->basis.report_id = request.report_id;
+  const reports::CollectionSheetFigures figures = reports::make_collection_sheet(
+      {input->state, collection.id, input->basis, input->entries, input->names, input->forms});
+  if (!figures.known) {
+    return base::Error{base::ErrorCode::kNotFound,
+                       "nothing stands about a collection '" + collection.id + "'"};
+  }
+  return MadeReport{reports::collection_sheet_document(figures, ports.definitions.reports),
+                    reports::collection_sheet_json(figures), input->basis};
 }
 
 }  // namespace benchwarden::workshop

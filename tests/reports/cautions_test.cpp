@@ -101,7 +101,8 @@ TEST(Cautions, UsedOilSkinComesWithDraining) {
   EXPECT_THAT(ids(project_data().cautions.for_kind("oil-drained")),
               ElementsAre("pressurised-parts", "used-oil-skin"));
   EXPECT_THAT(project_data().cautions.find("used-oil-skin")->reports,
-              testing::IsSupersetOf({"label", "waste-month", "waste-year", "walk-round-sheet"}));
+              testing::IsSupersetOf(
+                  {"collection-sheet", "label", "waste-month", "waste-year", "walk-round-sheet"}));
 }
 
 TEST(Cautions, SelfHeatingRagsAndFlammableVapourComeWithTheRagBin) {

@@ -126,7 +126,7 @@ TEST(WasteYear, ListsConsignmentsWithTheirCarriers) {
   ASSERT_EQ(figures.consignments.size(), 1U);
   EXPECT_EQ(figures.consignments[0].document_number, "CN-17");
   ASSERT_EQ(figures.carriers.size(), 1U);
-  EXPECT_EQ(figures.carriers[0].registration, "INV-7");
+  EXPECT_EQ(figures.carriers[0].facts.registration, "INV-7");
   EXPECT_EQ(figures.carriers[0].loads, 1U);
   const Table printed = table(year_document(figures), "consignments");
   ASSERT_EQ(printed.rows.size(), 3U);

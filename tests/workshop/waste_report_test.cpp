@@ -108,5 +108,34 @@ TEST(WasteYearReport, SaysWhetherAClosedMonthIsAsItWasSigned) {
   EXPECT_EQ(value_at(year, "months/8/closed"), "null");
 }
 
+TEST(CollectionSheetReport, IsMadeFromThePlanAndFromTheTaking) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "4000", "2026-11-02T09:00:00Z"));
+  EXPECT_EQ(make_report(workshop.ports(), wanted("collection-sheet", "pdf", "c1")).error().code,
+            ErrorCode::kNotFound);
+  workshop.enter(tell("collection",
+                      R"({"collection":"c1","stage":"planned","carrier":"k1",)"
+                      R"("planned_date":"2026-11-25",)"
+                      R"("loads":[{"container":"w1","volume_ml":4000}]})",
+                      "2026-11-10T09:00:00Z"));
+  const base::Json draft = made(workshop, "collection-sheet", "c1");
+  EXPECT_EQ(value_at(draft, "state"), R"("draft")");
+  EXPECT_EQ(value_at(draft, "planned_for"), R"("2026-11-25")");
+  EXPECT_EQ(value_at(draft, "loads/0/mass_kg"), "3.48");
+  workshop.enter(tell("collection",
+                      R"({"collection":"c1","stage":"taken","carrier":"k1",)"
+                      R"("document_number":"CN-1",)"
+                      R"("loads":[{"container":"w1","volume_ml":3900,"emptied":"yes"}]})",
+                      "2026-11-19T09:00:00Z"));
+  const base::Json taken = made(workshop, "collection-sheet", "c1");
+  EXPECT_EQ(value_at(taken, "state"), R"("taken")");
+  EXPECT_EQ(value_at(taken, "total_volume_ml"), "3900");
+  EXPECT_EQ(value_at(taken, "stages/1/fields/document_number"), R"("CN-1")");
+  const auto html = make_report(workshop.ports(), wanted("collection-sheet", "html", "c1"));
+  ASSERT_TRUE(html.ok());
+  EXPECT_EQ(html->file_name, "collection-sheet-c1.html");
+  EXPECT_THAT(html->bytes, HasSubstr("Planned and not taken, or refused: none"));
+}
+
 }  // namespace
 }  // namespace benchwarden::workshop

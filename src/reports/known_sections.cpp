@@ -44,8 +44,7 @@ constexpr std::array kColumns{
     KnownColumn{"occurred_at", Align::kNumber},
     KnownColumn{"kind"},
     KnownColumn{"effect"},
-    KnownColumn{"change_l", Align::kDecimal, "l", 3},
-    KnownColumn{"change_kg", Align::kDecimal, "kg", 3},
+    KnownColumn{"change", Align::kDecimal, "counted", 3},
     KnownColumn{"person"},
     KnownColumn{"attribute"},
     KnownColumn{"value"},
@@ -126,8 +125,8 @@ constexpr std::array<std::string_view, 9> kBalance{"container", "opening",     "
                                                    "emptied",   "corrections", "closing"};
 constexpr std::array<std::string_view, 6> kDifferences{"container", "read_at", "entry",
                                                        "reading",   "logged",  "difference"};
-constexpr std::array<std::string_view, 8> kEntries{
-    "entry", "occurred_at", "kind", "container", "effect", "change_l", "change_kg", "person"};
+constexpr std::array<std::string_view, 6> kEntries{"entry",  "occurred_at", "kind",
+                                                   "effect", "change",      "person"};
 constexpr std::array<std::string_view, 2> kRegisterColumns{"attribute", "value"};
 constexpr std::array<std::string_view, 8> kChecks{"entry",
                                                   "checked_at",
@@ -239,6 +238,7 @@ constexpr std::array kSections{
     KnownSection{"waste-month", "cautions", {}},
     KnownSection{"waste-month", "closing", {}},
     KnownSection{"waste-month", "signature", {}},
+    KnownSection{"waste-month", "charts", {}},
     KnownSection{"waste-month", "entries", kEntries},
     KnownSection{"waste-year", "figures", {}},
     KnownSection{"waste-year", "streams", kYearStreams},

@@ -145,6 +145,8 @@ WasteMonthFigures make_waste_month(const WasteMonthInput& input) {
   tell_concerns(figures.quality, input, entries, month);
   figures.quality.register_changes = register_changes_after(input.entries, month);
   figures.effects = effects_in(input.state, entries, month);
+  figures.outlook = input.outlook;
+  tell_courses(figures, input, month);
   if (input.closing) {
     std::vector<const RecordedEntry*> of_month;
     for (const auto& [seq, recorded] : entries) of_month.push_back(recorded);

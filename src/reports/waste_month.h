@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/civil_date.h"
@@ -17,6 +19,25 @@
 
 namespace benchwarden::reports {
 
+/// What is to come, by the book as it stands.
+struct Outlook {
+  struct Planned {
+    std::string collection;
+    base::CivilDate day;
+    std::uint64_t entry = 0;
+  };
+  std::optional<Planned> planned;  ///< the first collection that is still to come
+  std::size_t over = 0;            ///< findings of the rules in force beyond a limit
+  std::size_t due = 0;             ///< and those with something to be done
+};
+
+/// When a container comes to its working limit, by what came in until the end of the month.
+struct FillingFigures {
+  std::optional<base::CivilDate> earliest_80;
+  std::optional<base::CivilDate> median;
+  std::optional<base::CivilDate> latest_80;
+};
+
 struct WasteMonthInput {
   const tallies::State& state;
   base::CivilMonth month;
@@ -27,6 +48,8 @@ struct WasteMonthInput {
   Names names;
   FormTexts forms;
   std::optional<MonthClosing> closing = std::nullopt;  ///< the one that stands
+  std::optional<Outlook> outlook = std::nullopt;
+  std::map<std::string, FillingFigures> fillings = {};  ///< by container; without one no forecast
 };
 
 struct ReadingFigures {
@@ -148,6 +171,28 @@ struct QualityFigures {
   std::vector<OddLevelFigures> retired_not_empty;
 };
 
+/// The log of a labelled container over the half year up to the end of the month.
+struct LevelCourse {
+  struct Step {
+    base::Timestamp at;
+    std::int64_t level = 0;  ///< from then on
+  };
+  std::string container;
+  std::string name;
+  tallies::CountedBy counted_by = tallies::CountedBy::kVolume;
+  std::int64_t working_limit = 0;  ///< 0: none
+  std::int64_t opening = 0;
+  std::vector<Step> steps;  ///< one a day, and one for each collection
+  std::vector<base::Timestamp> collected;
+  std::optional<FillingFigures> filling;
+};
+
+/// What arose of a stream in each of the twelve months up to this one.
+struct StreamCourse {
+  tallies::StreamFacts facts;
+  std::vector<std::pair<base::CivilMonth, std::int64_t>> arisen;
+};
+
 enum class MonthState { kOver, kRunning, kNotBegun };
 
 struct WasteMonthFigures {
@@ -165,6 +210,10 @@ struct WasteMonthFigures {
   QualityFigures quality;
   std::optional<ClosingFigures> closing;
   std::vector<EffectFigures> effects;  ///< in order of time
+  std::optional<Outlook> outlook;
+  base::Timestamp levels_from;        ///< where the courses begin
+  std::vector<LevelCourse> levels;    ///< in order of `containers`; those that held something
+  std::vector<StreamCourse> courses;  ///< in order of `streams`
 };
 
 /// Pure: equal input gives equal figures. Things retired with nothing to tell are left out.

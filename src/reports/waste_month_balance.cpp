@@ -7,7 +7,6 @@ namespace benchwarden::reports {
 namespace {
 
 using tallies::CountedBy;
-using tallies::EventKind;
 using tallies::Movement;
 
 void put_movement(TableLine& line, const Movement& movement) {
@@ -41,7 +40,9 @@ class BalanceLines {
     if (lines_.empty() || container.stream.id != stream_.id) begin_stream(container.stream);
     TableLine line;
     line.name = container.id;
-    line.cells["container"] = text_cell(container_text(parts_, container), container.id);
+    line.anchor = balance_anchor(container.id);
+    line.cells["container"] = linked(text_cell(container_text(parts_, container), container.id),
+                                     entries_link(parts_, container.id));
     put_movement(line, container.movement);
     lines_.push_back(std::move(line));
     add(total_, container.movement);
@@ -62,6 +63,7 @@ class BalanceLines {
     TableLine note;
     note.kind = document::RowKind::kNote;
     note.name = stream.id;
+    note.anchor = stream_anchor(stream.id);
     note.cells["container"] = text_cell(stream_text(parts_.wording, stream));
     lines_.push_back(std::move(note));
   }
@@ -95,7 +97,7 @@ TableLine difference_line(const MonthParts& parts, const ContainerFigures& conta
   line.name = container.id;
   line.cells["container"] = text_cell(container_text(parts, container), container.id);
   line.cells["read_at"] = text_cell(time_text(reading.at), base::format_rfc3339(reading.at));
-  line.cells["entry"] = count_cell(reading.seq);
+  line.cells["entry"] = linked(count_cell(reading.seq), entry_anchor(reading.seq));
   line.cells["reading"] = number_cell(reading.reading);
   line.cells["logged"] = number_cell(reading.logged);
   line.cells["difference"] = number_cell(reading.reading - reading.logged);
@@ -112,65 +114,9 @@ std::vector<TableLine> difference_lines(const MonthParts& parts, CountedBy count
   return lines;
 }
 
-const std::string& effect_text(EventKind effect, const ReportWording& wording) {
-  switch (effect) {
-    case EventKind::kAdded:
-      return wording.text("effect.added");
-    case EventKind::kMovedIn:
-      return wording.text("effect.moved_in");
-    case EventKind::kMovedOut:
-      return wording.text("effect.moved_out");
-    case EventKind::kTaken:
-      return wording.text("effect.taken");
-    case EventKind::kRead:
-      return wording.text("effect.read");
-    case EventKind::kEmptied:
-      return wording.text("effect.emptied");
-    case EventKind::kPlaced:
-      return wording.text("effect.placed");
-    case EventKind::kSealed:
-      break;
-  }
-  return wording.text("effect.sealed");
-}
-
-std::vector<std::string> remarks(const EffectFigures& effect, const ReportWording& wording) {
-  std::vector<std::string> lines;
-  if (effect.late) {
-    lines.push_back(
-        wording.text("entries.late", {{"recorded", time_text(effect.entry.recorded_at)}}));
-  }
-  for (std::size_t i = 0; i < effect.corrected_by.size(); ++i) {
-    // Nothing is corrected after it was struck out.
-    const bool strikes = effect.struck && i + 1 == effect.corrected_by.size();
-    const ReportWording::Values by = {{"entry", count_text(effect.corrected_by[i])}};
-    lines.push_back(strikes ? wording.text("correction.struck_short", by)
-                            : wording.text("correction.short", by));
-  }
-  return lines;
-}
-
-TableLine effect_line(const MonthParts& parts, const EffectFigures& effect) {
-  TableLine line;
-  line.name = std::to_string(effect.entry.seq) + " " + effect.container;
-  line.cells["entry"] = count_cell(effect.entry.seq);
-  line.cells["occurred_at"] = text_cell(time_text(effect.entry.occurred_at),
-                                        base::format_rfc3339(effect.entry.occurred_at));
-  line.cells["kind"] = text_cell(parts.texts.kind(effect.entry.kind), effect.entry.kind);
-  line.cells["container"] =
-      text_cell(parts.texts.thing(effect.container, effect.container_name), effect.container);
-  line.cells["effect"] = text_cell(effect_text(effect.effect, parts.wording));
-  if (effect.change) {
-    const std::string_view column =
-        effect.counted_by == CountedBy::kVolume ? "change_l" : "change_kg";
-    line.cells[column] = number_cell(*effect.change);
-  }
-  line.cells["person"] = text_cell(parts.texts.person(effect.entry.person), effect.entry.person.id);
-  line.details = remarks(effect, parts.wording);
-  return line;
-}
-
 }  // namespace
+
+std::string balance_anchor(const std::string& container) { return "balance-" + container; }
 
 Blocks balance_blocks(const MonthParts& parts, const SectionDefinition& section) {
   const ReportWording& wording = parts.wording;
@@ -207,16 +153,6 @@ Blocks difference_blocks(const MonthParts& parts, const SectionDefinition& secti
   }
   if (blocks.size() == 1) blocks = {document::Paragraph{wording.text("differences.none")}};
   return blocks;
-}
-
-Blocks entry_blocks(const MonthParts& parts, const SectionDefinition& section) {
-  std::vector<TableLine> lines;
-  for (const EffectFigures& effect : parts.figures.effects) {
-    lines.push_back(effect_line(parts, effect));
-  }
-  const TableWords words{"entries", parts.wording.text("entries.caption"),
-                         parts.wording.text("entries.none")};
-  return {lay_out(section, lines, words, "", parts.wording)};
 }
 
 }  // namespace benchwarden::reports

@@ -12,24 +12,6 @@ namespace {
 
 constexpr std::string_view kReport = "waste-month";
 
-Blocks figure_blocks(const MonthParts& parts) {
-  const WasteMonthFigures& figures = parts.figures;
-  const ReportWording& wording = parts.wording;
-  if (figures.streams.empty()) return {document::Paragraph{wording.text("streams.none")}};
-  document::KeyFigures key;
-  key.name = "figures";
-  key.figures = {
-      mass_figure(wording.text("figures.hazardous_arisen"), "hazardous_arisen_kg",
-                  figures.hazardous.arisen, wording),
-      mass_figure(wording.text("figures.other_arisen"), "other_arisen_kg", figures.other.arisen,
-                  wording),
-      mass_figure(wording.text("figures.collected"), "collected_kg",
-                  mass_sum(figures.hazardous.collected, figures.other.collected), wording),
-      mass_figure(wording.text("figures.standing"), "standing_kg",
-                  mass_sum(figures.hazardous.standing, figures.other.standing), wording)};
-  return {std::move(key)};
-}
-
 std::string late_line(const MonthParts& parts, const EntryFigures& entry) {
   return parts.wording.text("quality.late_line", late_values(parts, entry));
 }
@@ -190,7 +172,7 @@ std::vector<std::string> subject_lines(const MonthParts& parts) {
 
 Blocks blocks_of(const MonthParts& parts, const SectionDefinition& section,
                  const ReportData& data) {
-  if (section.id == "figures") return figure_blocks(parts);
+  if (section.id == "figures") return figure_blocks(parts, data);
   if (section.id == "streams") return stream_blocks(parts, section);
   if (section.id == "levels") return level_blocks(parts, section);
   if (section.id == "collections") return collection_blocks(parts, section);
@@ -201,6 +183,7 @@ Blocks blocks_of(const MonthParts& parts, const SectionDefinition& section,
   if (section.id == "methods") return method_blocks(parts);
   if (section.id == "cautions") return caution_blocks(data.definitions.get(kReport), data);
   if (section.id == "signature") return signature_blocks(parts.wording);
+  if (section.id == "charts") return chart_blocks(parts);
   assert(section.id == "entries");
   return entry_blocks(parts, section);
 }

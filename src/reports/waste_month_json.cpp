@@ -136,6 +136,42 @@ base::Json quality_json(const QualityFigures& quality) {
       {"retired_not_empty", array_of(quality.retired_not_empty, odd_level_json)}};
 }
 
+base::Json outlook_json(const std::optional<Outlook>& outlook) {
+  if (!outlook) return nullptr;
+  base::Json planned;
+  if (outlook->planned) {
+    planned = base::JsonObject{{"collection", outlook->planned->collection},
+                               {"day", base::format_date(outlook->planned->day)},
+                               {"entry", outlook->planned->entry}};
+  }
+  return base::JsonObject{{"next_collection", std::move(planned)},
+                          {"findings_over", outlook->over},
+                          {"findings_due", outlook->due}};
+}
+
+base::Json filling_json(const LevelCourse& course) {
+  const auto day = [](const std::optional<base::CivilDate>& one) {
+    return one ? base::Json(base::format_date(*one)) : base::Json();
+  };
+  if (!course.filling)
+    return base::JsonObject{{"container", course.container}, {"median", nullptr}};
+  return base::JsonObject{{"container", course.container},
+                          {"median", day(course.filling->median)},
+                          {"earliest_80", day(course.filling->earliest_80)},
+                          {"latest_80", day(course.filling->latest_80)}};
+}
+
+base::Json stream_course_json(const StreamCourse& course) {
+  base::JsonArray months;
+  for (const auto& [month, amount] : course.arisen) {
+    months.push_back(
+        base::JsonObject{{"month", base::format_month(month)}, {"arisen", amount_json(amount)}});
+  }
+  return base::JsonObject{{"stream", course.facts.id},
+                          {"unit", amount_unit_json(course.facts.counted_by)},
+                          {"months", std::move(months)}};
+}
+
 }  // namespace
 
 base::JsonObject stream_json(const StreamFigures& stream) {
@@ -195,6 +231,9 @@ base::Json waste_month_json(const WasteMonthFigures& figures) {
   report.emplace_back("collected", array_of(figures.collected, collected_json));
   report.emplace_back("open_documents", array_of(figures.open_documents, open_json));
   report.emplace_back("data_quality", quality_json(figures.quality));
+  report.emplace_back("outlook", outlook_json(figures.outlook));
+  report.emplace_back("forecasts", array_of(figures.levels, filling_json));
+  report.emplace_back("arisen_by_month", array_of(figures.courses, stream_course_json));
   report.emplace_back("entries", array_of(figures.effects, effect_json));
   return report;
 }

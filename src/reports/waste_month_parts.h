@@ -39,4 +39,7 @@ std::vector<RegisterFigures> register_changes_after(const std::vector<RecordedEn
 std::vector<EffectFigures> effects_in(const tallies::State& state, const EntriesBySeq& entries,
                                       const Month& month);
 
+/// What the charts show.
+void tell_courses(WasteMonthFigures& figures, const WasteMonthInput& input, const Month& month);
+
 }  // namespace benchwarden::reports

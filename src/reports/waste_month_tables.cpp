@@ -23,7 +23,8 @@ TableLine stream_line(const MonthParts& parts, const StreamFigures& stream) {
   const ReportWording& wording = parts.wording;
   TableLine line;
   line.name = stream.facts.id;
-  line.cells["stream"] = text_cell(stream.facts.name, stream.facts.id);
+  line.cells["stream"] =
+      linked(text_cell(stream.facts.name, stream.facts.id), stream_anchor(stream.facts.id));
   line.cells["low_code"] = text_cell(code_text(stream.facts), stream.facts.low_code);
   line.cells["hazardous"] =
       text_cell(wording.yes_no(stream.facts.hazardous), stream.facts.hazardous ? "yes" : "no");
@@ -47,7 +48,8 @@ TableLine level_line(const MonthParts& parts, const ContainerFigures& container)
   const ReportWording& wording = parts.wording;
   TableLine line;
   line.name = container.id;
-  line.cells["container"] = text_cell(container_text(parts, container), container.id);
+  line.cells["container"] = linked(text_cell(container_text(parts, container), container.id),
+                                   entries_link(parts, container.id));
   line.cells["stream"] = text_cell(container.stream.name, container.stream.id);
   line.cells["standing_l"] = litres_cell(container.stream, container.amount, wording);
   line.cells["standing_kg"] = number_or_none(container.mass, wording);
@@ -110,6 +112,7 @@ Blocks collection_blocks(const MonthParts& parts, const SectionDefinition& secti
   std::vector<TableLine> lines;
   for (const CollectedFigures& collected : parts.figures.collected) {
     lines.push_back(collected_line(parts.texts, collected));
+    lines.back().cells["container"].link = entries_link(parts, collected.container);
   }
   const TableWords words{"collections", parts.wording.text("collections.caption"),
                          parts.wording.text("collections.none")};

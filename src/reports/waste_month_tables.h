@@ -22,6 +22,15 @@ Blocks balance_blocks(const MonthParts& parts, const SectionDefinition& section)
 Blocks difference_blocks(const MonthParts& parts, const SectionDefinition& section);
 Blocks closing_blocks(const MonthParts& parts);
 Blocks entry_blocks(const MonthParts& parts, const SectionDefinition& section);
+Blocks figure_blocks(const MonthParts& parts, const ReportData& data);
+Blocks chart_blocks(const MonthParts& parts);
+
+// Where links lead.
+std::string balance_anchor(const std::string& container);
+std::string entries_anchor(const std::string& container);
+std::string entry_anchor(std::uint64_t seq);
+/// To the entries of a container; "" where it has none in the month.
+std::string entries_link(const MonthParts& parts, const std::string& container);
 
 /// "w1, Oil drum (sealed)".
 std::string container_text(const MonthParts& parts, const ContainerFigures& container);

@@ -6,8 +6,26 @@
 
 namespace benchwarden::reports {
 
-/// Those of waste-year and collection-sheet.
+/// Those of waste-year and collection-sheet, and some of waste-month.
 inline constexpr std::array kWasteWordingKeys{
+    // waste-month: at a glance, charts, entries
+    WordingKey{"figures.with_mass", "amount mass"},
+    WordingKey{"figures.stream", "stream arisen collected standing"},
+    WordingKey{"figures.planned", "collection day entry"},
+    WordingKey{"figures.nothing_planned", ""},
+    WordingKey{"figures.open", "as_of over due sheet"},
+    WordingKey{"charts.level", "thing"},
+    WordingKey{"charts.level_axis", "unit"},
+    WordingKey{"charts.log", ""},
+    WordingKey{"charts.limit", "amount"},
+    WordingKey{"charts.collected", ""},
+    WordingKey{"charts.median", ""},
+    WordingKey{"charts.bounds", ""},
+    WordingKey{"charts.forecast", "median earliest latest"},
+    WordingKey{"charts.no_forecast", ""},
+    WordingKey{"charts.not_bounded", ""},
+    WordingKey{"charts.none", ""},
+    WordingKey{"entries.total", ""},
     // waste-year
     WordingKey{"subject.year", "year zone"},
     WordingKey{"subject.year_not_over", "as_of"},

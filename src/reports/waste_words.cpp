@@ -1,5 +1,6 @@
 #include "reports/waste_words.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "quantities/units.h"
@@ -24,6 +25,8 @@ std::string stream_text(const ReportWording& wording, const tallies::StreamFacts
   return wording.text("streams.name_and_code",
                       {{"stream", stream.name}, {"code", code_text(stream)}});
 }
+
+std::string stream_anchor(const std::string& stream) { return "stream-" + stream; }
 
 std::string amount_text(const ReportWording& wording, tallies::CountedBy counted_by,
                         std::int64_t millionths) {
@@ -81,6 +84,13 @@ TableLine mass_total_line(const std::string& title, const std::string& name,
   line.cells["collected_kg"] = number_or_none(totals.collected, wording);
   line.cells["standing_kg"] = number_or_none(totals.standing, wording);
   return line;
+}
+
+document::Bar arisen_bar(const ReportWording& wording, base::CivilMonth month,
+                         std::int64_t amount) {
+  const std::int64_t rounded = to_thousandth(amount);
+  return {wording.month(month), std::max<std::int64_t>(rounded / 1'000, 0),
+          number_text(rounded, places_needed(rounded, 0))};
 }
 
 TableLine collected_line(const Texts& texts, const CollectedFigures& collected) {

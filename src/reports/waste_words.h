@@ -18,6 +18,8 @@ namespace benchwarden::reports {
 std::string code_text(const tallies::StreamFacts& stream);
 /// "Used damper oil (13 01 10*)".
 std::string stream_text(const ReportWording& wording, const tallies::StreamFacts& stream);
+/// Where the rows of a stream begin.
+std::string stream_anchor(const std::string& stream);
 /// In litres or kilograms, as in the tables.
 std::string amount_text(const ReportWording& wording, tallies::CountedBy counted_by,
                         std::int64_t millionths);
@@ -37,6 +39,9 @@ CellValue litres_cell(const tallies::StreamFacts& stream, std::int64_t amount,
 /// The row of masses of all hazardous or all other streams.
 TableLine mass_total_line(const std::string& title, const std::string& name,
                           const MassTotals& totals, const ReportWording& wording);
+
+/// What arose in a month, as a bar: rounded to the thousandth, below 0 drawn as 0.
+document::Bar arisen_bar(const ReportWording& wording, base::CivilMonth month, std::int64_t amount);
 
 /// One load that was collected.
 TableLine collected_line(const Texts& texts, const CollectedFigures& collected);

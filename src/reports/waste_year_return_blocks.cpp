@@ -4,6 +4,7 @@
 #include "reports/number_text.h"
 #include "reports/source_words.h"
 #include "reports/table_lines.h"
+#include "reports/waste_words.h"
 #include "reports/waste_year_tables.h"
 
 namespace benchwarden::reports {

@@ -98,10 +98,7 @@ document::BarChart arising_bars(const YearParts& parts, const StreamYear& stream
       "year.bars_axis",
       {{"unit", std::string(quantities::find_unit(counted_unit(stream))->symbol)}});
   for (const StreamMonth& month : stream.months) {
-    const std::int64_t rounded = to_thousandth(month.arisen);
-    chart.bars.push_back({parts.wording.month(month.month),
-                          std::max<std::int64_t>(rounded / 1'000, 0),
-                          number_text(rounded, places_needed(rounded, 0))});
+    chart.bars.push_back(arisen_bar(parts.wording, month.month, month.arisen));
   }
   return chart;
 }
@@ -189,8 +186,6 @@ TableLine month_closing_line(const YearParts& parts, const YearMonth& month) {
 }
 
 }  // namespace
-
-std::string stream_anchor(const std::string& stream) { return "stream-" + stream; }
 
 Blocks year_stream_blocks(const YearParts& parts, const SectionDefinition& section) {
   const ReportWording& wording = parts.wording;

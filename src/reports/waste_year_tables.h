@@ -25,7 +25,4 @@ Blocks year_return_blocks(const YearParts& parts, const SectionDefinition& secti
 Blocks year_generator_blocks(const YearParts& parts, const SectionDefinition& section);
 Blocks year_closing_blocks(const YearParts& parts, const SectionDefinition& section);
 
-/// Where the months of a stream stand.
-std::string stream_anchor(const std::string& stream);
-
 }  // namespace benchwarden::reports

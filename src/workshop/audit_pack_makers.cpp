@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <memory>
 #include <utility>
 
@@ -81,6 +82,19 @@ void add_histories(const ReportInput& input, const Days& days, WantedParts& part
   }
 }
 
+/// Those of which something was taken on the days.
+void add_collections(const ReportInput& input, const Days& days, WantedParts& parts) {
+  const base::Instant from = input.basis.zone.start_of(days.from);
+  const base::Instant until = input.basis.zone.start_of(base::add_days(days.to, 1));
+  for (const auto& [id, stages] : input.state.collections()) {
+    const bool taken = std::any_of(stages.begin(), stages.end(), [&](const auto& told) {
+      return told.takes.stage == entries::CollectionStage::kTaken && told.at >= from &&
+             told.at < until;
+    });
+    if (taken) parts.add("collection-sheet", findings::Subject{"collection", id});
+  }
+}
+
 /// In the order they are bound.
 WantedParts parts_of(const ReportInput& input, const ReportRequest& request) {
   WantedParts parts(request);
@@ -89,7 +103,7 @@ WantedParts parts_of(const ReportInput& input, const ReportRequest& request) {
   for (const base::CivilMonth month : months_of(*request.days, reached)) {
     parts.add("waste-month", month);
   }
-  // The sheets of the collections that were taken on these days belong here.
+  add_collections(input, *request.days, parts);
   add_histories(input, *request.days, parts);
   return parts;
 }

@@ -1,10 +1,14 @@
+#include <algorithm>
 #include <map>
 #include <vector>
 
 #include "reports/collection_sheet_document.h"
 #include "reports/waste_month_document.h"
 #include "reports/waste_year_document.h"
+#include "rules/filling.h"
 #include "rules/generator_months.h"
+#include "tallies/levels.h"
+#include "workshop/collections.h"
 #include "workshop/judgement.h"
 #include "workshop/month_close.h"
 #include "workshop/report_input.h"
@@ -36,15 +40,61 @@ std::vector<reports::ReturnsStated> returns_in_force(const reports::Returns& ret
   return stated;
 }
 
+/// The first collection that is planned and still to come.
+base::Result<std::optional<reports::Outlook::Planned>> next_planned(const Ports& ports,
+                                                                    const tallies::State& state) {
+  std::optional<reports::Outlook::Planned> next;
+  for (const auto& [id, stages] : state.collections()) {
+    if (tallies::open_plan(stages) == nullptr) continue;
+    const auto planned = planned_for(ports, stages, state.size());
+    if (!planned) return planned.error();
+    if (!*planned || (next && next->day <= (*planned)->day)) continue;
+    next = reports::Outlook::Planned{id, (*planned)->day, (*planned)->entry};
+  }
+  return next;
+}
+
+base::Result<reports::Outlook> outlook_of(const Ports& ports, const ReportInput& input) {
+  reports::Outlook outlook;
+  const auto planned = next_planned(ports, input.state);
+  if (!planned) return planned.error();
+  outlook.planned = *planned;
+  const auto said = judge(ports, input.state, input.basis.as_of);
+  if (!said) return said.error();
+  for (const findings::Finding& one : said->findings) {
+    outlook.over += one.severity == findings::Severity::kOver ? 1 : 0;
+    outlook.due += one.severity == findings::Severity::kDue ? 1 : 0;
+  }
+  return outlook;
+}
+
+/// As they were to be seen at the end of the month, or as of now where it is not over.
+std::map<std::string, reports::FillingFigures> fillings_of(const ReportInput& input,
+                                                           base::CivilMonth month) {
+  const base::Instant end = input.basis.zone.start_of(base::next_month(month));
+  const base::Instant now{std::min(input.basis.as_of.ms, end.ms - 1)};
+  const rules::Scene scene(input.state, now, input.basis.zone);
+  std::map<std::string, reports::FillingFigures> fillings;
+  for (const tallies::Level& level : tallies::levels(input.state, base::Instant{now.ms + 1})) {
+    const rules::Filling filling = rules::filling_of(scene, level);
+    if (filling.none != rules::NoForecast::kNone) continue;
+    fillings.emplace(level.container, reports::FillingFigures{filling.earliest_80, filling.median,
+                                                              filling.latest_80});
+  }
+  return fillings;
+}
+
 }  // namespace
 
 base::Result<MadeReport> make_waste_month(const Ports& ports, const ReportRequest& request) {
   auto input = waste_month_input(ports, *request.month);
   if (!input) return input.error();
   input->basis.report_id = request.report_id;
-  const reports::WasteMonthFigures figures =
-      reports::make_waste_month({input->state, *request.month, input->basis, input->entries,
-                                 input->names, input->forms, input->closing});
+  const auto outlook = outlook_of(ports, *input);
+  if (!outlook) return outlook.error();
+  const reports::WasteMonthFigures figures = reports::make_waste_month(
+      {input->state, *request.month, input->basis, input->entries, input->names, input->forms,
+       input->closing, *outlook, fillings_of(*input, *request.month)});
   return MadeReport{reports::waste_month_document(figures, ports.definitions.reports),
                     reports::waste_month_json(figures), input->basis};
 }

@@ -9,8 +9,8 @@ import tempfile
 
 Word = collections.namedtuple("Word", "text left right top bottom")
 
-# In points: 20 mm at the left; 15 mm at the right of A4, at the top, at the bottom of Letter. The box
-# of a letter is a little taller than its ink.
+# In points: 20 mm at the left; 15 mm at the right of A4, at the top, at the bottom of Letter. The
+# box of a letter is a little taller than its ink.
 LEFT, RIGHT, TOP, BOTTOM = 56.6, 595.28 - 42.5, 42.5 - 3, 792 - 42.5
 
 _WORD = re.compile(r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">'

@@ -113,7 +113,7 @@ document::BarChart arisen_chart(const MonthParts& parts, const StreamCourse& cou
   chart.value_label =
       parts.wording.text("year.bars_axis", {{"unit", unit_symbol(course.facts.counted_by)}});
   for (const auto& [month, amount] : course.arisen) {
-    chart.bars.push_back(arisen_bar(parts.wording, month, amount));
+    chart.bars.push_back(arisen_bar(month, amount));
   }
   return chart;
 }

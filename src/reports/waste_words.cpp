@@ -86,11 +86,10 @@ TableLine mass_total_line(const std::string& title, const std::string& name,
   return line;
 }
 
-document::Bar arisen_bar(const ReportWording& wording, base::CivilMonth month,
-                         std::int64_t amount) {
-  const std::int64_t rounded = to_thousandth(amount);
-  return {wording.month(month), std::max<std::int64_t>(rounded / 1'000, 0),
-          number_text(rounded, places_needed(rounded, 0))};
+document::Bar arisen_bar(base::CivilMonth month, std::int64_t amount) {
+  const std::int64_t printed = to_printed(amount);
+  return {base::format_month(month), std::max<std::int64_t>(to_thousandth(amount) / 1'000, 0),
+          number_text(printed, places_needed(printed, 3))};
 }
 
 TableLine collected_line(const Texts& texts, const CollectedFigures& collected) {

@@ -40,8 +40,8 @@ CellValue litres_cell(const tallies::StreamFacts& stream, std::int64_t amount,
 TableLine mass_total_line(const std::string& title, const std::string& name,
                           const MassTotals& totals, const ReportWording& wording);
 
-/// What arose in a month, as a bar: rounded to the thousandth, below 0 drawn as 0.
-document::Bar arisen_bar(const ReportWording& wording, base::CivilMonth month, std::int64_t amount);
+/// What arose in a month, as a bar: its figure as tables print it, below 0 drawn as 0.
+document::Bar arisen_bar(base::CivilMonth month, std::int64_t amount);
 
 /// One load that was collected.
 TableLine collected_line(const Texts& texts, const CollectedFigures& collected);

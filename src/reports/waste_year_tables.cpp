@@ -98,7 +98,7 @@ document::BarChart arising_bars(const YearParts& parts, const StreamYear& stream
       "year.bars_axis",
       {{"unit", std::string(quantities::find_unit(counted_unit(stream))->symbol)}});
   for (const StreamMonth& month : stream.months) {
-    chart.bars.push_back(arisen_bar(parts.wording, month.month, month.arisen));
+    chart.bars.push_back(arisen_bar(month.month, month.arisen));
   }
   return chart;
 }

@@ -19,7 +19,11 @@ def _pattern(sentence):
 # Totals, and which of the rows above count: those that hold the word, or all.
 TOTALS = [(re.compile(_pattern(WORDING["streams"]["hazardous_total"]) + r"\b"), "yes"),
           (re.compile(_pattern(WORDING["streams"]["other_total"]) + r"\b"), "no"),
-          (re.compile(_pattern(WORDING["balance"]["total"]) + r"\b"), None)]
+          (re.compile(_pattern(WORDING["balance"]["total"]) + r"\b"), None),
+          (re.compile(_pattern(WORDING["entries"]["total"]) + r"\b"), None),
+          (re.compile(_pattern(WORDING["year"]["months_total"]) + r"\b"), None),
+          (re.compile(_pattern(WORDING["year"]["consignments_total"]) + r"\b"), None),
+          (re.compile(_pattern(WORDING["handover"]["total"]) + r"\b"), None)]
 STREAM = re.compile(r".+ \(\d\d \d\d \d\d\*?\)$")  # heads the rows of one stream
 CAPTIONS = {sentence for table in WORDING.values() if isinstance(table, dict)
             for name, sentence in table.items()

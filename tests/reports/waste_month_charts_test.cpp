@@ -106,7 +106,7 @@ TEST(WasteMonthCharts, ShowWhatAroseInTwelveMonths) {
   const auto bars = blocks_of<document::BarChart>(waste_month_document(figures, project_data()));
   ASSERT_EQ(bars.size(), 2U);
   ASSERT_EQ(bars[0].bars.size(), 12U);
-  EXPECT_EQ(bars[0].bars.front().name, "November 2025");
+  EXPECT_EQ(bars[0].bars.front().name, "2025-11");
   EXPECT_EQ(bars[0].bars[10].value, 10'000);
   EXPECT_EQ(bars[0].bars[11].value, 553);
   EXPECT_EQ(bars[1].value_label, "Arising, kg");

@@ -241,7 +241,7 @@ TEST(WasteYear, PrintsMonthsThatAddUpAndTheirBars) {
   ASSERT_EQ(charts[0].bars.size(), 11U);
   EXPECT_EQ(charts[0].bars[8].value, 10'000);
   EXPECT_EQ(charts[0].bars[9].value, 553) << "0.5525 L, rounded to the thousandth";
-  EXPECT_EQ(charts[0].bars[9].value_text, "0.553");
+  EXPECT_EQ(charts[0].bars[9].value_text, "0.5525") << "as in the table";
 }
 
 TEST(WasteYear, GivesTheSameFiguresToMachines) {

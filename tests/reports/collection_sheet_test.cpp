@@ -15,7 +15,8 @@ using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 
-CollectionSheetFigures sheet_of(const BookUnderTest& book, const std::string& collection = "c1") {
+CollectionSheetFigures told_of_collection(const BookUnderTest& book,
+                                          const std::string& collection = "c1") {
   return make_collection_sheet({book.state(),
                                 collection,
                                 basis_at("2026-11-05T09:00:00+01:00"),
@@ -24,8 +25,8 @@ CollectionSheetFigures sheet_of(const BookUnderTest& book, const std::string& co
                                 {}});
 }
 
-document::Document sheet(const BookUnderTest& book) {
-  return collection_sheet_document(sheet_of(book), project_data());
+document::Document collection_document(const BookUnderTest& book) {
+  return collection_sheet_document(told_of_collection(book), project_data());
 }
 
 std::uint64_t tell_stage(BookUnderTest& book, const std::string& stage, const std::string& when,
@@ -69,7 +70,7 @@ BookUnderTest taken_book() {
 }
 
 TEST(CollectionSheet, OfThePlanIsADraft) {
-  const CollectionSheetFigures figures = sheet_of(planned_book());
+  const CollectionSheetFigures figures = told_of_collection(planned_book());
   EXPECT_TRUE(figures.known);
   EXPECT_EQ(figures.state, SheetState::kDraft);
   EXPECT_EQ(figures.carrier.registration, "INV-7");
@@ -81,18 +82,18 @@ TEST(CollectionSheet, OfThePlanIsADraft) {
   EXPECT_EQ(figures.total_volume, 4'000'000);
   EXPECT_EQ(figures.total_mass, 4'730'000);
   EXPECT_THAT(figures.left_behind, IsEmpty());
-  const auto paragraphs = blocks_of<document::Paragraph>(sheet(planned_book()));
+  const auto paragraphs = blocks_of<document::Paragraph>(collection_document(planned_book()));
   EXPECT_THAT(paragraphs.at(0).text, HasSubstr("DRAFT: nothing is recorded as taken yet."));
   EXPECT_THAT(paragraphs.at(1).text,
               HasSubstr("replaces no statutory consignment note, transfer note or manifest"));
 }
 
 TEST(CollectionSheet, OfAnUnknownCollectionKnowsNothing) {
-  EXPECT_FALSE(sheet_of(planned_book(), "c9").known);
+  EXPECT_FALSE(told_of_collection(planned_book(), "c9").known);
 }
 
 TEST(CollectionSheet, SaysWhatWasTakenAndWhatWasLeft) {
-  const CollectionSheetFigures figures = sheet_of(taken_book());
+  const CollectionSheetFigures figures = told_of_collection(taken_book());
   EXPECT_EQ(figures.state, SheetState::kTaken);
   EXPECT_THAT(figures.documents, ElementsAre("CN-18"));
   ASSERT_EQ(figures.loads.size(), 1U);
@@ -103,7 +104,7 @@ TEST(CollectionSheet, SaysWhatWasTakenAndWhatWasLeft) {
   EXPECT_EQ(base::format_rfc3339(*figures.loads[0].accumulation_start),
             "2026-10-03T09:00:00+02:00");
   EXPECT_THAT(figures.left_behind, ElementsAre(std::pair("drum", "Rag drum")));
-  const document::Document document = sheet(taken_book());
+  const document::Document document = collection_document(taken_book());
   const document::Table loads = table(document, "loads");
   EXPECT_THAT(texts(loads.rows.at(0)),
               ElementsAre("w1, Oil drum", "Used damper oil", "13 01 10*", "3.900", "3.393", "–",
@@ -126,11 +127,11 @@ TEST(CollectionSheet, CountsAnAmountAsCorrected) {
        {text("note", "as on the note")},
        {entries::Takes{
            "c1", CollectionStage::kTaken, "k1", "CN-18", {{"w1", volume_ml(3'800'000), true}}}}});
-  const CollectionSheetFigures figures = sheet_of(book);
+  const CollectionSheetFigures figures = told_of_collection(book);
   EXPECT_EQ(figures.loads.at(0).amount, 3'800'000);
   ASSERT_EQ(figures.stages.size(), 2U);
   EXPECT_EQ(figures.stages[1].corrections.size(), 1U);
-  EXPECT_THAT(table(sheet(book), "stages").rows.at(1).details,
+  EXPECT_THAT(table(collection_document(book), "stages").rows.at(1).details,
               Contains(HasSubstr("Corrected by entry 14")));
 }
 
@@ -138,22 +139,22 @@ TEST(CollectionSheet, SaysThatAllWasRefused) {
   BookUnderTest book = planned_book();
   tell_stage(book, "not-taken", "2026-10-28T10:00:00+01:00", {text("refused", "Wrong papers")},
              {"", CollectionStage::kNotTaken, "k1", "", {}});
-  const CollectionSheetFigures figures = sheet_of(book);
+  const CollectionSheetFigures figures = told_of_collection(book);
   EXPECT_EQ(figures.state, SheetState::kNothingTaken);
   EXPECT_EQ(figures.left_behind.size(), 2U);
-  EXPECT_THAT(blocks_of<document::NoteBox>(sheet(book)).at(0).lines,
+  EXPECT_THAT(blocks_of<document::NoteBox>(collection_document(book)).at(0).lines,
               ElementsAre("w1, Oil drum", "drum, Rag drum", "Entry 13: Wrong papers"));
   tell_stage(book, "planned", "2026-10-30T10:00:00+01:00",
              {{"planned_date", base::CivilDate{2026, 11, 9}}},
              {"", CollectionStage::kPlanned, "k1", "", {{"w1", volume_ml(4'000'000), false}}});
-  EXPECT_EQ(sheet_of(book).state, SheetState::kDraft) << "planned anew";
-  EXPECT_EQ(sheet_of(book).loads.size(), 1U);
+  EXPECT_EQ(told_of_collection(book).state, SheetState::kDraft) << "planned anew";
+  EXPECT_EQ(told_of_collection(book).loads.size(), 1U);
 }
 
 TEST(CollectionSheet, KeepsAStruckTakingForTheRecordOnly) {
   BookUnderTest book = taken_book();
   book.amend({13, "2026-10-28T11:00:00+01:00", "wrong collection", {}, {}});
-  const CollectionSheetFigures figures = sheet_of(book);
+  const CollectionSheetFigures figures = told_of_collection(book);
   EXPECT_EQ(figures.state, SheetState::kDraft);
   EXPECT_EQ(figures.stages.size(), 2U);
   EXPECT_TRUE(figures.stages[1].struck);
@@ -195,14 +196,14 @@ TEST(CollectionSheet, TellsSuspicionsAndTestsSinceTheContainerWasEmptied) {
   tell_stage(book, "taken", "2026-10-28T10:00:00+01:00", {text("document_number", "CN-18")},
              {"", CollectionStage::kTaken, "k1", "CN-18", {{"w1", volume_ml(150'000), true}}});
   test("container", "w1", 9, "2026-10-29T09:00:00+01:00");
-  const SheetLoad load = sheet_of(book).loads.at(0);
+  const SheetLoad load = told_of_collection(book).loads.at(0);
   ASSERT_EQ(load.suspicions.size(), 1U) << "before the emptying is another content";
   EXPECT_EQ(load.suspicions[0].seq, suspected) << "it came over with the content of w2";
   ASSERT_EQ(load.tests.size(), 2U);
   EXPECT_EQ(load.tests[0].seq, of_stream);
   EXPECT_NE(load.tests[0].seq, old_of_stream);
   EXPECT_EQ(load.tests[1].seq, of_drum);
-  const auto rows = table(sheet(book), "loads").rows;
+  const auto rows = table(collection_document(book), "loads").rows;
   EXPECT_THAT(rows.at(0).details,
               Contains(HasSubstr("Suspected contamination since it was last emptied: entry " +
                                  std::to_string(suspected) + " of 2026-09-05")));
@@ -211,15 +212,15 @@ TEST(CollectionSheet, TellsSuspicionsAndTestsSinceTheContainerWasEmptied) {
 
 TEST(CollectionSheet, SaysWhichHazardsWereNotEntered) {
   BookUnderTest book = taken_book();
-  EXPECT_THAT(sheet_of(book).loads.at(0).hazards_missing,
+  EXPECT_THAT(told_of_collection(book).loads.at(0).hazards_missing,
               ElementsAre("halogenated", "flash_point_c"));
   book.put("stream", "oil", {number("flash_point_c", "c", 95'000), code("halogenated", "no")});
-  EXPECT_THAT(sheet_of(book).loads.at(0).hazards_missing, IsEmpty());
-  EXPECT_EQ(sheet_of(book).loads.at(0).hazards.size(), 3U);
+  EXPECT_THAT(told_of_collection(book).loads.at(0).hazards_missing, IsEmpty());
+  EXPECT_EQ(told_of_collection(book).loads.at(0).hazards.size(), 3U);
 }
 
 TEST(CollectionSheet, GivesTheSameFiguresToMachines) {
-  const base::Json json = collection_sheet_json(sheet_of(taken_book()));
+  const base::Json json = collection_sheet_json(told_of_collection(taken_book()));
   EXPECT_EQ(*json.find("state")->string(), "taken");
   const base::Json& load = json.find("loads")->array()->at(0);
   EXPECT_EQ(load.find("amount")->number()->token, "3900");

@@ -73,7 +73,7 @@ TEST(Label, OfAContainerBeginsWithItsStreamWhereNoPackAsksForWords) {
   EXPECT_THAT(label.foot, ElementsAre("Saltmarsh Damper Works", "Emergency 112"));
   EXPECT_THAT(label.warnings, ElementsAre("Keep apart from solvent"));
   EXPECT_EQ(fact(label, "low_code"), "13 01 10");
-  EXPECT_EQ(fact(label, "capacity_l"), "205 L");
+  EXPECT_EQ(fact(label, "capacity_l"), "205\u00A0L");
 }
 
 TEST(Label, OfAContainerBeginsWithTheWordsThatAreAskedFor) {

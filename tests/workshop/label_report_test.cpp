@@ -70,9 +70,8 @@ TEST_F(LabelReport, BearsTheWordsOfTheRulePackOfTheSite) {
            change("workshop", "site", R"("rule_pack":"us-federal","generator_category":"sqg")")));
   const base::Json json = parsed(made("container/w1", "json"));
   EXPECT_EQ(value_at(json, "labels/0/words/0/words"), R"("Used Oil")");
-  EXPECT_EQ(value_at(json, "labels/0/words/0/citation"), R"("40 CFR 279.22(c)")
-  ");
-      EXPECT_THAT(made("container/w1", "html"), HasSubstr("<p class=\"words\">Used Oil</p>"));
+  EXPECT_EQ(value_at(json, "labels/0/words/0/citation"), "\"40 CFR 279.22(c)\"");
+  EXPECT_THAT(made("container/w1", "html"), HasSubstr("<p class=\"words\">Used Oil</p>"));
 }
 
 TEST_F(LabelReport, IsOfOneThingOrOfAWholeClassInUse) {

@@ -35,7 +35,7 @@ const std::string kHistory = "reports/definitions/cylinder-history.toml";
 TEST(ReportData, OfTheProjectIsComplete) {
   const auto loaded = load_report_data(project_files("reports/"));
   ASSERT_TRUE(loaded.ok()) << base::format_faults(loaded.error());
-  EXPECT_EQ(loaded->definitions.all().size(), 10U);
+  EXPECT_EQ(loaded->definitions.all().size(), 11U);
   EXPECT_EQ(loaded->definitions.get("waste-month").title, "Monthly waste report");
 }
 

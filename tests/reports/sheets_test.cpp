@@ -97,7 +97,7 @@ HistoryLine check(std::uint64_t seq, bool struck) {
   return line;
 }
 
-InspectionSheetFigures sheet_of(const BookUnderTest& book) {
+InspectionSheetFigures inspection_sheet_of(const BookUnderTest& book) {
   return {make_history(
               {book.state(), "gauge", "g1", basis_at("2026-11-05T09:00:00+01:00"), {}, {}, {}, {}}),
           {"tool-inspection", "Tool inspection", 2, {{"Needle", "Sharp.", {"Passed"}, ""}}},
@@ -111,7 +111,7 @@ BookUnderTest book_with_gauge() {
 }
 
 TEST(InspectionSheet, KeepsTheLastThreeInspectionsThatStand) {
-  HistoryFigures history = sheet_of(book_with_gauge()).history;
+  HistoryFigures history = inspection_sheet_of(book_with_gauge()).history;
   for (const std::uint64_t seq : {1U, 2U, 3U, 4U, 5U})
     history.checks.push_back(check(seq, seq == 4));
   keep_last_checks(history, 3);
@@ -121,14 +121,15 @@ TEST(InspectionSheet, KeepsTheLastThreeInspectionsThatStand) {
 }
 
 TEST(InspectionSheet, HasTheLastPointsWithTheLimitOfTheClassThenEmptyLines) {
-  const auto document = inspection_sheet_document(sheet_of(book_with_gauge()), project_data());
+  const auto document =
+      inspection_sheet_document(inspection_sheet_of(book_with_gauge()), project_data());
   const document::Table points = table(document, "points");
   ASSERT_EQ(points.rows.size(), 8U);
   EXPECT_THAT(texts(points.rows[0]), ElementsAre("10.0", "0.25", "", ""));
   EXPECT_THAT(texts(points.rows[1]), ElementsAre("20.0", "–", "", ""));
   EXPECT_THAT(texts(points.rows[2]), ElementsAre("", "", "", ""));
   EXPECT_THAT(captions(document), ElementsAre("Tool inspection (form version 2)"));
-  const base::Json json = inspection_sheet_json(sheet_of(book_with_gauge()));
+  const base::Json json = inspection_sheet_json(inspection_sheet_of(book_with_gauge()));
   EXPECT_EQ(base::write_json(*json.find("points")),
             R"([{"reference_bar":10,"limit_bar":0.25},{"reference_bar":20,"limit_bar":null}])");
 }

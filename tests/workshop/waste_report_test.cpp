@@ -137,5 +137,43 @@ TEST(CollectionSheetReport, IsMadeFromThePlanAndFromTheTaking) {
   EXPECT_THAT(html->bytes, HasSubstr("Planned and not taken, or refused: none"));
 }
 
+TEST(CollectionSheetReport, IsBoundIntoThePackOfTheDaysItWasTakenOn) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "4000", "2026-11-02T09:00:00Z"));
+  workshop.enter(tell("collection",
+                      R"({"collection":"c1","stage":"taken","carrier":"k1",)"
+                      R"("document_number":"CN-1",)"
+                      R"("loads":[{"container":"w1","volume_ml":3900}]})",
+                      "2026-11-19T09:00:00Z"));
+  const auto bound = [&](const std::string& from, const std::string& to) {
+    const auto request = read_report_request(
+        {.name = "audit-pack", .format = "json", .paper = "a4", .from = from, .to = to});
+    return make_report(workshop.ports(), *request).value().bytes;
+  };
+  EXPECT_THAT(bound("2026-11-01", "2026-11-20"), HasSubstr("collection-sheet/collection/c1"));
+  EXPECT_THAT(bound("2026-10-01", "2026-10-31"),
+              ::testing::Not(HasSubstr("collection-sheet/collection/c1")));
+}
+
+TEST(WasteMonthReport, SaysWhatIsPlannedAndHowMuchIsOpen) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "4000", "2026-11-02T09:00:00Z"));
+  for (const auto& [id, day] : {std::pair{"c1", "2026-12-09"}, {"c2", "2026-11-30"}}) {
+    workshop.enter(tell("collection", R"({"collection":")" + std::string(id) +
+                                          R"(","stage":"planned","planned_date":")" + day +
+                                          R"("})"));
+  }
+  ReportWords words{"waste-month", "json", "a4"};
+  words.month = "2026-11";
+  const auto file = make_report(workshop.ports(), *read_report_request(words));
+  ASSERT_TRUE(file.ok());
+  const base::Json json = parsed(file->bytes);
+  EXPECT_EQ(value_at(json, "outlook/next_collection/collection"), R"("c2")");
+  EXPECT_EQ(value_at(json, "outlook/next_collection/day"), R"("2026-11-30")");
+  EXPECT_NE(value_at(json, "outlook/findings_over"), "");
+  EXPECT_EQ(value_at(json, "forecasts/0/container"), R"("w1")");
+  EXPECT_EQ(value_at(json, "forecasts/0/median"), "null") << "too little came in";
+}
+
 }  // namespace
 }  // namespace benchwarden::workshop

@@ -8,8 +8,13 @@ import { drain, uuid } from './submissions.mjs';
 
 /** A month of the demo's own story, earlier than what other tests record. */
 const kMonth = new Date(Date.now() - 200 * 86400000).toISOString().slice(0, 7);
-const kReports = { 'waste-month': `month=${kMonth}`, 'cylinder-history': 'subject=n1',
-  'tool-history': 'subject=gauge/g2' };
+const kYear = kMonth.slice(0, 4);
+const kReports = { 'waste-month': `month=${kMonth}`, 'waste-year': `year=${kYear}`,
+  'cylinder-history': 'subject=n1', 'tool-history': 'subject=gauge/g2',
+  'inspection-sheet': 'subject=tool/r1', 'collection-sheet': 'subject=c5', 'findings-list': '',
+  'walk-round-sheet': '', 'briefing-sheet': 'subject=needle-injection',
+  'audit-pack': `from=${kMonth}-01&to=${kMonth}-28` };
+const kDrawn = ['waste-month', 'waste-year', 'cylinder-history', 'tool-history', 'audit-pack'];
 const kPapers = { a4: [595.28, 841.89], letter: [612, 792] }; // points, as printed upright
 
 const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
@@ -37,8 +42,8 @@ for (const [name, query] of Object.entries(kReports)) {
         const again = await preview(name, format, query, 'manager');
         assert.equal(first.headers['content-type'], type);
         assert.match(first.headers['content-disposition'],
-          new RegExp(`^inline; filename="${name}-(n1|gauge-g2|${kMonth})\\.${format}"$`));
-        assert.ok(first.bytes.length > 500);
+          new RegExp(`^inline; filename="${name}[a-z0-9-]*\\.${format}"$`));
+        assert.ok(first.bytes.length > (format === 'csv' ? 27 : 500), 'more than nothing');
         assert.ok(first.bytes.equals(again.bytes));
         assert.equal(await bookSize(), before);
       });
@@ -71,8 +76,10 @@ for (const [name, query] of Object.entries(kReports)) {
       assert.equal(read_there.language, 'en');
       assert.equal(read_there.tagged, false, 'it claims no tags');
       const { text } = await preview(name, 'html', query);
+      // The page of contents is in no outline: it is one itself.
       const headings = [...text.matchAll(/<h2[^>]*>([^<]+)<\/h2>/g)]
-        .map(([, heading]) => heading.replaceAll('&amp;', '&').replaceAll('&#39;', '\''));
+        .map(([, heading]) => heading.replaceAll('&amp;', '&').replaceAll('&#39;', '\''))
+        .filter((heading) => heading !== 'Contents');
       assert.deepEqual(read_there.outline.map(([title]) => title), headings);
     });
 
@@ -100,10 +107,77 @@ for (const [name, query] of Object.entries(kReports)) {
   });
 }
 
+describe('charts', () => {
+  for (const [name, query] of Object.entries(kReports)) {
+    const drawn = kDrawn.includes(name);
+    test(`of ${name} are ${drawn ? 'drawn' : 'not there, which is said'}`, async () => {
+      const answer = await call('GET', `/api/v1/reports/${name}.svg?${query}`,
+        { as: 'inspector' });
+      assert.equal(answer.status, drawn ? 200 : 422, answer.text);
+      if (!drawn) return;
+      assert.equal(answer.headers['content-type'], 'image/svg+xml');
+      assert.match(answer.text, /<svg [^>]*xmlns="http:\/\/www\.w3\.org\/2000\/svg"/);
+      assert.doesNotMatch(answer.text, /<script|href=|<image/i);
+    });
+  }
+});
+
+describe('labels', () => {
+  const kPaperOf = { 'container/w1': 'a6', 'container/s1': 'a6', 'container/d1': 'a7',
+    'cylinder/n2': 'a7', 'tool/r1': 'roll-62', 'gauge/g2': 'roll-62', container: 'a4',
+    tool: 'letter' };
+  for (const [subject, paper] of Object.entries(kPaperOf)) {
+    test(`of ${subject} come on ${paper}, in every form`, async () => {
+      const query = `subject=${subject}&paper=${paper}`;
+      const pdf = await preview('label', 'pdf', query);
+      assert.equal((await check(pdf.bytes)).code, 0);
+      assert.deepEqual((await fonts(pdf.bytes)).filter((font) => !font.embedded), []);
+      const { json } = await preview('label', 'json', query);
+      assert.ok(json.labels.length > 0);
+      const forms = await Promise.all(['html', 'csv', 'svg']
+        .map((format) => preview('label', format, query)));
+      const text = await textOf(pdf.bytes);
+      for (const { code, name, id } of json.labels) {
+        assert.equal(code, `${json.labels[0].class}/${id}`);
+        for (const word of name.split(' ')) assert.ok(text.includes(word), `${word} on paper`);
+        for (const form of forms) assert.ok(form.text.includes(id));
+      }
+    });
+  }
+
+  test('that do not fit their paper are refused with those that would do', async () => {
+    const answer = await call('GET', '/api/v1/reports/label.pdf?subject=container/w1&paper=a7',
+      { as: 'manager' });
+    assert.equal(answer.status, 422);
+    assert.match(answer.json.detail, /Table 1\.3.*accepted: a4, letter, a6/);
+  });
+
+  test('and blank forms are never issued', async () => {
+    const before = await bookSize();
+    for (const [name, body] of [['label', { subject: 'container/w1' }], ['walk-round-sheet', {}],
+      ['inspection-sheet', { subject: 'tool/r1' }],
+      ['briefing-sheet', { subject: 'needle-injection' }]]) {
+      const answer = await call('POST', `/api/v1/reports/${name}`, { as: 'manager', body });
+      assert.equal(answer.status, 422, name);
+      assert.match(answer.json.detail, /is not issued/);
+    }
+    assert.equal(await bookSize(), before);
+  });
+});
+
 describe('issuing', () => {
   const kBodies = { 'waste-month': { month: kMonth, paper: 'a4' },
     'cylinder-history': { subject: 'n1', paper: 'letter' },
-    'tool-history': { subject: 'gauge/g2', paper: 'a4' } };
+    'tool-history': { subject: 'gauge/g2', paper: 'a4' },
+    'waste-year': { year: kYear, paper: 'a4' },
+    'collection-sheet': { subject: 'c5', paper: 'a4' },
+    'findings-list': { paper: 'letter' },
+    'audit-pack': { from: `${kMonth}-01`, to: `${kMonth}-28`, paper: 'a4' } };
+  /** What the entry says it was about, as it was asked for. */
+  const kAbout = { 'waste-month': { month: kMonth }, 'cylinder-history': { cylinder: 'n1' },
+    'tool-history': { gauge: 'g2' }, 'waste-year': { year: kYear },
+    'collection-sheet': { collection: 'c5' }, 'findings-list': {},
+    'audit-pack': { first_day: `${kMonth}-01`, last_day: `${kMonth}-28` } };
 
   for (const [name, body] of Object.entries(kBodies)) {
     test(`${name} keeps the bytes and records their digest`, async () => {
@@ -122,7 +196,11 @@ describe('issuing', () => {
       assert.equal(entry.kind, 'report-issued');
       assert.equal(entry.person, personOf('manager').id);
       assert.deepEqual(entry.attachments, [digest]);
-      assert.equal(entry.fields.report_digest, digest);
+      const { report, paper, report_digest, book_size, book_root, ...about } = entry.fields;
+      assert.deepEqual(about, kAbout[name]);
+      assert.deepEqual([report, paper], [name, body.paper]);
+      assert.equal(report_digest, digest);
+      assert.ok(book_size && book_root);
       assert.equal(entry.fields.book_size, size_before);
       assert.equal(entry.fields.paper, body.paper);
 

@@ -103,9 +103,9 @@ class BusyMonth(unittest.TestCase):
 
     def test_the_table_for_machines_has_the_same_sum(self):
         rows = list(csv.DictReader(io.StringIO(self.report("csv").decode(), newline="")))
-        changes = [row for row in rows if row["column"] == "change_l"
-                   and row["row"].split("-")[0].isdigit()
-                   and int(row["row"].split("-")[0]) in self.recorded]
+        changes = [row for row in rows if row["column"] == "change"
+                   and row["row"].split(" ")[0].isdigit()
+                   and int(row["row"].split(" ")[0]) in self.recorded]
         self.assertEqual(sum(decimal.Decimal(row["value"]) for row in changes) * 1000,
                          sum(self.recorded.values()))
 

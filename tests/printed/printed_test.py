@@ -19,7 +19,6 @@ DEMO_MAKER = str(pathlib.Path(os.environ["BENCHWARDEN_DEMO_MAKER"]).resolve())
 TODAY = "2026-11-25"
 MONTHS = [f"2025-{month:02}" for month in range(9, 13)] + [f"2026-{month:02}"
                                                            for month in range(1, 13)]
-COLLECTIONS = [f"c{number}" for number in range(1, 7)]  # of the stories of the demo
 
 
 def make_demo(folder):
@@ -44,11 +43,17 @@ def every_report():
     """(name, words) of each report of the demo that is laid out on whole sheets."""
     yield from (("waste-month", ("--month", month)) for month in MONTHS)
     yield from (("waste-year", ("--year", year)) for year in ("2025", "2026"))
-    yield from (("collection-sheet", ("--subject", one)) for one in COLLECTIONS)
+    yield from (("collection-sheet", ("--subject", f"c{number}")) for number in range(1, 7))
     yield from (("cylinder-history", ("--subject", one)) for one in things("cylinder"))
     for thing_class in ("tool", "gauge"):
         for one in things(thing_class):
             yield "tool-history", ("--subject", f"{thing_class}/{one}")
+            yield "inspection-sheet", ("--subject", f"{thing_class}/{one}")
+    yield from ((name, ()) for name in ("findings-list", "walk-round-sheet"))
+    for caution in sorted((TOP / "reports/cautions").glob("*.toml")):
+        if caution.stem != "emergency":
+            yield "briefing-sheet", ("--subject", caution.stem)
+    yield "audit-pack", ("--from", "2026-08-01", "--to", "2026-10-31")
 
 
 class Printed(unittest.TestCase):
@@ -98,7 +103,7 @@ class Printed(unittest.TestCase):
                 totals, faults = sums.check(self.printed(name, words).pages())
                 self.assertEqual(faults, [])
                 found += totals
-        self.assertGreater(found, 5 * len(MONTHS))
+        self.assertGreater(found, 8 * len(MONTHS))
 
 
 if __name__ == "__main__":

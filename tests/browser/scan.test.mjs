@@ -170,7 +170,8 @@ test('codes that are nearly like ours are foreign, too', async () => {
     await page.locator('.fault').waitFor({ state: 'detached' });
     await until(page, () => document.querySelector('bw-scanner').last === '');
   }
-  assert.deepEqual(tablet.gone.slice(asked).filter((one) => one.includes('/api/v1/register/')), []);
+  // What forms need is fetched ahead meanwhile; nothing of a code is in it.
+  assert.deepEqual(tablet.gone.slice(asked).filter((one) => /w1|www|toString/.test(one)), []);
 });
 
 describe('in a form that is open', () => {

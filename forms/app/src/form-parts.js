@@ -87,12 +87,15 @@ function firstRoom(field, all, things) {
 /** So many options as fit, from where the group was turned to, and the button that turns on. What is
  *  chosen is among them; what a label chose stands alone until the others are asked for. */
 function somePart(field, all, { from, isAlone = () => false, onOthers, things, values }) {
-  const room = isAlone(field.name) && all.length > 1 ? 0 : firstRoom(field, all, things);
+  const usualRoom = firstRoom(field, all, things);
+  const alone = isAlone(field.name) && all.length > 1;
+  const room = alone ? 0 : usualRoom;
   if (!onOthers || all.length <= room) return { options: all, button: nothing };
   const first = from(field.name) < all.length ? from(field.name) : 0;
-  const next = first === 0 ? room : first + roomFor(all);
+  const last = first === 0 ? room : first + roomFor(all);
+  const next = alone ? Number(usualRoom === 1) : last; // the only one that is usual stands already
   const chosen = all.findIndex(({ value }) => value === values[field.name]);
-  const options = all.filter((_, index) => (index >= first && index < next) || index === chosen);
+  const options = all.filter((_, index) => (index >= first && index < last) || index === chosen);
   return { options,
     button: html`<button class="button" type="button"
       @click=${() => onOthers(field.name, next)}>

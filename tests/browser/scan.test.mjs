@@ -271,7 +271,7 @@ describe('without a camera', () => {
     phone: { width: 390, height: 844 } })) {
     test(`the page fits, ${name}, in the dark`, async () => {
       const tablet = await openScan(refuse, { viewport, colorScheme: 'dark' });
-      await tablet.page.locator('.fault').waitFor();
+      await tablet.page.locator('.fault').waitFor({ timeout: 30000 });
       assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
       await tablet.context.close();
     });

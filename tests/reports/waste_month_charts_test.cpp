@@ -40,7 +40,7 @@ TEST(WasteMonthCharts, StepTheLevelOnceADayAndAtEachCollection) {
   book.drain("w1", 30'000, "2026-10-28T09:00:00+01:00");
   book.drain("w1", 40'000, "2026-10-28T11:00:00+01:00");
   book.drain("w1", 50'000, "2026-10-28T12:00:00+01:00");
-  const LevelCourse& w1 = course(figures_of(book, kOctober), "w1");
+  const LevelCourse w1 = course(figures_of(book, kOctober), "w1");
   EXPECT_EQ(base::format_rfc3339(figures_of(book, kOctober).levels_from),
             "2026-05-01T00:00:00+02:00");
   ASSERT_EQ(w1.collected.size(), 1U);

@@ -145,7 +145,7 @@ class Words(CommandLine):
             self.expect(USAGE, *words, "--data", self.data, says="bogus")
 
     def test_words_of_a_report_are_judged_before_the_folder(self):
-        for words, said in ((("zz",), "there are cylinder-history, tool-history and waste-month"),
+        for words, said in ((("zz",), "there are audit-pack, briefing-sheet, "),
                             (("waste-month",), "month=YYYY-MM"),
                             (("waste-month", "--month", "2026-13"), "2026-13")):
             self.expect(USAGE, "report", *words, "--data", self.data, says=said)

@@ -103,7 +103,7 @@ class EntryPage extends Screen {
   elsewhere() {
     if (this.entry.kind === 'report-issued' && mayReport(store.state.session)) {
       return html`<p><a class="button" target="_blank" rel="noopener"
-        href=${`/api/v1/reports/issued/${this.entry.id}.pdf`}>${texts.report.issuedOpen}</a></p>`;
+        href=${`/api/v1/reports/issued/${this.entry.id}.pdf`}>${texts.print.issuedOpen}</a></p>`;
     }
     return nothing;
   }

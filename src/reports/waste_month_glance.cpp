@@ -46,19 +46,8 @@ std::string open_text(const MonthParts& parts, const Outlook& outlook, const Rep
 }
 
 document::KeyFigures month_figures(const MonthParts& parts) {
-  const WasteMonthFigures& figures = parts.figures;
-  const ReportWording& wording = parts.wording;
-  document::KeyFigures key;
-  key.name = "figures";
-  key.figures = {
-      mass_figure(wording.text("figures.hazardous_arisen"), "hazardous_arisen_kg",
-                  figures.hazardous.arisen, wording),
-      mass_figure(wording.text("figures.other_arisen"), "other_arisen_kg", figures.other.arisen,
-                  wording),
-      mass_figure(wording.text("figures.collected"), "collected_kg",
-                  mass_sum(figures.hazardous.collected, figures.other.collected), wording),
-      mass_figure(wording.text("figures.standing"), "standing_kg",
-                  mass_sum(figures.hazardous.standing, figures.other.standing), wording)};
+  document::KeyFigures key =
+      waste_key_figures(parts.figures.hazardous, parts.figures.other, parts.wording);
   key.figures[0].link = key.figures[1].link = "streams";
   key.figures[2].link = "collections";
   key.figures[3].link = "levels";

@@ -14,6 +14,12 @@ CellValue returned_cell(const CollectedFigures& collected, const ReportWording& 
   return text_cell(wording.text("collections.not_returned"), "");
 }
 
+/// None when one of the two is none.
+std::optional<std::int64_t> mass_sum(const std::optional<std::int64_t>& a,
+                                     const std::optional<std::int64_t>& b) {
+  return a && b ? std::optional(*a + *b) : std::nullopt;
+}
+
 }  // namespace
 
 std::string code_text(const tallies::StreamFacts& stream) {
@@ -64,9 +70,19 @@ document::KeyFigure mass_figure(const std::string& label, const std::string& nam
   return figure;
 }
 
-std::optional<std::int64_t> mass_sum(const std::optional<std::int64_t>& a,
-                                     const std::optional<std::int64_t>& b) {
-  return a && b ? std::optional(*a + *b) : std::nullopt;
+document::KeyFigures waste_key_figures(const MassTotals& hazardous, const MassTotals& other,
+                                       const ReportWording& wording) {
+  document::KeyFigures key;
+  key.name = "figures";
+  key.figures = {
+      mass_figure(wording.text("figures.hazardous_arisen"), "hazardous_arisen_kg", hazardous.arisen,
+                  wording),
+      mass_figure(wording.text("figures.other_arisen"), "other_arisen_kg", other.arisen, wording),
+      mass_figure(wording.text("figures.collected"), "collected_kg",
+                  mass_sum(hazardous.collected, other.collected), wording),
+      mass_figure(wording.text("figures.standing"), "standing_kg",
+                  mass_sum(hazardous.standing, other.standing), wording)};
+  return key;
 }
 
 CellValue litres_cell(const tallies::StreamFacts& stream, std::int64_t amount,

@@ -29,9 +29,10 @@ std::string density_text(const ReportWording& wording, const StreamFigures& stre
 document::KeyFigure mass_figure(const std::string& label, const std::string& name,
                                 const std::optional<std::int64_t>& mass,
                                 const ReportWording& wording);
-/// None when one of the two is none.
-std::optional<std::int64_t> mass_sum(const std::optional<std::int64_t>& a,
-                                     const std::optional<std::int64_t>& b);
+/// What arose of hazardous and of other waste, what was collected and what stands: four figures in
+/// this order, without links. A sum is told where both its terms are.
+document::KeyFigures waste_key_figures(const MassTotals& hazardous, const MassTotals& other,
+                                       const ReportWording& wording);
 
 /// The volume of a stream that is counted by it; else a dash.
 CellValue litres_cell(const tallies::StreamFacts& stream, std::int64_t amount,

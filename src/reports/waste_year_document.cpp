@@ -36,17 +36,7 @@ Blocks year_figure_blocks(const YearParts& parts) {
   const WasteYearFigures& figures = parts.figures;
   const ReportWording& wording = parts.wording;
   if (figures.streams.empty()) return {document::Paragraph{wording.text("year.no_streams")}};
-  document::KeyFigures key;
-  key.name = "figures";
-  key.figures = {
-      mass_figure(wording.text("figures.hazardous_arisen"), "hazardous_arisen_kg",
-                  figures.hazardous.arisen, wording),
-      mass_figure(wording.text("figures.other_arisen"), "other_arisen_kg", figures.other.arisen,
-                  wording),
-      mass_figure(wording.text("figures.collected"), "collected_kg",
-                  mass_sum(figures.hazardous.collected, figures.other.collected), wording),
-      mass_figure(wording.text("figures.standing"), "standing_kg",
-                  mass_sum(figures.hazardous.standing, figures.other.standing), wording)};
+  document::KeyFigures key = waste_key_figures(figures.hazardous, figures.other, wording);
   for (document::KeyFigure& figure : key.figures) figure.link = "streams";
   key.figures[2].link = "consignments";
   return {std::move(key), year_standing(parts)};

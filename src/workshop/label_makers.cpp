@@ -76,7 +76,7 @@ base::Error nothing_to_label(const findings::Subject& asked) {
 }  // namespace
 
 base::Result<MadeReport> make_label(const Ports& ports, const ReportRequest& request) {
-  auto input = present_input(ports);
+  auto input = kinds_input(ports, {});
   if (!input) return input.error();
   const auto book = rules_in_force(ports, input->state);
   if (!book) return book.error();

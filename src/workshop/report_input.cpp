@@ -233,8 +233,4 @@ base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std:
   return complete(ports, std::move(state), *std::move(entries), {});
 }
 
-base::Result<ReportInput> present_input(const Ports& ports) {
-  return complete(ports, *ports.live.view(), {}, {});
-}
-
 }  // namespace benchwarden::workshop

@@ -34,10 +34,9 @@ base::Result<ReportInput> history_input(const Ports& ports, const findings::Subj
                                         std::string_view check_kind);
 
 /// With every entry of these kinds in book order, of all times or of those days by when it
-/// occurred; for corrections the entries they correct.
+/// occurred; for corrections the entries they correct. Of no kind: what is said of the present
+/// alone.
 base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds,
                                       const std::optional<Days>& days = std::nullopt);
-/// With no entries: what is said of the present alone.
-base::Result<ReportInput> present_input(const Ports& ports);
 
 }  // namespace benchwarden::workshop

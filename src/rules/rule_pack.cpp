@@ -219,7 +219,8 @@ Rule read_rule(const base::Toml& toml, const RulePack& pack, base::FileFaults& f
   }
   read_by_kind(reader, toml, rule, faults);
   for (const auto& [name, figure] : rule.figures) {
-    if (is_own(name)) continue;
+    // A figure of the workshop's own beside a text makes the text no less known.
+    if (is_own(name) || figure.confidence == Confidence::kOwnRule) continue;
     rule.authority.confidence = std::max(rule.authority.confidence, figure.confidence);
   }
   reader.finish();

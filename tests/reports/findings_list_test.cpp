@@ -93,7 +93,7 @@ TEST(FindingsList, TellsOfEachFindingWhatItRestsOnAndWhoSawIt) {
   EXPECT_THAT(
       over.rows[0].details,
       ElementsAre("Rule: Says so. What ends it: Somebody does.",
-                  "Source: Act 1, s 2 (its figures from memory, not from the text). Pack "
+                  "Source: Act 1, s 2 (from memory, not read in the text). Pack "
                   "pack-p, edition 2026-11-25.",
                   "Entries behind it: 3, 1\u202F204", "An action about it is recorded: entry 9"));
   EXPECT_THAT(over.rows[1].details,

@@ -38,9 +38,9 @@ struct KeyFigure {
   std::string label;
   std::string value;
   std::string unit;
-  std::string raw = {};   ///< for machines, as Cell::raw; the value when empty
-  std::string name = {};  ///< for machines; the label when empty
-  std::string link = {};  ///< to what is behind it
+  std::optional<std::string> raw = {};  ///< for machines, as Cell::raw; without it the value
+  std::string name = {};                ///< for machines; the label when empty
+  std::string link = {};                ///< to what is behind it
 };
 
 struct KeyFigures {

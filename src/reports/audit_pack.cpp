@@ -65,6 +65,7 @@ AuditPackFigures make_audit_pack(const AuditPackInput& input) {
                            input.last,
                            {},
                            {},
+                           {},
                            {}};
   for (const RecordedEntry& recorded : input.entries) {
     add_corrections(input, recorded, figures.corrections);
@@ -74,6 +75,8 @@ AuditPackFigures make_audit_pack(const AuditPackInput& input) {
       figures.changes.push_back(history_line(recorded, input.basis.zone, input.state.claims()));
     } else if (kind == kIssuedKind) {
       figures.issued.push_back(issued_figures(input, recorded));
+    } else if (!input.told.contains(recorded.entry.seq)) {
+      figures.others.push_back(history_line(recorded, input.basis.zone, input.state.claims()));
     }
   }
   std::stable_sort(figures.corrections.begin(), figures.corrections.end(),
@@ -100,6 +103,7 @@ base::Json audit_pack_json(const AuditPackFigures& figures, std::vector<PackedRe
   json.emplace_back("changes", history_lines_json(figures.changes));
   json.emplace_back("corrections", std::move(corrections));
   json.emplace_back("issued", std::move(issued));
+  json.emplace_back("others", history_lines_json(figures.others));
   json.emplace_back("parts", std::move(bound));
   return json;
 }

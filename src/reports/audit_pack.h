@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstdint>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -13,8 +15,9 @@ struct AuditPackInput {
   base::CivilDate first;
   base::CivilDate last;
   Basis basis;
-  /// Register entries and issued reports of those days, and what was corrected on them.
+  /// Every entry of those days, and what was corrected on them.
   std::vector<RecordedEntry> entries;
+  std::set<std::uint64_t> told;  ///< the entries a report bound into the pack has a line about
   Names names;
   FormTexts forms;
 };
@@ -38,6 +41,7 @@ struct AuditPackFigures {
   std::vector<HistoryLine> changes;            ///< register entries, in order of the book
   std::vector<CorrectionFigures> corrections;  ///< in order of the book
   std::vector<IssuedFigures> issued;           ///< in order of the book
+  std::vector<HistoryLine> others;  ///< all that has no line elsewhere in the pack, in that order
 };
 
 /// Pure: equal input gives equal figures.

@@ -37,7 +37,8 @@ Blocks pack_figure_blocks(const PackParts& parts) {
   key.figures = {pack_count(parts, "pack.bound", "bound", parts.bound),
                  pack_count(parts, "pack.changes", "changes", figures.changes.size()),
                  pack_count(parts, "pack.corrections", "corrections", figures.corrections.size()),
-                 pack_count(parts, "pack.issued", "issued", figures.issued.size())};
+                 pack_count(parts, "pack.issued", "issued", figures.issued.size()),
+                 pack_count(parts, "pack.others", "others", figures.others.size())};
   for (std::size_t i = 1; i < key.figures.size(); ++i) key.figures[i].link = key.figures[i].name;
   return {std::move(key), document::Paragraph{parts.data.wording.text("pack.one_book")},
           document::Paragraph{tree_head_line(figures.frame, parts.data.wording),
@@ -54,6 +55,38 @@ Blocks pack_change_blocks(const PackParts& parts, const SectionDefinition& secti
       lay_out(section, lines,
               {section.id, wording.text("pack.changes_caption"), wording.text("pack.no_changes")},
               "", wording)};
+}
+
+/// With all its fields: nothing else of the pack says what stands in it.
+TableLine other_line(const Texts& texts, const HistoryLine& other) {
+  const std::string& kind = other.entry.kind;
+  TableLine line;
+  line.name = std::to_string(other.entry.seq);
+  line.cells["entry"] = count_cell(other.entry.seq);
+  line.cells["occurred_at"] =
+      text_cell(time_text(other.entry.occurred_at), base::format_rfc3339(other.entry.occurred_at));
+  line.cells["kind"] = text_cell(texts.kind(kind), kind);
+  line.cells["person"] = text_cell(texts.person(other.entry.person), other.entry.person.id);
+  std::vector<std::string> said;
+  for (const entries::Field& field : other.fields) {
+    said.push_back(texts.labelled(path_of(kind, field.name), field.value));
+  }
+  line.details.push_back(base::join(said, texts.wording().text("word.row_mark")));
+  for (const CorrectionFigures& correction : other.corrections) {
+    line.details.push_back(texts.correction(correction));
+  }
+  return line;
+}
+
+Blocks pack_other_blocks(const PackParts& parts, const SectionDefinition& section) {
+  std::vector<TableLine> lines;
+  for (const HistoryLine& other : parts.figures.others) {
+    lines.push_back(other_line(parts.texts, other));
+  }
+  const ReportWording& wording = parts.data.wording;
+  return {lay_out(section, lines,
+                  {section.id, wording.text("pack.others_caption"), wording.text("pack.no_others")},
+                  "", wording)};
 }
 
 TableLine correction_line(const PackParts& parts, const CorrectionFigures& one) {
@@ -121,6 +154,7 @@ Blocks pack_blocks_of(const PackParts& parts, const SectionDefinition& section) 
   if (section.id == "figures") return pack_figure_blocks(parts);
   if (section.id == "changes") return pack_change_blocks(parts, section);
   if (section.id == "corrections") return pack_correction_blocks(parts, section);
+  if (section.id == "others") return pack_other_blocks(parts, section);
   if (section.id == "issued") return pack_issued_blocks(parts, section);
   if (section.id == "methods") {
     return method_blocks_of(parts.figures.frame, wording,
@@ -152,7 +186,13 @@ std::vector<std::string> pack_subject_lines(const PackParts& parts) {
   lines.push_back(wording.text("subject.days", {{"first", base::format_date(figures.first)},
                                                 {"last", base::format_date(figures.last)},
                                                 {"zone", figures.frame.zone}}));
-  if (figures.frame.book_size == 0) lines.push_back(wording.text("subject.empty_book"));
+  const base::Instant end = figures.zone.start_of(base::add_days(figures.last, 1));
+  if (figures.frame.book_size == 0) {
+    lines.push_back(wording.text("subject.empty_book"));
+  } else if (figures.frame.as_of.instant < end) {
+    lines.push_back(
+        wording.text("subject.days_not_over", {{"as_of", time_text(figures.frame.as_of)}}));
+  }
   for (std::string& line : book_lines(figures.frame, wording)) lines.push_back(std::move(line));
   return lines;
 }

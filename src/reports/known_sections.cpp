@@ -92,11 +92,12 @@ constexpr std::array kColumns{
     KnownColumn{"month"},
     KnownColumn{"registration_number"},
     KnownColumn{"registration_expires", Align::kNumber},
-    KnownColumn{"loads", Align::kNumber},
+    KnownColumn{"collections", Align::kNumber},
     KnownColumn{"period"},
     KnownColumn{"code"},
     KnownColumn{"streams"},
     KnownColumn{"amount", Align::kDecimal, "counted", 3},
+    KnownColumn{"weighed", Align::kDecimal, "counted", 3},
     KnownColumn{"not_acute_kg", Align::kDecimal, "kg", 3},
     KnownColumn{"acute_kg", Align::kDecimal, "kg", 3},
     KnownColumn{"spill_residue_kg", Align::kDecimal, "kg", 3},
@@ -162,6 +163,7 @@ constexpr std::array<std::string_view, 5> kPackChanges{"entry", "occurred_at", "
                                                        "person"};
 constexpr std::array<std::string_view, 5> kPackCorrections{"entry", "occurred_at", "corrects",
                                                            "kind", "person"};
+constexpr std::array<std::string_view, 4> kPackOthers{"entry", "occurred_at", "kind", "person"};
 constexpr std::array<std::string_view, 6> kPackIssued{"entry", "occurred_at", "report",
                                                       "about", "book_size",   "person"};
 
@@ -176,8 +178,9 @@ constexpr std::array<std::string_view, 6> kYearBalance{"stream", "opening", "ari
 constexpr std::array<std::string_view, 8> kYearMonths{
     "month", "opening", "arisen", "taken", "other", "closing", "arisen_kg", "collected_kg"};
 constexpr std::array<std::string_view, 4> kYearCarriers{"carrier", "registration_number",
-                                                        "registration_expires", "loads"};
-constexpr std::array<std::string_view, 4> kYearReturns{"period", "code", "streams", "amount"};
+                                                        "registration_expires", "collections"};
+constexpr std::array<std::string_view, 5> kYearReturns{"period", "code", "streams", "amount",
+                                                       "weighed"};
 constexpr std::array<std::string_view, 5> kYearGenerator{"month", "not_acute_kg", "acute_kg",
                                                          "spill_residue_kg", "category"};
 constexpr std::array<std::string_view, 4> kYearClosing{"month", "month_state", "closed_by",
@@ -215,6 +218,7 @@ constexpr std::array kSections{
     KnownSection{"audit-pack", "changes", kPackChanges},
     KnownSection{"audit-pack", "corrections", kPackCorrections},
     KnownSection{"audit-pack", "issued", kPackIssued},
+    KnownSection{"audit-pack", "others", kPackOthers},
     KnownSection{"audit-pack", "signature", {}},
     KnownSection{"audit-pack", "cautions", {}},
     KnownSection{"audit-pack", "methods", {}},

@@ -246,7 +246,11 @@ inline constexpr auto kGeneralWordingKeys = std::to_array<WordingKey>({
     // audit-pack
     WordingKey{"page.period_days", "first last"},
     WordingKey{"subject.days", "first last zone"},
+    WordingKey{"subject.days_not_over", "as_of"},
     WordingKey{"pack.bound", ""},
+    WordingKey{"pack.others", ""},
+    WordingKey{"pack.others_caption", ""},
+    WordingKey{"pack.no_others", ""},
     WordingKey{"pack.changes", ""},
     WordingKey{"pack.corrections", ""},
     WordingKey{"pack.issued", ""},

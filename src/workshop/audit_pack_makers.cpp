@@ -1,7 +1,10 @@
 #include <algorithm>
+#include <cstdint>
 #include <memory>
+#include <set>
 #include <utility>
 
+#include "document/entries_told.h"
 #include "reports/audit_pack_document.h"
 #include "workshop/report_input.h"
 #include "workshop/report_makers.h"
@@ -27,6 +30,11 @@ class WantedParts {
     ReportRequest request = request_of(report);
     request.month = month;
     wanted_.push_back({report + "/" + base::format_month(month), std::move(request)});
+  }
+  void add_year(int year) {
+    ReportRequest request = request_of("waste-year");
+    request.year = year;
+    wanted_.push_back({"waste-year/" + std::to_string(year), std::move(request)});
   }
   void add(const std::string& report, const findings::Subject& subject) {
     ReportRequest request = request_of(report);
@@ -56,6 +64,16 @@ std::vector<base::CivilMonth> months_of(const Days& days, base::CivilDate reache
     months.push_back(month);
   }
   return months;
+}
+
+/// Those of which every month stands in the pack, as far as they have begun.
+void add_years(const Days& days, base::CivilDate reached, WantedParts& parts) {
+  const int last = std::min(days.to, reached).year;
+  for (int year = days.from.year; year <= last; ++year) {
+    const bool whole =
+        days.from <= base::first_day({year, 1}) && base::last_day({year, 12}) <= days.to;
+    if (whole) parts.add_year(year);
+  }
 }
 
 /// Whether the thing was under care on one of the days: entered before they ended, and not retired
@@ -103,9 +121,17 @@ WantedParts parts_of(const ReportInput& input, const ReportRequest& request) {
   for (const base::CivilMonth month : months_of(*request.days, reached)) {
     parts.add("waste-month", month);
   }
+  add_years(*request.days, reached, parts);
   add_collections(input, *request.days, parts);
   add_histories(input, *request.days, parts);
   return parts;
+}
+
+/// The entries that have a line in one of the reports.
+std::set<std::uint64_t> told_in(const std::vector<reports::PackPart>& parts) {
+  std::set<std::uint64_t> told;
+  for (const reports::PackPart& part : parts) told.merge(document::entries_told(part.document));
+  return told;
 }
 
 int month_count(const Days& days) {
@@ -124,7 +150,7 @@ base::Status<> check_span(const Days& days) {
 
 /// Made of a book that stands still meanwhile, whatever is recorded.
 base::Result<MadeReport> make_of(const Ports& ports, const ReportRequest& request) {
-  auto input = kinds_input(ports, {"register-change", "correction", "report-issued"}, request.days);
+  auto input = days_input(ports, *request.days);
   if (!input) return input.error();
   input->basis.report_id = request.report_id;
   std::vector<reports::PackPart> documents;
@@ -138,7 +164,7 @@ base::Result<MadeReport> make_of(const Ports& ports, const ReportRequest& reques
   }
   const reports::AuditPackFigures figures = reports::make_audit_pack(
       {input->state, request.days->from, request.days->to, input->basis, std::move(input->entries),
-       std::move(input->names), std::move(input->forms)});
+       told_in(documents), std::move(input->names), std::move(input->forms)});
   return MadeReport{
       reports::audit_pack_document(figures, std::move(documents), ports.definitions.reports),
       reports::audit_pack_json(figures, std::move(figures_of_parts)), input->basis};

@@ -170,16 +170,20 @@ base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth
   return input;
 }
 
-base::Result<ReportInput> waste_year_input(const Ports& ports, int year) {
+base::Result<ReportInput> days_input(const Ports& ports, const Days& days) {
   tallies::State state = *ports.live.view();
   const base::Zone zone = zone_of(state);
   book::Selection selection;
-  selection.from = zone.start_of(base::CivilMonth{year, 1});
-  selection.until = zone.start_of(base::CivilMonth{year + 1, 1});
+  selection.from = zone.start_of(days.from);
+  selection.until = zone.start_of(base::add_days(days.to, 1));
   selection.known_at = state.size();
   auto entries = gather(ports, {selection});
   if (!entries) return entries.error();
   return complete(ports, std::move(state), *std::move(entries), {});
+}
+
+base::Result<ReportInput> waste_year_input(const Ports& ports, int year) {
+  return days_input(ports, {base::first_day({year, 1}), base::last_day({year, 12})});
 }
 
 base::Result<ReportInput> collection_input(const Ports& ports,
@@ -213,19 +217,13 @@ base::Result<ReportInput> history_input(const Ports& ports, const findings::Subj
   return complete(ports, std::move(state), std::move(checks), std::move(changes));
 }
 
-base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds,
-                                      const std::optional<Days>& days) {
+base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds) {
   tallies::State state = *ports.live.view();
-  const base::Zone zone = zone_of(state);
   std::vector<book::Selection> selections;
   for (const std::string& kind : kinds) {
     book::Selection selection;
     selection.kind = kind;
     selection.known_at = state.size();
-    if (days) {
-      selection.from = zone.start_of(days->from);
-      selection.until = zone.start_of(base::add_days(days->to, 1));
-    }
     selections.push_back(std::move(selection));
   }
   auto entries = gather(ports, selections);

@@ -29,14 +29,14 @@ base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth
 base::Result<ReportInput> waste_year_input(const Ports& ports, int year);
 /// The entries about a collection.
 base::Result<ReportInput> collection_input(const Ports& ports, const findings::Subject& collection);
+/// Every entry of the days, and of those corrected on them what they correct.
+base::Result<ReportInput> days_input(const Ports& ports, const Days& days);
 /// `check_kind`: the kind of the entries that are checks of the thing.
 base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,
                                         std::string_view check_kind);
 
-/// With every entry of these kinds in book order, of all times or of those days by when it
-/// occurred; for corrections the entries they correct. Of no kind: what is said of the present
-/// alone.
-base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds,
-                                      const std::optional<Days>& days = std::nullopt);
+/// With every entry of these kinds in book order; for corrections the entries they correct. Of no
+/// kind: what is said of the present alone.
+base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds);
 
 }  // namespace benchwarden::workshop

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "document/entries_told.h"
 #include "print/html.h"
 #include "reports/audit_pack_document.h"
 #include "reports/fixture.h"
@@ -9,10 +10,12 @@
 namespace benchwarden::reports {
 namespace {
 
+using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::IsSupersetOf;
+using testing::Not;
 
 entries::Fields issue_fields() {
   return {number("book_size", "1", 24'000), code("paper", "a4"), text("month", "2026-09"),
@@ -27,12 +30,14 @@ BookUnderTest book_with_issue() {
   return book;
 }
 
-AuditPackFigures pack_of(const BookUnderTest& book, base::CivilDate first, base::CivilDate last) {
+AuditPackFigures pack_of(const BookUnderTest& book, base::CivilDate first, base::CivilDate last,
+                         const std::set<std::uint64_t>& told = {}) {
   return make_audit_pack({book.state(),
                           first,
                           last,
                           basis_at("2026-11-05T09:00:00+01:00"),
                           book.entries(),
+                          told,
                           {{"p1", "Bench A"}},
                           {}});
 }
@@ -60,6 +65,33 @@ TEST(AuditPack, CountsACorrectionToTheDayOnWhichItWasMadeItself) {
   EXPECT_THAT(pack_of(book, {2026, 9, 1}, {2026, 9, 30}).changes, IsEmpty());
 }
 
+TEST(AuditPack, HasEveryEntryOfItsDaysThatNoReportInItHas) {
+  BookUnderTest book = book_with_issue();
+  book.enter({"walk-round", "2026-10-31T17:00:00+01:00", {code("exits_clear", "no")}, {}});
+  const std::uint64_t walk = book.entries().back().entry.seq;
+  const std::set<std::uint64_t> told =
+      document::entries_told(waste_month_document(figures_of(book, kOctober), project_data()));
+  EXPECT_GT(told.size(), 5U);
+  const AuditPackFigures figures = pack_of(book, {2026, 10, 1}, {2026, 10, 31}, told);
+  std::vector<std::uint64_t> others;
+  for (const HistoryLine& line : figures.others) others.push_back(line.entry.seq);
+  EXPECT_THAT(others, Contains(walk));
+  for (const std::uint64_t seq : others) EXPECT_FALSE(told.contains(seq));
+  const auto printed = table(audit_pack_document(figures, {}, project_data()), "others");
+  ASSERT_EQ(printed.rows.size(), others.size());
+  EXPECT_EQ(printed.rows.back().entry, walk);
+  EXPECT_THAT(printed.rows.back().details, Contains(HasSubstr("exits_clear: no")));
+}
+
+TEST(AuditPack, SaysWhenItsDaysAreNotOver) {
+  const auto subject = [](base::CivilDate last) {
+    return audit_pack_document(pack_of(book_with_issue(), {2026, 10, 1}, last), {}, project_data())
+        .subject_lines;
+  };
+  EXPECT_THAT(subject({2026, 12, 31}), Contains(HasSubstr("entries may still come")));
+  EXPECT_THAT(subject({2026, 10, 31}), Not(Contains(HasSubstr("entries may still come"))));
+}
+
 document::Document bound_pack() {
   const AuditPackFigures figures = october_pack();
   std::vector<PackPart> parts;
@@ -76,10 +108,11 @@ TEST(AuditPack, BindsItsPartsBetweenContentsAndItsOwnTablesAndEndsWithTheIndex) 
   for (const auto& heading : blocks_of<document::Heading>(document)) {
     if (heading.level == 1) chapters.push_back(heading.text);
   }
-  EXPECT_THAT(chapters, ElementsAre("At a glance", "Monthly waste report: September 2026",
-                                    "Monthly waste report: October 2026", "Register changes",
-                                    "Corrections and strike-outs", "Reports issued", "Signature",
-                                    "Cautions", "How the figures are made"));
+  EXPECT_THAT(chapters,
+              ElementsAre("At a glance", "Monthly waste report: September 2026",
+                          "Monthly waste report: October 2026", "Register changes",
+                          "Corrections and strike-outs", "Reports issued", "Further entries",
+                          "Signature", "Cautions", "How the figures are made"));
   EXPECT_EQ(blocks_of<document::Contents>(document).size(), 1U);
   EXPECT_TRUE(std::holds_alternative<document::EntryIndex>(document.sections.back().blocks.back()));
   EXPECT_EQ(blocks_of<document::SignatureLine>(document).size(), 1U);

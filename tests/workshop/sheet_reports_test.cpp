@@ -250,6 +250,15 @@ TEST_F(Sheets, OfAPackAreIssuedWithTheirDaysAndNamedInTheNextPack) {
   EXPECT_EQ(value_at(json, "issued/0/digest"), value_at(issued->receipt, "digest"));
 }
 
+TEST_F(Sheets, OfAPackHaveAYearThatIsWhollyInItAndEveryEntry) {
+  workshop_.enter(left_open());
+  const std::string whole = bytes(pack("json", "2026-01-01", "2026-12-31"));
+  EXPECT_THAT(whole, HasSubstr("\"waste-year/2026\""));
+  EXPECT_EQ(value_at(parsed(whole), "others/0/kind"), R"("container-inspection")");
+  EXPECT_THAT(bytes(pack("json", "2026-01-02", "2026-12-31")),
+              ::testing::Not(HasSubstr("\"waste-year/2026\"")));
+}
+
 TEST_F(Sheets, OfAPackComeInEveryFormat) {
   for (const char* format : {"pdf", "html", "csv"}) EXPECT_FALSE(bytes(pack(format)).empty());
 }

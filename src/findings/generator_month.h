@@ -14,7 +14,10 @@ struct GeneratorMonth {
   std::int64_t not_acute = 0;
   std::int64_t acute = 0;
   std::int64_t spill_residue = 0;
-  std::string category;  ///< a code of the register's generator_category
+  /// Something that counts arose without a known mass: the sums are at least those of the month.
+  bool unweighed = false;
+  /// A code of the register's generator_category; "" where what was not weighed may change it.
+  std::string category;
   friend bool operator==(const GeneratorMonth&, const GeneratorMonth&) = default;
 };
 

@@ -18,7 +18,7 @@ class CsvWriter {
   void operator()(const document::KeyFigures& figures) {
     for (const document::KeyFigure& figure : figures.figures) {
       line(figures.name, first_given(figure.name, figure.label), "value",
-           first_given(figure.raw, figure.value), figure.unit);
+           figure.raw.value_or(figure.value), figure.unit);
     }
   }
 

@@ -55,9 +55,12 @@ Blocks figure_blocks(const ListParts& parts) {
   key.figures.push_back(count_figure(parts.wording.text("findings.planned"), "planned",
                                      parts.figures.planned.size()));
   key.figures.back().link = "planned";
-  return {std::move(key),
-          document::Paragraph{parts.wording.text(
-              "findings.judged", {{"as_of", time_text(parts.figures.frame.as_of)}})}};
+  Blocks blocks{std::move(key)};
+  if (parts.figures.frame.book_size > 0) {
+    blocks.emplace_back(document::Paragraph{
+        parts.wording.text("findings.judged", {{"as_of", time_text(parts.figures.frame.as_of)}})});
+  }
+  return blocks;
 }
 
 std::string numbers_text(const ListParts& parts, const std::vector<std::uint64_t>& entries) {
@@ -199,10 +202,12 @@ document::Document findings_list_document(const FindingsListFigures& figures,
                                           const ReportData& data) {
   const ReportDefinition& definition = data.definitions.get(kFindingsList);
   const ListParts parts{figures, data.wording, Texts(figures.frame, data.wording)};
-  document::Document document = framed_document(
-      figures.frame, definition.title,
-      data.wording.text("page.period_as_of", {{"day", date_text(figures.frame.as_of)}}),
-      data.wording);
+  const std::string period =
+      figures.frame.book_size == 0
+          ? data.wording.text("page.no_entries")
+          : data.wording.text("page.period_as_of", {{"day", date_text(figures.frame.as_of)}});
+  document::Document document =
+      framed_document(figures.frame, definition.title, period, data.wording);
   document.report_name = kFindingsList;
   document.subject_lines = list_subject_lines(parts);
   for (const SectionDefinition& section : definition.sections) {

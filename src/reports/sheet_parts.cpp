@@ -73,8 +73,12 @@ Blocks entered_blocks(const ReportWording& wording) {
 
 std::vector<std::string> sheet_subject_lines(const Frame& frame, const ReportWording& wording) {
   std::vector<std::string> lines = site_lines(frame, wording);
-  lines.push_back(wording.text("subject.sheet_until",
-                               {{"as_of", time_text(frame.as_of)}, {"zone", frame.zone}}));
+  if (frame.book_size == 0) {
+    lines.push_back(wording.text("subject.empty_book"));
+  } else {
+    lines.push_back(wording.text("subject.sheet_until",
+                                 {{"as_of", time_text(frame.as_of)}, {"zone", frame.zone}}));
+  }
   // The book alone: what is never issued is no preview of anything.
   lines.push_back(book_lines(frame, wording).front());
   return lines;

@@ -69,7 +69,7 @@ Blocks figure_blocks(const MonthParts& parts, const ReportData& data) {
   }
   if (const auto& outlook = parts.figures.outlook) {
     lines.push_back(planned_text(parts, *outlook));
-    lines.push_back(open_text(parts, *outlook, data));
+    if (parts.figures.frame.book_size > 0) lines.push_back(open_text(parts, *outlook, data));
   }
   blocks.emplace_back(document::Paragraph{base::join(lines, "\n")});
   return blocks;

@@ -66,7 +66,7 @@ document::KeyFigure mass_figure(const std::string& label, const std::string& nam
   figure.unit = quantities::find_unit("kg")->symbol;
   // Rounded to the gram: three places print it exactly.
   figure.value = mass ? number_text(*mass, 3) : wording.text("word.no_figure");
-  figure.raw = mass ? plain_number(*mass, 3) : figure.value;
+  figure.raw = mass ? std::optional(plain_number(*mass, 3)) : "";
   return figure;
 }
 

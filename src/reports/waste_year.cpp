@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <set>
 #include <utility>
 
 #include "reports/mass_figure.h"
@@ -117,15 +118,14 @@ std::vector<YearMonth> year_months(const WasteYearInput& input) {
 
 std::vector<CarrierFigures> carriers_of(const tallies::State& state,
                                         const std::vector<CollectedFigures>& consignments) {
-  std::map<std::string, CarrierFigures> by_id;
+  std::map<std::string, std::set<std::string>> collections;
   for (const CollectedFigures& one : consignments) {
-    if (one.carrier.empty()) continue;
-    CarrierFigures& carrier = by_id[one.carrier];
-    if (carrier.loads == 0) carrier.facts = carrier_facts(state, one.carrier);
-    ++carrier.loads;
+    if (!one.carrier.empty()) collections[one.carrier].insert(one.collection);
   }
   std::vector<CarrierFigures> all;
-  for (auto& [id, carrier] : by_id) all.push_back(std::move(carrier));
+  for (const auto& [id, of_carrier] : collections) {
+    all.push_back({carrier_facts(state, id), of_carrier.size()});
+  }
   return all;
 }
 
@@ -151,6 +151,20 @@ YearQuality year_quality(const WasteYearInput& input) {
 
 }  // namespace
 
+std::size_t count_collections(const std::vector<CollectedFigures>& consignments) {
+  std::set<std::string_view> collections;
+  for (const CollectedFigures& one : consignments) collections.insert(one.collection);
+  return collections.size();
+}
+
+std::size_t count_documents_not_back(const std::vector<CollectedFigures>& consignments) {
+  std::set<std::pair<std::string_view, std::string_view>> documents;
+  for (const CollectedFigures& one : consignments) {
+    if (!one.document_returned) documents.emplace(one.collection, one.document_number);
+  }
+  return documents.size();
+}
+
 WasteYearFigures make_waste_year(const WasteYearInput& input) {
   const Month year = on_the_clock(input.state, input.basis.zone, {input.year, 1},
                                   {input.year, kMonthsOfYear}, input.basis.as_of);
@@ -160,6 +174,7 @@ WasteYearFigures make_waste_year(const WasteYearInput& input) {
   figures.from = year.zone.local(year.from);
   figures.until = year.zone.local(year.until);
   figures.state = state_of(year);
+  if (input.begins.year >= input.year) figures.begins = input.begins;
   figures.months = year_months(input);
   const MonthSums months = begun_months(input);
   figures.streams = stream_years(input, months);
@@ -168,7 +183,8 @@ WasteYearFigures make_waste_year(const WasteYearInput& input) {
   figures.consignments = collected_in(input.state, year);
   figures.open_documents = open_documents_of(input.state, year);
   figures.carriers = carriers_of(input.state, figures.consignments);
-  figures.returns = returns_of(input.returns, figures.streams);
+  figures.returns =
+      returns_of(input.returns, figures.streams, figures.consignments, input.basis.zone);
   figures.generator_months = input.generator_months;
   figures.quality = year_quality(input);
   return figures;

@@ -39,6 +39,7 @@ struct WasteYearInput {
   std::map<int, MonthSigned> closings;  ///< by number of the month
   std::vector<ReturnsStated> returns;
   std::vector<findings::GeneratorMonth> generator_months;
+  base::CivilMonth begins = {};  ///< the month the book begins in
 };
 
 /// One stream in one month, in the unit it is counted by. `other` is what changed its stock beside
@@ -73,7 +74,7 @@ struct YearMonth {
 
 struct CarrierFigures {
   CarrierFacts facts;
-  std::size_t loads = 0;  ///< of the year
+  std::size_t collections = 0;  ///< of the year
 };
 
 /// One line of a return: what is asked for of one code in one period.
@@ -83,6 +84,8 @@ struct ReturnLine {
   std::vector<std::string> streams;         ///< ids
   std::optional<std::int64_t> mass;         ///< mg, a sum of masses of months
   std::optional<std::int64_t> thousandths;  ///< the same in the unit of the return, rounded once
+  /// Of a return of what was collected: as weighed, in that unit too; none where one was not.
+  std::optional<std::int64_t> weighed_thousandths = std::nullopt;
 };
 struct ReturnFigures {
   std::string pack;
@@ -104,8 +107,9 @@ struct WasteYearFigures {
   base::Timestamp from;
   base::Timestamp until;  ///< exclusive: the end of the year, or just after as_of
   MonthState state = MonthState::kOver;
-  std::vector<YearMonth> months;    ///< all twelve
-  std::vector<StreamYear> streams;  ///< in order of id
+  std::optional<base::CivilMonth> begins;  ///< the month the book begins in, if not before the year
+  std::vector<YearMonth> months;           ///< all twelve
+  std::vector<StreamYear> streams;         ///< in order of id
   MassTotals hazardous;
   MassTotals other;
   std::vector<CollectedFigures> consignments;  ///< in order of time
@@ -119,9 +123,14 @@ struct WasteYearFigures {
 /// Pure: equal input gives equal figures. The figures of each month are those of its own report.
 WasteYearFigures make_waste_year(const WasteYearInput& input);
 
-/// What the returns of the packs ask for, by the streams of a year.
+/// What the returns of the packs ask for, by the streams of a year and what was collected in it.
 std::vector<ReturnFigures> returns_of(const std::vector<ReturnsStated>& stated,
-                                      const std::vector<StreamYear>& streams);
+                                      const std::vector<StreamYear>& streams,
+                                      const std::vector<CollectedFigures>& consignments,
+                                      const base::Zone& zone);
+/// How many collections there are among consignments, and how many documents that are not back.
+std::size_t count_collections(const std::vector<CollectedFigures>& consignments);
+std::size_t count_documents_not_back(const std::vector<CollectedFigures>& consignments);
 
 base::Json waste_year_json(const WasteYearFigures& figures);
 

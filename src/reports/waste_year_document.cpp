@@ -25,8 +25,8 @@ document::Paragraph year_standing(const YearParts& parts) {
       "year.glance",
       {{"over", count(figures.months, [](const auto& m) { return m.state == MonthState::kOver; })},
        {"closed", count(figures.months, [](const auto& m) { return m.closing.has_value(); })},
-       {"loads", count_text(figures.consignments.size())},
-       {"open", count(figures.consignments, [](const auto& c) { return !c.document_returned; })},
+       {"loads", count_text(count_collections(figures.consignments))},
+       {"open", count_text(count_documents_not_back(figures.consignments))},
        {"late", count_text(quality.late.size())},
        {"corrected", count_text(quality.corrections.size())},
        {"unconfirmed", count_text(quality.unconfirmed.size())}})};
@@ -108,6 +108,10 @@ std::vector<std::string> year_subject_lines(const YearParts& parts) {
     lines.push_back(wording.text("subject.year_not_over", {{"as_of", as_of}}));
   } else if (figures.state == MonthState::kNotBegun) {
     lines.push_back(wording.text("subject.year_not_begun", {{"as_of", as_of}}));
+  }
+  if (figures.begins && figures.frame.book_size > 0) {
+    lines.push_back(
+        wording.text("subject.book_begins", {{"month", wording.month(*figures.begins)}}));
   }
   for (std::string& line : book_lines(figures.frame, wording)) lines.push_back(std::move(line));
   return lines;

@@ -47,18 +47,22 @@ base::Json carrier_json(const CarrierFigures& carrier) {
                           {"name", carrier.facts.name},
                           {"registration_number", carrier.facts.registration},
                           {"registration_expires", carrier.facts.registration_expires},
-                          {"loads", carrier.loads}};
+                          {"collections", carrier.collections}};
+}
+
+base::Json thousandths_json(const std::optional<std::int64_t>& thousandths) {
+  return thousandths ? base::Json(base::Decimal{*thousandths}) : base::Json();
 }
 
 base::Json return_line_json(const ReturnLine& line) {
   base::JsonArray streams;
   for (const std::string& stream : line.streams) streams.emplace_back(stream);
-  return base::JsonObject{
-      {"quarter", line.quarter == 0 ? base::Json() : base::Json(line.quarter)},
-      {"code", line.code},
-      {"streams", std::move(streams)},
-      {"mass_kg", mass_kg_json(line.mass)},
-      {"amount", line.thousandths ? base::Json(base::Decimal{*line.thousandths}) : base::Json()}};
+  return base::JsonObject{{"quarter", line.quarter == 0 ? base::Json() : base::Json(line.quarter)},
+                          {"code", line.code},
+                          {"streams", std::move(streams)},
+                          {"mass_kg", mass_kg_json(line.mass)},
+                          {"amount", thousandths_json(line.thousandths)},
+                          {"weighed", thousandths_json(line.weighed_thousandths)}};
 }
 
 base::Json return_json(const ReturnFigures& figures) {
@@ -77,7 +81,8 @@ base::Json generator_json(const findings::GeneratorMonth& month) {
                           {"acute", amount_json(month.acute)},
                           {"spill_residue", amount_json(month.spill_residue)},
                           {"unit", "g"},
-                          {"category", month.category}};
+                          {"unweighed", month.unweighed},
+                          {"category", month.category.empty() ? base::Json() : month.category}};
 }
 
 base::Json year_quality_json(const YearQuality& quality) {
@@ -90,11 +95,14 @@ base::Json year_quality_json(const YearQuality& quality) {
 }  // namespace
 
 base::Json waste_year_json(const WasteYearFigures& figures) {
-  base::JsonObject report{{"report", "waste-year"},
-                          {"year", figures.year},
-                          {"from", base::format_rfc3339(figures.from)},
-                          {"until", base::format_rfc3339(figures.until)},
-                          {"year_over", figures.state == MonthState::kOver}};
+  base::JsonObject report{
+      {"report", "waste-year"},
+      {"year", figures.year},
+      {"from", base::format_rfc3339(figures.from)},
+      {"until", base::format_rfc3339(figures.until)},
+      {"year_over", figures.state == MonthState::kOver},
+      {"book_begins",
+       figures.begins ? base::Json(base::format_month(*figures.begins)) : base::Json()}};
   for (base::JsonMember& member : frame_json(figures.frame)) report.push_back(std::move(member));
   report.emplace_back("months", array_of(figures.months, year_month_json));
   report.emplace_back("streams", array_of(figures.streams, stream_year_json));

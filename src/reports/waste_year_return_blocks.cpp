@@ -52,7 +52,15 @@ TableLine return_line(const YearParts& parts, const ReturnDefinition& asked,
   line.cells["streams"] = text_cell(stream_names(parts, one.streams), base::join(one.streams, " "));
   if (one.streams.size() == 1) line.cells["streams"].link = stream_anchor(one.streams.front());
   line.cells["amount"] = one.thousandths ? number_cell(*one.thousandths * 1'000) : no_cell(wording);
+  line.cells["weighed"] =
+      one.weighed_thousandths ? number_cell(*one.weighed_thousandths * 1'000) : no_cell(wording);
   return line;
+}
+
+/// What arose is not on scales as a whole: a return of it has no such column.
+SectionDefinition columns_for(const ReturnDefinition& asked, SectionDefinition section) {
+  if (asked.figure != ReturnFigure::kCollected) std::erase(section.columns, "weighed");
+  return section;
 }
 
 TableLine generator_line(const YearParts& parts, const findings::GeneratorMonth& month) {
@@ -62,9 +70,11 @@ TableLine generator_line(const YearParts& parts, const findings::GeneratorMonth&
   line.cells["not_acute_kg"] = number_cell(month.not_acute);
   line.cells["acute_kg"] = number_cell(month.acute);
   line.cells["spill_residue_kg"] = number_cell(month.spill_residue);
-  line.cells["category"] = text_cell(
-      parts.texts.value("register-change/generator_category", entries::Code{month.category}),
-      month.category);
+  line.cells["category"] = month.category.empty()
+                               ? text_cell(parts.wording.text("year.category_not_told"), "")
+                               : text_cell(parts.texts.value("register-change/generator_category",
+                                                             entries::Code{month.category}),
+                                           month.category);
   return line;
 }
 
@@ -88,7 +98,8 @@ Blocks year_return_blocks(const YearParts& parts, const SectionDefinition& secti
       lines.push_back(return_line(parts, figures.asked, line));
     const TableWords words{"return-" + figures.asked.id, wording.text("year.return"),
                            wording.text("year.return_empty")};
-    blocks.emplace_back(lay_out(section, lines, words, figures.asked.unit, wording));
+    blocks.emplace_back(
+        lay_out(columns_for(figures.asked, section), lines, words, figures.asked.unit, wording));
   }
   if (blocks.size() == 1) {
     blocks.emplace_back(document::Paragraph{wording.text("year.returns_unknown")});

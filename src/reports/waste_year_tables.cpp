@@ -156,7 +156,7 @@ TableLine carrier_line(const YearParts& parts, const CarrierFigures& carrier) {
       text_cell(parts.texts.thing(carrier.facts.id, carrier.facts.name), carrier.facts.id);
   line.cells["registration_number"] = or_none(carrier.facts.registration);
   line.cells["registration_expires"] = or_none(carrier.facts.registration_expires);
-  line.cells["loads"] = count_cell(carrier.loads);
+  line.cells["collections"] = count_cell(carrier.collections);
   return line;
 }
 

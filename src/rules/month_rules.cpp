@@ -62,6 +62,9 @@ class Halogens {
   bool found_ = false;
 };
 
+/// The categories of a month, the smallest first.
+constexpr std::array<std::string_view, 3> kCategories{"vsqg", "sqg", "lqg"};
+
 /// A mass that arose.
 struct Arisen {
   base::Instant at;
@@ -69,8 +72,14 @@ struct Arisen {
   std::int64_t mass = 0;
 };
 
+/// What counts toward a limit in a month.
+struct MonthCount {
+  std::vector<Arisen> all;
+  bool unweighed = false;  ///< something more arose, of a mass that is not known
+};
+
 void add_arisen(const Rule& rule, const Scene& scene, const Holding& holding,
-                base::CivilMonth month, std::vector<Arisen>& all) {
+                base::CivilMonth month, MonthCount& counted) {
   const tallies::Timeline& timeline = scene.state().timeline(holding.container.id);
   const bool left_out = is_left_out(rule, holding);
   Halogens halogens(rule, scene, holding);
@@ -82,21 +91,25 @@ void add_arisen(const Rule& rule, const Scene& scene, const Holding& holding,
     const tallies::Event& event = timeline.events()[i];
     if (!event.arises || (left_out && !halogens.too_many(i))) continue;
     const auto mass = tallies::as_mass(holding.stream, event.amount);
-    if (mass) all.push_back({event.at, event.seq, mass->count()});
+    if (mass) {
+      counted.all.push_back({event.at, event.seq, mass->count()});
+    } else {
+      counted.unweighed = true;
+    }
   }
 }
 
-/// What counts toward one limit in one month, in order of time.
-std::vector<Arisen> counted(const Rule& rule, const Scene& scene, base::CivilMonth month,
-                            std::string_view limit) {
-  std::vector<Arisen> all;
+/// In order of time.
+MonthCount counted_of(const Rule& rule, const Scene& scene, base::CivilMonth month,
+                      std::string_view limit) {
+  MonthCount counted;
   for (const Holding& holding : holdings(rule, scene, Retired::kIncluded)) {
-    if (limit_of(holding) == limit) add_arisen(rule, scene, holding, month, all);
+    if (limit_of(holding) == limit) add_arisen(rule, scene, holding, month, counted);
   }
-  std::sort(all.begin(), all.end(), [](const Arisen& a, const Arisen& b) {
+  std::sort(counted.all.begin(), counted.all.end(), [](const Arisen& a, const Arisen& b) {
     return a.at != b.at ? a.at < b.at : a.seq < b.seq;
   });
-  return all;
+  return counted;
 }
 
 void judge_limit(const Rule& rule, const Scene& scene, base::CivilMonth month,
@@ -106,8 +119,8 @@ void judge_limit(const Rule& rule, const Scene& scene, base::CivilMonth month,
   std::int64_t sum = 0;
   const Arisen* near = nullptr;
   const Arisen* over = nullptr;
-  const std::vector<Arisen> all = counted(rule, scene, month, name);
-  for (const Arisen& one : all) {
+  const MonthCount counted = counted_of(rule, scene, month, name);
+  for (const Arisen& one : counted.all) {
     sum += one.mass;
     // Only the mass of a month that is not acute has a band that ends below its limit.
     const bool beyond =
@@ -149,11 +162,12 @@ Rule for_any_workshop(Rule rule) {
   return rule;
 }
 
-std::int64_t sum_of(const Rule& rule, const Scene& scene, base::CivilMonth month,
-                    std::string_view limit) {
-  std::int64_t sum = 0;
-  for (const Arisen& one : counted(rule, scene, month, limit)) sum += one.mass;
-  return sum;
+/// Adds to `sum` what counts toward one limit of the month.
+void add_counted(const Rule& rule, const Scene& scene, std::string_view limit,
+                 findings::GeneratorMonth& told, std::int64_t& sum) {
+  const MonthCount counted = counted_of(rule, scene, told.month, limit);
+  for (const Arisen& one : counted.all) sum += one.mass;
+  told.unweighed = told.unweighed || counted.unweighed;
 }
 
 bool goes_beyond(const Rule& rule, const findings::GeneratorMonth& month) {
@@ -166,13 +180,19 @@ bool goes_beyond(const Rule& rule, const findings::GeneratorMonth& month) {
 
 findings::GeneratorMonth told_of(const std::vector<Rule>& rules, const Scene& scene,
                                  base::CivilMonth month) {
-  findings::GeneratorMonth told{month, sum_of(rules.front(), scene, month, kLimits[0]),
-                                sum_of(rules.front(), scene, month, kLimits[1]),
-                                sum_of(rules.front(), scene, month, kLimits[2]), "vsqg"};
+  findings::GeneratorMonth told;
+  told.month = month;
+  add_counted(rules.front(), scene, kLimits[0], told, told.not_acute);
+  add_counted(rules.front(), scene, kLimits[1], told, told.acute);
+  add_counted(rules.front(), scene, kLimits[2], told, told.spill_residue);
+  auto category = kCategories.begin();
   for (const Rule& rule : rules) {
-    const std::string_view beyond = rule.setting("beyond");
-    if (goes_beyond(rule, told) && told.category != "lqg") told.category = beyond;
+    if (!goes_beyond(rule, told)) continue;
+    category = std::max(category,
+                        std::find(kCategories.begin(), kCategories.end(), rule.setting("beyond")));
   }
+  const bool highest = std::next(category) == kCategories.end();
+  if (highest || !told.unweighed) told.category = *category;
   return told;
 }
 

@@ -62,6 +62,15 @@ reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth
   return reports::make_month_sums(state, zone_of(state), month, base::Instant{INT64_MAX - 1});
 }
 
+base::Result<bool> holds_as_signed(const Ports& ports, const tallies::State& state,
+                                   base::CivilMonth month, const Closing& closing) {
+  const std::string now = reports::month_digest(sums_of(state, month));
+  if (!closing.digest.empty()) return closing.digest == now;
+  const auto then = state_at(ports, closing.book_size);
+  if (!then) return then.error();
+  return reports::month_digest(sums_of(*then, month)) == now;
+}
+
 base::Result<std::string> statement_of(const Ports& ports, const entries::Entry& closing,
                                        std::uint64_t size) {
   const auto chain = chain_of(ports.book, ports.definitions.catalog, closing, size + 1);

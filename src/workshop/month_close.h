@@ -37,6 +37,11 @@ base::Result<tallies::State> state_at(const Ports& ports, std::uint64_t book_siz
 /// The sums of a month as the state has them, and as far as the state reaches.
 reports::WasteMonthFigures sums_of(const tallies::State& state, base::CivilMonth month);
 
+/// Whether the figures of the month are still those that were signed: by the digest, or, of a
+/// closing that says none, by those of the book it stands on. Errors: those of the book.
+base::Result<bool> holds_as_signed(const Ports& ports, const tallies::State& state,
+                                   base::CivilMonth month, const Closing& closing);
+
 /// What is said about the figures, as corrected in a book of `size`; "" for nothing. The tallies
 /// keep no statements. Errors: those of the book.
 base::Result<std::string> statement_of(const Ports& ports, const entries::Entry& closing,

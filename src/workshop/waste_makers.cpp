@@ -17,15 +17,17 @@
 namespace benchwarden::workshop {
 namespace {
 
-std::map<int, reports::MonthSigned> closings_of(const tallies::State& state, int year) {
+base::Result<std::map<int, reports::MonthSigned>> closings_of(const Ports& ports,
+                                                              const tallies::State& state,
+                                                              int year) {
   std::map<int, reports::MonthSigned> closings;
   for (int number = 1; number <= reports::kMonthsOfYear; ++number) {
     const base::CivilMonth month{year, number};
     const auto closing = closing_in(state, month);
     if (!closing) continue;
-    const bool holds =
-        closing->digest.empty() || closing->digest == reports::month_digest(sums_of(state, month));
-    closings.emplace(number, reports::MonthSigned{closing->seq, holds});
+    const auto holds = holds_as_signed(ports, state, month, *closing);
+    if (!holds) return holds.error();
+    closings.emplace(number, reports::MonthSigned{closing->seq, *holds});
   }
   return closings;
 }
@@ -106,12 +108,13 @@ base::Result<MadeReport> make_waste_year(const Ports& ports, const ReportRequest
   input->basis.report_id = request.report_id;
   const auto book = rules_in_force(ports, input->state);
   if (!book) return book.error();
+  const auto closings = closings_of(ports, input->state, year);
+  if (!closings) return closings.error();
   const rules::Scene scene(input->state, input->basis.as_of, input->basis.zone);
-  const reports::WasteYearFigures figures =
-      reports::make_waste_year({input->state, year, input->basis, input->entries, input->names,
-                                input->forms, closings_of(input->state, year),
-                                returns_in_force(ports.definitions.reports.returns, input->basis),
-                                rules::generator_months(**book, scene, year)});
+  const reports::WasteYearFigures figures = reports::make_waste_year(
+      {input->state, year, input->basis, input->entries, input->names, input->forms, *closings,
+       returns_in_force(ports.definitions.reports.returns, input->basis),
+       rules::generator_months(**book, scene, year), begins_in(ports, input->state)});
   return MadeReport{reports::waste_year_document(figures, ports.definitions.reports),
                     reports::waste_year_json(figures), input->basis};
 }

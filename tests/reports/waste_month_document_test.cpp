@@ -153,7 +153,7 @@ TEST(WasteMonthDocument, NamesADocumentThatHasNotComeBack) {
   ASSERT_EQ(collections.rows.size(), 1U);
   EXPECT_THAT(texts(collections.rows[0]),
               ElementsAre("2026-10-28", "CN-17", "k1, Harbour Haulage", "w1, Oil drum", "5.000",
-                          "4.350", "–", "not yet"));
+                          "4.350", "–", "not yet", "20"));
 }
 
 TEST(WasteMonthDocument, KeepsAnOpenDocumentOfAnEarlierMonthInABox) {

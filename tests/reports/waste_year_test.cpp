@@ -34,7 +34,8 @@ WasteYearFigures year_of(const BookUnderTest& book, int year = 2026,
                           {},
                           closings,
                           stated,
-                          {}});
+                          {},
+                          {2026, 3}});
 }
 
 document::Document year_document(const WasteYearFigures& figures) {
@@ -118,6 +119,34 @@ TEST(WasteYear, OfWhatHasNotBegunHasNoFigures) {
               testing::Contains(HasSubstr("before the year begins: nothing is counted")));
 }
 
+TEST(WasteYear, SaysWhereTheBookBegins) {
+  const auto says = HasSubstr("The book begins in March 2026");
+  EXPECT_THAT(year_document(year_of(october_book())).subject_lines, testing::Contains(says));
+  EXPECT_THAT(year_document(year_of(october_book(), 2025)).subject_lines, testing::Contains(says));
+  EXPECT_THAT(year_document(year_of(october_book(), 2027)).subject_lines,
+              testing::Not(testing::Contains(says)));
+}
+
+TEST(WasteYear, CountsCollectionsAndDocumentsNotContainers) {
+  BookUnderTest book = october_book();
+  const auto load = [](const char* container) {
+    entries::TakenLoad one;
+    one.container = container;
+    one.amount.volume = quantities::Microlitres(50'000);
+    return one;
+  };
+  entries::Takes takes;
+  takes.collection = "c2";
+  takes.stage = entries::CollectionStage::kTaken;
+  takes.document_number = "CN-18";
+  takes.loads = {load("w1"), load("w2")};
+  book.enter({"collection", "2026-11-04T09:00:00+01:00", {}, {takes}});
+  const WasteYearFigures figures = year_of(book);
+  EXPECT_EQ(figures.consignments.size(), 3U);
+  EXPECT_EQ(count_collections(figures.consignments), 2U);
+  EXPECT_EQ(count_documents_not_back(figures.consignments), 2U);
+}
+
 TEST(WasteYear, ListsConsignmentsWithTheirCarriers) {
   BookUnderTest book = october_book();
   book.put("carrier", "k1",
@@ -127,7 +156,7 @@ TEST(WasteYear, ListsConsignmentsWithTheirCarriers) {
   EXPECT_EQ(figures.consignments[0].document_number, "CN-17");
   ASSERT_EQ(figures.carriers.size(), 1U);
   EXPECT_EQ(figures.carriers[0].facts.registration, "INV-7");
-  EXPECT_EQ(figures.carriers[0].loads, 1U);
+  EXPECT_EQ(figures.carriers[0].collections, 1U);
   const Table printed = table(year_document(figures), "consignments");
   ASSERT_EQ(printed.rows.size(), 3U);
   EXPECT_EQ(printed.rows[0].cells[0].text, "Used damper oil (13 01 10*)");
@@ -142,11 +171,12 @@ TEST(WasteYear, ListsConsignmentsWithTheirCarriers) {
 TEST(WasteYear, CountsWhatIsLateCorrectedAndUnconfirmedWithEntryNumbers) {
   const auto boxes = blocks_of<document::NoteBox>(year_document(year_of(october_book())));
   ASSERT_EQ(boxes.size(), 1U);
-  EXPECT_THAT(boxes[0].lines,
-              ElementsAre("Recorded after the month had ended: 1 (entries 21)",
-                          "Corrected or struck out: 2 (entries 10, 15)",
-                          "Recorded without a PIN and not confirmed since: 1 (entries 17)",
-                          "Recorded without a PIN, by somebody else than it says: none"));
+  EXPECT_THAT(
+      boxes[0].lines,
+      ElementsAre("Recorded after the month had ended: 1 (numbers in the book: 21)",
+                  "Corrected or struck out: 2 (numbers in the book: 10, 15)",
+                  "Recorded without a PIN and not confirmed since: 1 (numbers in the book: 17)",
+                  "Recorded without a PIN, by somebody else than it says: none"));
 }
 
 TEST(WasteYear, SaysWhichMonthsAreClosedAndStillAsSigned) {
@@ -176,7 +206,7 @@ TEST(WasteYear, SumsReturnsByQuarterAndCode) {
   const Table printed = table(year_document(figures), "return-consignee-quarter");
   EXPECT_EQ(printed.columns[3].unit, "kg");
   EXPECT_THAT(texts(printed.rows[6]),
-              ElementsAre("2026, quarter 4", "13 01 10*", "Used damper oil", "4.350"));
+              ElementsAre("2026, quarter 4", "13 01 10*", "Used damper oil", "4.350", "–"));
   EXPECT_EQ(printed.rows[6].cells[2].link, "stream-oil");
 }
 

@@ -108,6 +108,56 @@ TEST(WasteYearReport, SaysWhetherAClosedMonthIsAsItWasSigned) {
   EXPECT_EQ(value_at(year, "months/8/closed"), "null");
 }
 
+TEST(WasteYearReport, HoldsAClosingWithoutADigestAgainstTheBookItStandsOn) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "300", "2026-10-30T09:00:00Z"));
+  workshop.enter(tell("month-close", R"({"month":"2026-10"})"));
+  EXPECT_EQ(value_at(made(workshop, "waste-year", "2026"), "months/9/closed/figures_as_signed"),
+            "true");
+  workshop.enter(drain("w1", "5", "2026-10-31T09:00:00Z"));
+  EXPECT_EQ(value_at(made(workshop, "waste-year", "2026"), "months/9/closed/figures_as_signed"),
+            "false");
+}
+
+TEST(WasteYearReport, TellsNoCategoryOfAMonthWithWasteOfNoKnownMass) {
+  const TestWorkshop workshop;
+  workshop.enter(site_of("us-federal"));
+  workshop.enter(tell("register-change",
+                      R"({"act":"added","thing_class":"stream","thing":"water","name":"Water",)"
+                      R"("low_code":"13 05 07","counted_by":"volume","hazardous":"yes"})",
+                      "2026-01-02T08:00:00Z"));
+  workshop.enter(tell("register-change",
+                      R"({"act":"added","thing_class":"container","thing":"t1","name":"Tank",)"
+                      R"("stream":"water","counts_waste":"yes","capacity_l":60,)"
+                      R"("working_limit_percent":90})",
+                      "2026-01-02T08:00:00Z"));
+  workshop.enter(drain("t1", "100", "2026-09-05T09:00:00Z"));
+  const base::Json year = made(workshop, "waste-year", "2026");
+  EXPECT_EQ(value_at(year, "generator_months/7/category"), R"("vsqg")");
+  EXPECT_EQ(value_at(year, "generator_months/8/category"), "null");
+  EXPECT_EQ(value_at(year, "generator_months/8/unweighed"), "true");
+}
+
+TEST(WasteYearReport, HasTheScalesBesideTheMassesOfAReturnOfWhatWasCollected) {
+  const TestWorkshop workshop;
+  workshop.enter(site_of("england"));
+  workshop.enter(drain("w1", "4000", "2026-11-02T09:00:00Z"));
+  workshop.enter(
+      tell("collection",
+           R"({"collection":"c1","stage":"taken","carrier":"k1","document_number":"CN-1",)"
+           R"("loads":[{"container":"w1","volume_ml":4000}]})",
+           "2026-11-03T09:00:00Z"));
+  const auto weighed = [&] {
+    return value_at(made(workshop, "waste-year", "2026"), "returns/0/lines/6/weighed");
+  };
+  EXPECT_EQ(weighed(), "null");
+  workshop.enter(tell("collection",
+                      R"({"collection":"c1","stage":"weighed",)"
+                      R"("loads":[{"container":"w1","mass_kg":3.6}]})",
+                      "2026-11-04T09:00:00Z"));
+  EXPECT_EQ(weighed(), "3.6");
+}
+
 TEST(CollectionSheetReport, IsMadeFromThePlanAndFromTheTaking) {
   const TestWorkshop workshop;
   workshop.enter(drain("w1", "4000", "2026-11-02T09:00:00Z"));

@@ -2,10 +2,11 @@
 # The tests of the interface, or of the tablet page in a browser, against a running daemon:
 #   tests/from_outside.sh api|browser BENCHWARDEN DEMO [WORK [SHARE/SHARES]]
 # WORK is where packages and data go (emptied first); without it a folder that is removed at the
-# end. 1/2: every second file of tests, from the first one on.
+# end. 1/3: every third file of tests, from the first one on. What failed is told once more at the
+# end.
 set -euo pipefail
 if [ $# -lt 3 ]; then
-  sed -n '2,6s/^# \{0,1\}//p' "$0" >&2
+  sed -n '2,7s/^#\{0,1\}//p' "$0" >&2
   exit 2
 fi
 top=$(cd "$(dirname "$0")/.." && pwd)
@@ -44,7 +45,13 @@ if [ $# -ge 5 ]; then
     [ $((count++ % ${5#*/})) -ne $((${5%/*} - 1)) ] || files+=("$file")
   done
 fi
+code=0
 # shellcheck disable=SC2016 # the inner shell fills it in
 "$top/tests/with_demo.sh" "$2" "$3" "$work/data" \
-  bash -c 'cd "$BENCHWARDEN_TESTS" && npm test -- "$@"' tests "${files[@]}"
+  bash -c 'cd "$BENCHWARDEN_TESTS" && npm test -- "$@"' tests "${files[@]}" |
+  tee "$work/told.txt" || code=$?
+if [ "$code" -ne 0 ]; then
+  sed -n '/^ *not ok /,/^ *\.\.\.$/p' "$work/told.txt"
+  exit "$code"
+fi
 if [ "$part" = api ]; then "$top/tests/api/tamper.sh" "$2" "$work/data"; fi

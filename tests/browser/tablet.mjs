@@ -54,7 +54,7 @@ export async function openTablet(browser, options = {}) {
     ...options,
   });
   const page = await context.newPage();
-  page.setDefaultTimeout(8000);
+  page.setDefaultTimeout(30000); // a loaded machine can take its time
   const complaints = [];
   page.on('pageerror', (error) => complaints.push(`error: ${error.message}`));
   page.on('console', (message) => {

@@ -43,7 +43,7 @@ constexpr std::array<const char*, 10> kMoreThings{
 /// How many entries a seed makes; more than usual by the environment.
 int entries_of_a_seed() {
   const char* wanted = std::getenv("BENCHWARDEN_RANDOM_ENTRIES");
-  return wanted == nullptr ? 600 : std::atoi(wanted);
+  return wanted == nullptr ? 400 : std::atoi(wanted);
 }
 
 /// All entries of a book, folded by the plainest means.
@@ -225,7 +225,7 @@ class BookOfAllKinds : public ::testing::TestWithParam<std::uint64_t> {
 };
 
 TEST_P(BookOfAllKinds, IsWhatItsEntriesFoldTo) {
-  constexpr int kLooks = 10;
+  constexpr int kLooks = 5;
   for (int look = 0; look < kLooks; ++look) {
     people_.send(entries_of_a_seed() / kLooks);
     const PlainFold plain(workshop_);
@@ -238,7 +238,7 @@ TEST_P(BookOfAllKinds, IsWhatItsEntriesFoldTo) {
   workshop_.open();
   EXPECT_TRUE(before == workshop_.ports().live.view()->snapshot()) << "after a restart";
   // A rare kind may take longer to come.
-  for (int more = 0; more < 2 * kLooks && !missing_kind().empty(); ++more) {
+  for (int more = 0; more < 4 * kLooks && !missing_kind().empty(); ++more) {
     people_.send(entries_of_a_seed() / kLooks);
   }
   EXPECT_EQ(missing_kind(), "");

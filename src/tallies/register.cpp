@@ -102,6 +102,18 @@ std::optional<base::Instant> Register::entered_at(std::string_view thing_class,
   return steps == steps_.end() ? std::nullopt : std::optional(steps->second.front().at);
 }
 
+std::optional<base::Instant> Register::retired_since(std::string_view thing_class,
+                                                     std::string_view id) const {
+  const auto steps = steps_.find(Key{thing_class, id});
+  if (steps == steps_.end()) return std::nullopt;
+  std::optional<base::Instant> since;
+  for (const Step& step : steps->second) {
+    if (step.act == entries::RegisterAct::kAdded) since.reset();
+    if (step.act == entries::RegisterAct::kRetired && !since) since = step.at;
+  }
+  return since;
+}
+
 std::optional<base::Instant> Register::holds_since(std::string_view thing_class,
                                                    std::string_view id,
                                                    std::string_view attribute) const {

@@ -51,6 +51,10 @@ class Register {
                                                          std::string_view id,
                                                          std::string_view attribute) const;
 
+  /// Since when it is retired: when the entry occurred that retired it. None where it is in use.
+  [[nodiscard]] std::optional<base::Instant> retired_since(std::string_view thing_class,
+                                                           std::string_view id) const;
+
   /// The thing by what its entries say that occurred by then, in order of the book. What its first
   /// entry says holds from the beginning, however it is dated. None for an unknown one.
   [[nodiscard]] std::optional<Thing> thing_at(std::string_view thing_class, std::string_view id,

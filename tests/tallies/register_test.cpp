@@ -54,6 +54,20 @@ TEST(Register, RetiresAndTakesBack) {
   EXPECT_EQ(text(book.state(), "n1", "name"), "Old");
 }
 
+TEST(Register, KnowsSinceWhenAThingIsRetired) {
+  BookUnderTest book({enters("cylinder", "n1", {})});
+  const auto since = [&] { return book.state().under_care().retired_since("cylinder", "n1"); };
+  EXPECT_FALSE(since());
+  const auto first = book.enter(day(3), {retires("cylinder", "n1")});
+  book.enter(day(5), {retires("cylinder", "n1")});
+  EXPECT_EQ(since(), day(3));
+  book.strike(first);
+  EXPECT_EQ(since(), day(5));
+  book.enter(day(6), {enters("cylinder", "n1", {})});
+  EXPECT_FALSE(since()) << "taken back into use";
+  EXPECT_FALSE(book.state().under_care().retired_since("cylinder", "n9"));
+}
+
 TEST(Register, CorrectsAnEntryAtItsPlace) {
   BookUnderTest book;
   const auto added = book.enter(

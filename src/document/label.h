@@ -42,7 +42,9 @@ struct Label {
   std::string pictograms_source;           ///< where the manager has them from
   std::vector<std::string> warnings;       ///< what not to mix, the usual caution
   std::vector<std::string> remarks;        ///< less than a warning: from when it is, where to look
-  std::vector<std::string> if_room;        ///< left out where there is no room for them
+  std::vector<std::string> if_room;        ///< each left out where there is no room for it
+  std::vector<std::string> left_out = {};  ///< of them: what has none on the paper asked for
+  std::string left_out_says = {};          ///< what is said before those
   std::string id;                          ///< of the thing, large enough to be typed in
   std::string code;                        ///< what the QR code holds
   std::vector<std::string> foot;           ///< site, emergency telephone

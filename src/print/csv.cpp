@@ -56,6 +56,7 @@ class CsvWriter {
     say_all("warning", label.warnings);
     say_all("remark", label.remarks);
     say_all("remark", label.if_room);
+    say_all("left_out", label.left_out);
     say("id", label.id);
     say_all("foot", label.foot);
   }

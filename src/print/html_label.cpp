@@ -63,8 +63,13 @@ std::string html_label(const document::Label& label) {
   for (const std::string& text : label.warnings) {
     html += "<p>" + html_element("strong", text) + "</p>\n";
   }
-  html += paragraphs(label.remarks) + paragraphs(label.if_room) + "<div>\n" + code_svg(label.code) +
-          "</div>\n";
+  html += paragraphs(label.remarks) + paragraphs(label.if_room);
+  if (!label.left_out.empty()) {
+    html += said(label.left_out_says) + "<ul>\n";
+    for (const std::string& text : label.left_out) html += html_element("li", text) + "\n";
+    html += "</ul>\n";
+  }
+  html += "<div>\n" + code_svg(label.code) + "</div>\n";
   return html + said(label.id, "class=\"name\"") + paragraphs(label.foot) + "</section>\n";
 }
 

@@ -22,22 +22,21 @@ std::string in_millimetres(Mpt length) {
 }
 
 /// How the type of a label is tried: so far of the way from the smallest to the largest.
-struct Trial {
-  int percent = 0;
-  bool with_if_room = false;
+struct TypeSteps {
+  std::vector<int> percents;   ///< the largest first
+  int least_with_if_room = 0;  ///< what may be left out must not make the rest smaller
 };
 
-/// First with what may be left out, which must not make the rest small.
-std::vector<Trial> paper_trials() {
+TypeSteps paper_steps() {
   constexpr int kStep = 2;
   constexpr int kLeastWithRoom = 40;
-  std::vector<Trial> trials;
-  for (int percent = 100; percent >= kLeastWithRoom; percent -= kStep) {
-    trials.push_back({percent, true});
-  }
-  for (int percent = 100; percent >= 0; percent -= kStep) trials.push_back({percent, false});
-  return trials;
+  TypeSteps steps{{}, kLeastWithRoom};
+  for (int percent = 100; percent >= 0; percent -= kStep) steps.percents.push_back(percent);
+  return steps;
 }
+
+/// On a roll everything fits: a middle size saves paper.
+TypeSteps roll_steps() { return {{50, 0}, 0}; }
 
 class LabelFitter {
  public:
@@ -53,18 +52,41 @@ class LabelFitter {
     if (const auto fault = too_small()) return misfit(*fault);
     const auto fault = set_code();
     if (!fault) return fault.error();
-    LabelParts smallest;
-    for (const Mpt pictogram : pictogram_sides()) {
-      for (const Trial& trial : trials()) {
-        LabelParts parts = label_parts(label_, code_, sizes(trial, pictogram), type_);
-        if (fits(parts, pictogram)) return laid(std::move(parts));
-        smallest = std::move(parts);
-      }
+    const std::vector<Mpt> sides = pictogram_sides();
+    for (const Mpt pictogram : sides) {
+      if (fits(parts_at(0, pictogram, {}), pictogram)) return largest(pictogram);
     }
-    return misfit(too_large(smallest));
+    return misfit(too_large(parts_at(0, sides.back(), {})));
   }
 
  private:
+  using IfRoom = std::vector<std::size_t>;  ///< which of what may be left out
+
+  [[nodiscard]] LabelParts parts_at(int percent, Mpt pictogram, const IfRoom& if_room) const {
+    return label_parts(label_, code_, sizes(percent, pictogram, if_room), type_);
+  }
+
+  /// Each that has room beside those before it.
+  [[nodiscard]] IfRoom that_fit(int percent, Mpt pictogram) const {
+    IfRoom chosen;
+    for (std::size_t i = 0; i < label_.if_room.size(); ++i) {
+      chosen.push_back(i);
+      if (!fits(parts_at(percent, pictogram, chosen), pictogram)) chosen.pop_back();
+    }
+    return chosen;
+  }
+
+  /// The largest type, where the smallest fits.
+  [[nodiscard]] LaidLabel largest(Mpt pictogram) const {
+    const TypeSteps steps = box_.height == 0 ? roll_steps() : paper_steps();
+    const IfRoom if_room = that_fit(steps.least_with_if_room, pictogram);
+    for (const int percent : steps.percents) {
+      LabelParts parts = parts_at(percent, pictogram, if_room);
+      if (fits(parts, pictogram)) return laid(std::move(parts), if_room);
+    }
+    return laid(parts_at(0, pictogram, {}), {});
+  }
+
   static Layout with_leading(Layout layout) {
     layout.leading_percent = layout.label.leading_percent;
     return layout;
@@ -124,13 +146,7 @@ class LabelFitter {
     return std::max(side, layout_.label.pictogram_side);
   }
 
-  /// On a roll everything fits: a middle size saves paper.
-  [[nodiscard]] std::vector<Trial> trials() const {
-    if (box_.height == 0) return {{50, false}, {0, false}};
-    return paper_trials();
-  }
-
-  [[nodiscard]] LabelSizes sizes(const Trial& trial, Mpt pictogram) const {
+  [[nodiscard]] LabelSizes sizes(int percent, Mpt pictogram, const IfRoom& if_room) const {
     const LabelLayout& most = layout_.label;
     const Mpt x_height =
         std::max(most.x_height, label_.least ? from_micrometres(label_.least->x_height_um) : 0);
@@ -138,7 +154,7 @@ class LabelFitter {
     const Mpt name = std::max(font_.size_for_cap_height(most.name_cap_height), text);
     const Mpt words = std::max(font_.size_for_cap_height(most.words_cap_height), name);
     const auto between = [&](Mpt largest, Mpt smallest) {
-      return smallest + std::max<Mpt>(largest - smallest, 0) * trial.percent / 100;
+      return smallest + std::max<Mpt>(largest - smallest, 0) * percent / 100;
     };
     return {between(most.words_size, words),
             words,
@@ -146,7 +162,7 @@ class LabelFitter {
             between(most.id_size, name),
             between(most.text_size, text),
             pictogram,
-            trial.with_if_room};
+            if_room};
   }
 
   [[nodiscard]] Mpt height_of(const LabelParts& parts) const {
@@ -166,8 +182,8 @@ class LabelFitter {
     return std::max(height_of(parts), least);
   }
 
-  [[nodiscard]] LaidLabel laid(LabelParts parts) const {
-    LaidLabel laid{box_.height == 0 ? roll_height(parts) : box_.height, {}};
+  [[nodiscard]] LaidLabel laid(LabelParts parts, const IfRoom& if_room) const {
+    LaidLabel laid{box_.height == 0 ? roll_height(parts) : box_.height, {}, if_room};
     const Mpt margin = layout_.label.margin;
     add(laid, parts.top, margin);
     add(laid, parts.bottom, laid.height - margin - parts.bottom.height);

@@ -18,6 +18,7 @@ struct LabelBox {
 struct LaidLabel {
   Mpt height = 0;
   std::vector<Draw> draws;
+  std::vector<std::size_t> if_room;  ///< which of what may be left out stands on it
 };
 
 /// Lays out a label: as large as it fits. kInvalid, in words that go on after "it": it does not fit

@@ -92,12 +92,26 @@ class LabelPrinter {
     return cutter.take_pages();
   }
 
+  /// Of what may be left out, what has no room on that paper.
+  [[nodiscard]] std::vector<std::string> left_out(const document::Label& label, Paper paper) const {
+    const auto laid = laid_on(label, paper);
+    std::vector<std::string> texts;
+    if (!laid) return texts;
+    for (std::size_t i = 0; i < label.if_room.size(); ++i) {
+      const bool printed = std::count(laid->if_room.begin(), laid->if_room.end(), i) > 0;
+      if (!printed) texts.push_back(label.if_room[i]);
+    }
+    return texts;
+  }
+
  private:
   static LabelBox box_of(Paper paper) { return {size_of(paper).width, size_of(paper).height}; }
 
-  [[nodiscard]] bool fits(const document::Label& label, Paper paper) const {
-    if (holds_pages(paper)) return fit_on_sheet(label, layout_, font_).ok();
-    return lay_out_label(label, box_of(paper), layout_, font_).ok();
+  [[nodiscard]] base::Result<LaidLabel> laid_on(const document::Label& label, Paper paper) const {
+    if (!holds_pages(paper)) return lay_out_label(label, box_of(paper), layout_, font_);
+    auto one = fit_on_sheet(label, layout_, font_);
+    if (!one) return one.error();
+    return std::move(one->laid);
   }
 
   /// The fault, and which paper would do.
@@ -105,7 +119,7 @@ class LabelPrinter {
                                     const base::Error& why) const {
     std::vector<std::string> accepted;
     for (const PaperSize& other : kPapers) {
-      if (fits(label, other.value)) accepted.emplace_back(other.name);
+      if (laid_on(label, other.value).ok()) accepted.emplace_back(other.name);
     }
     return {
         why.code,
@@ -119,6 +133,18 @@ class LabelPrinter {
 };
 
 }  // namespace
+
+void tell_left_out(document::Document& document, Paper paper, const Layout& layout,
+                   const FontMetrics& font) {
+  const LabelPrinter printer(layout, font);
+  const std::vector<document::Label> printed = labels_of(document, font);
+  std::size_t index = 0;
+  for (document::Section& section : document.sections) {
+    for (document::Block& block : section.blocks) {
+      std::get<document::Label>(block).left_out = printer.left_out(printed[index++], paper);
+    }
+  }
+}
 
 base::Result<std::vector<Page>> label_pages(const document::Document& document, Paper paper,
                                             const Layout& layout, const FontMetrics& font) {

@@ -18,4 +18,8 @@ namespace benchwarden::print {
 base::Result<std::vector<Page>> label_pages(const document::Document& document, Paper paper,
                                             const Layout& layout, const FontMetrics& font);
 
+/// Tells in each label what of it has no room on that paper; nothing where it does not fit at all.
+void tell_left_out(document::Document& document, Paper paper, const Layout& layout,
+                   const FontMetrics& font);
+
 }  // namespace benchwarden::print

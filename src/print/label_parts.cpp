@@ -28,7 +28,9 @@ class PartsBuilder {
     part("warnings", [&] { add_texts(label_.warnings, strong()); });
     part("remarks", [&] { add_texts(label_.remarks, small()); });
     part("further remarks", [&] {
-      if (sizes_.with_if_room) add_texts(label_.if_room, small());
+      std::vector<std::string> texts;
+      for (const std::size_t one : sizes_.if_room) texts.push_back(label_.if_room[one]);
+      add_texts(texts, small());
     });
     add_bottom(code);
     return std::move(parts_);

@@ -17,7 +17,7 @@ struct LabelSizes {
   Mpt id = 0;
   Mpt text = 0;
   Mpt pictogram = 0;
-  bool with_if_room = true;
+  std::vector<std::size_t> if_room = {};  ///< which of what may be left out
 };
 
 /// The QR code of a label, ready to be drawn.

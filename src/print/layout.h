@@ -14,7 +14,7 @@ namespace benchwarden::print {
 struct LabelLayout {
   Mpt margin = 0;
   Mpt words_size = 0;
-  Mpt words_cap_height = 0;  ///< at least 5 mm: read from 2 m
+  Mpt words_cap_height = 0;  ///< at least 5 mm, legible from 2 m: common practice, no source
   Mpt name_size = 0;
   Mpt id_size = 0;
   Mpt name_cap_height = 0;  ///< of the name and the id

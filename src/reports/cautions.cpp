@@ -30,6 +30,7 @@ Caution read_caution(const base::Toml& table, const std::string& path, base::Fil
   caution.kinds = reader.texts("kinds");
   caution.screens = reader.texts("screens");
   caution.reports = reader.texts("reports");
+  caution.labels = reader.texts("labels");
   caution.sources = required_texts(reader, "sources");
   if (path != std::string(kCautionFolder) + caution.id + ".toml") {
     reader.fault("the file of a caution is named after its id");
@@ -90,6 +91,18 @@ std::vector<const Caution*> Cautions::for_kind(std::string_view kind) const {
 
 std::vector<const Caution*> Cautions::for_screen(std::string_view screen) const {
   return those(all_, &Caution::screens, screen);
+}
+
+std::vector<const Caution*> Cautions::for_label(std::string_view thing_class,
+                                                std::string_view content) const {
+  const std::string thing(thing_class);
+  std::string held = thing + "/" + std::string(content);
+  if (those(all_, &Caution::labels, held).empty()) held = thing + "/unknown";
+  std::vector<const Caution*> found;
+  for (const Caution& caution : all_) {
+    if (holds(caution.labels, thing) || holds(caution.labels, held)) found.push_back(&caution);
+  }
+  return found;
 }
 
 document::CautionBox caution_box(const Caution& caution) {

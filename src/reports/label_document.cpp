@@ -1,11 +1,12 @@
 #include "reports/label_document.h"
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
 #include "base/text.h"
+#include "reports/source_words.h"
 #include "reports/texts.h"
+#include "reports/waste_words.h"
 #include "tallies/facts.h"
 
 namespace benchwarden::reports {
@@ -13,23 +14,15 @@ namespace {
 
 using Lines = std::vector<std::string>;
 
-/// The kind of entry whose cautions go with what stands in a container, by the kind of waste.
-struct WasteCautions {
-  std::string_view waste_type;
-  std::string_view kind;
-};
-constexpr std::array kWasteCautions{
-    WasteCautions{"used-oil", "oil-drained"}, WasteCautions{"spent-solvent", "solvent-waste"},
-    WasteCautions{"solvent-wipes", "rag-bin"}, WasteCautions{"oily-solids", "rag-bin"}};
+/// What is in it, as far as the register says.
+std::string_view content_of(const LabelThing& thing) {
+  if (thing.subject.thing_class == "cylinder") return tallies::word(thing.attributes, "gas");
+  return tallies::word(thing.stream, "waste_type");
+}
 
-std::string_view caution_kind(const LabelThing& thing) {
-  if (thing.subject.thing_class == "cylinder") return "cylinder-check";
-  if (thing.subject.thing_class != "container") return "tool-inspection";
-  const auto* found =
-      std::find_if(kWasteCautions.begin(), kWasteCautions.end(), [&](const WasteCautions& one) {
-        return one.waste_type == tallies::word(thing.stream, "waste_type");
-      });
-  return found == kWasteCautions.end() ? "container-inspection" : found->kind;
+bool is_acute(const LabelThing& thing) {
+  const std::string_view acute = tallies::word(thing.stream, "acute");
+  return acute == "yes" || acute == "spill-residue";
 }
 
 class LabelWriter {
@@ -53,21 +46,20 @@ class LabelWriter {
     label.code = thing.subject.thing_class + "/" + thing.subject.id;
     add_foot(label, thing);
     add_cautions(label, thing);
+    add_sources_of_words(label, thing);
+    label.left_out_says = wording_.text("label.left_out");
     return label;
   }
 
  private:
   [[nodiscard]] document::Label of_container(const LabelThing& thing) const {
     document::Label label;
-    const std::string stream(tallies::word(thing.stream, "name"));
-    Lines words;
-    for (const AskedWords& asked : thing.words) words.push_back(asked.words);
-    label.words = words.empty() ? stream : base::join(words, "\n");
-    label.name = words.empty() ? thing.name : stream;
-    if (label.words.empty()) label.words = std::exchange(label.name, "");
+    add_container_words(label, thing);
     add_facts(label, thing.stream, "stream");
+    mark_hazardous(label, thing);
+    if (writes_hazards_by_hand(thing)) add_hazards(label);
     const bool counts = tallies::word(thing.attributes, "counts_waste") != "no";
-    if (counts) add_accumulation_start(label, thing);
+    if (counts && !thing.retired) add_accumulation_start(label, thing);
     add_facts(label, thing.attributes, "container");
     if (!counts) add_working_bin(label, thing);
     add_pictograms(label, thing);
@@ -75,14 +67,34 @@ class LabelWriter {
     if (!apart.empty()) {
       label.warnings.push_back(wording_.text("label.keep_apart", {{"what", apart}}));
     }
-    if (thing.retired) label.warnings.push_back(wording_.text("label.retired"));
     if (!thing.in_service) label.warnings.push_back(wording_.text("label.withdrawn"));
-    for (const AskedWords& asked : thing.words) {
-      label.if_room.push_back(
-          wording_.text("label.words_from", {{"source", asked.authority.citation}}));
-    }
     add_least(label, thing);
     return label;
+  }
+
+  /// What a rule asks for, but for what is no longer in use: that comes before all else.
+  void add_container_words(document::Label& label, const LabelThing& thing) const {
+    const std::string stream(tallies::word(thing.stream, "name"));
+    Lines words;
+    for (const AskedWords& asked : thing.words) words.push_back(asked.words);
+    if (thing.retired) words = {retired_text(thing)};
+    label.words = words.empty() ? stream : base::join(words, "\n");
+    label.name = words.empty() ? thing.name : stream;
+    if (label.words.empty()) label.words = std::exchange(label.name, "");
+  }
+
+  [[nodiscard]] std::string retired_text(const LabelThing& thing) const {
+    if (!thing.retired_on) return wording_.text("label.retired");
+    return wording_.text("label.retired_on", {{"day", day_text(*thing.retired_on)}});
+  }
+
+  void add_sources_of_words(document::Label& label, const LabelThing& thing) const {
+    if (thing.retired) return;
+    for (const AskedWords& asked : thing.words) {
+      label.if_room.push_back(wording_.text(
+          "label.words_from", {{"source", source_words(wording_, asked.authority.citation,
+                                                       asked.authority.confidence)}}));
+    }
   }
 
   [[nodiscard]] document::Label of_tool(const LabelThing& thing) const {
@@ -90,8 +102,7 @@ class LabelWriter {
     label.words = thing.name.empty() ? thing.subject.id : thing.name;
     if (!thing.in_service || thing.retired) {
       label.name = std::exchange(
-          label.words,
-          wording_.text(thing.retired ? Key("label.retired") : Key("label.withdrawn")));
+          label.words, thing.retired ? retired_text(thing) : wording_.text("label.withdrawn"));
     }
     add_facts(label, thing.attributes, thing.subject.thing_class);
     if (thing.subject.thing_class == "cylinder") {
@@ -115,13 +126,32 @@ class LabelWriter {
     }
   }
 
+  /// The code as reports print it: with the mark of hazardous waste.
+  static void mark_hazardous(document::Label& label, const LabelThing& thing) {
+    for (document::LabelFact& fact : label.facts) {
+      if (fact.name != "low_code") continue;
+      fact.raw = std::exchange(fact.value, code_text(thing.facts));
+    }
+  }
+
   void add_accumulation_start(document::Label& label, const LabelThing& thing) const {
+    if (!thing.tells_start) {
+      label.remarks.push_back(wording_.text("label.no_start"));
+      return;
+    }
     document::LabelFact fact{wording_.text("label.accumulation_start"), "", "accumulation_start"};
     fact.by_hand = wording_.text("label.by_hand");
     if (thing.accumulation_start) {
       fact.value = day_text(*thing.accumulation_start);
       fact.raw = base::format_date(*thing.accumulation_start);
     }
+    label.facts.push_back(std::move(fact));
+  }
+
+  /// No one but the data sheet knows them: a line to write on.
+  void add_hazards(document::Label& label) const {
+    document::LabelFact fact{wording_.text("label.hazards"), "", "hazards"};
+    fact.by_hand = wording_.text("label.by_hand");
     label.facts.push_back(std::move(fact));
   }
 
@@ -159,7 +189,9 @@ class LabelWriter {
       label.remarks.push_back(wording_.text("label.nothing_due", {{"day", as_of}}));
       return;
     }
-    document::LabelFact fact{wording_.text("label.next_due"), day_text(thing.due->day), "next_due",
+    const bool past = thing.due->day < figures_.as_of_day;
+    document::LabelFact fact{wording_.text(past ? Key("label.was_due") : Key("label.next_due")),
+                             day_text(thing.due->day), past ? "was_due" : "next_due",
                              base::format_date(thing.due->day)};
     fact.weight = document::LabelFact::Weight::kLarge;
     label.facts.push_back(std::move(fact));
@@ -179,10 +211,15 @@ class LabelWriter {
 
   /// The first sentence of each; the rest stands in the app and on the reports.
   void add_cautions(document::Label& label, const LabelThing& thing) const {
+    const std::string& thing_class = thing.subject.thing_class;
+    auto fitting = data_.cautions.for_label(thing_class, content_of(thing));
+    if (is_acute(thing)) {
+      const auto acute = data_.cautions.for_label(thing_class, "acute");
+      fitting.insert(fitting.end(), acute.begin(), acute.end());
+    }
     for (const std::string& id : definition_.cautions) {
       const Caution* caution = data_.cautions.find(id);
-      const Lines& kinds = caution->kinds;
-      if (std::find(kinds.begin(), kinds.end(), caution_kind(thing)) == kinds.end()) continue;
+      if (std::find(fitting.begin(), fitting.end(), caution) == fitting.end()) continue;
       label.if_room.push_back(caution->sentences.front());
     }
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "rules/presumed_oil.h"
+#include "tallies/facts.h"
 
 namespace benchwarden::rules {
 
@@ -24,6 +25,15 @@ std::vector<LabelWords> label_words(const RuleBook& book, const Scene& scene,
     if (!known) found.push_back({rule->label_words, rule->authority});
   }
   return found;
+}
+
+bool tells_start(const RuleBook& book, const Scene& scene, const findings::Subject& container) {
+  if (tallies::word(scene.attributes(container), "area") != "point-of-generation") return true;
+  const auto& rules = book.rules();
+  return std::any_of(rules.begin(), rules.end(), [&](const Rule& rule) {
+    return rule.kind == "storage-clock" && scene.applies(rule, container) &&
+           takes_content(rule, scene, container);
+  });
 }
 
 }  // namespace benchwarden::rules

@@ -18,4 +18,8 @@ struct LabelWords {
 std::vector<LabelWords> label_words(const RuleBook& book, const Scene& scene,
                                     const findings::Subject& container);
 
+/// Whether its label has to tell since when waste stands in the container: not where the waste
+/// arises, but for waste whose days a rule in force counts there, too.
+bool tells_start(const RuleBook& book, const Scene& scene, const findings::Subject& container);
+
 }  // namespace benchwarden::rules

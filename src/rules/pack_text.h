@@ -11,7 +11,8 @@ namespace benchwarden::rules {
 
 // In code points: what the longest of the built-in packs needs, doubled and rounded.
 inline constexpr std::size_t kTitleMax = 100;
-inline constexpr std::size_t kLabelWordsMax = 60;  ///< read from 2 m, on a label of 105 mm
+/// On a label of 105 mm, to be read from 2 m: common practice, no source.
+inline constexpr std::size_t kLabelWordsMax = 60;
 inline constexpr std::size_t kWordsMax = 200;      ///< an edition, a setting
 inline constexpr std::size_t kSentenceMax = 1000;  ///< a citation, what a rule says, what ends it
 inline constexpr std::size_t kRemarksMax = 2000;

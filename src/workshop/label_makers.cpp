@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "print/label_pages.h"
 #include "reports/label_document.h"
 #include "reports/source_words.h"
 #include "rules/label_words.h"
@@ -30,11 +31,13 @@ class LabelGatherer {
   [[nodiscard]] std::vector<reports::LabelThing> gather(const findings::Subject& asked) const {
     const rules::Scene scene(input_.state, input_.basis.as_of, input_.basis.zone);
     const findings::Judgement said = rules::judge(book_, scene);
+    const auto levels = tallies::levels(input_.state, base::Instant{input_.basis.as_of.ms + 1});
     std::vector<reports::LabelThing> things;
     for (const findings::Subject& subject : subjects_for(input_.state, asked)) {
-      auto thing = reports::label_thing(input_.state, subject, input_.basis);
+      auto thing = reports::label_thing(input_.state, subject, input_.basis, levels);
       if (!thing) continue;
       if (subject.thing_class == "container") {
+        thing->tells_start = rules::tells_start(book_, scene, subject);
         for (rules::LabelWords& words : rules::label_words(book_, scene, subject)) {
           thing->words.push_back({std::move(words.words), std::move(words.authority)});
         }
@@ -73,6 +76,18 @@ base::Error nothing_to_label(const findings::Subject& asked) {
   return {base::ErrorCode::kNotFound, "there " + what + " in the register"};
 }
 
+/// PDF and SVG show what has room; for all else it is told.
+base::Status<> tell_left_out(const Ports& ports, const ReportRequest& request,
+                             document::Document& document) {
+  if (request.format == ReportFormat::kPdf || request.format == ReportFormat::kSvg) {
+    return base::Done{};
+  }
+  const auto font = print::FontMetrics::read(ports.definitions.font_bytes);
+  if (!font) return base::Error{base::ErrorCode::kInternal, font.error().detail};
+  print::tell_left_out(document, request.paper, ports.definitions.layout, *font);
+  return base::Done{};
+}
+
 }  // namespace
 
 base::Result<MadeReport> make_label(const Ports& ports, const ReportRequest& request) {
@@ -84,8 +99,11 @@ base::Result<MadeReport> make_label(const Ports& ports, const ReportRequest& req
   if (things.empty()) return nothing_to_label(*request.subject);
   const reports::LabelFigures figures = reports::label_figures(
       input->state, input->basis, std::move(input->forms), std::move(things));
-  return MadeReport{reports::label_document(figures, ports.definitions.reports),
-                    reports::label_json(figures), input->basis};
+  document::Document document = reports::label_document(figures, ports.definitions.reports);
+  const auto told = tell_left_out(ports, request, document);
+  if (!told) return told.error();
+  base::Json json = reports::label_json(figures, document);
+  return MadeReport{std::move(document), std::move(json), input->basis};
 }
 
 }  // namespace benchwarden::workshop

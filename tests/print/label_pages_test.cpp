@@ -217,6 +217,28 @@ TEST(LabelPages, LeaveOutFirstWhatMayBeLeftOut) {
   EXPECT_NE(find_text(page, "Due date as of"), nullptr);
 }
 
+TEST(LabelPages, PrintOfWhatMayBeLeftOutAsMuchAsFitsAndTellTheRest) {
+  document::Label label = tool_label();
+  label.if_room = {"Open cylinder valves slowly.", std::string(3000, 'y'), "Point it at nobody."};
+  const Page page = pages_of({label}, Paper::kA6).at(0);
+  EXPECT_NE(find_text(page, "Open cylinder valves"), nullptr);
+  EXPECT_NE(find_text(page, "Point it at nobody"), nullptr);
+  EXPECT_EQ(find_text(page, "yyy"), nullptr);
+  document::Document document = labels({label});
+  tell_left_out(document, Paper::kA6, sample_layout(), sample_metrics());
+  const auto& told = std::get<document::Label>(document.sections[0].blocks[0]);
+  EXPECT_THAT(told.left_out, testing::ElementsAre(label.if_room[1]));
+  EXPECT_THAT(told.if_room, testing::SizeIs(3));
+}
+
+TEST(LabelPages, LeaveNothingOutOnARoll) {
+  document::Document document = labels({tool_label()});
+  tell_left_out(document, Paper::kRoll62, sample_layout(), sample_metrics());
+  EXPECT_THAT(std::get<document::Label>(document.sections[0].blocks[0]).left_out,
+              testing::IsEmpty());
+  EXPECT_NE(find_text(pages_of({tool_label()}, Paper::kRoll62).at(0), "Open cylinder"), nullptr);
+}
+
 TEST(LabelPages, MakeARollAsLongAsNeeded) {
   document::Label label = tool_label();
   const Mpt before = pages_of({label}, Paper::kRoll62).at(0).paper_height;

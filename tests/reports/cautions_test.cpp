@@ -47,12 +47,13 @@ std::set<std::string> named_by_form(const base::DataFile& file, std::string& kin
   return named;
 }
 
-TEST(Cautions, AreTheEightOfTheTrade) {
+TEST(Cautions, AreThoseOfTheTrade) {
   std::vector<std::string> all;
   for (const Caution& caution : project_data().cautions.all()) all.push_back(caution.id);
-  EXPECT_THAT(all, ElementsAre("cylinder-moving", "flammable-vapour", "high-pressure-gas",
-                               "needle-injection", "nitrogen-asphyxiation", "pressurised-parts",
-                               "self-heating-rags", "used-oil-skin"));
+  EXPECT_THAT(all,
+              ElementsAre("cylinder-moving", "flammable-vapour", "high-pressure-gas", "inert-gas",
+                          "needle-injection", "nitrogen-asphyxiation", "pressurised-parts",
+                          "self-heating-rags", "unnamed-content", "used-oil-skin"));
 }
 
 TEST(Cautions, DeferToRulesMakersDataSheetsAndCompetentPersons) {
@@ -151,6 +152,24 @@ TEST(Cautions, AreBroughtUpByScreensToo) {
   EXPECT_THAT(ids(loaded->for_screen("home")), ElementsAre("c"));
   EXPECT_TRUE(loaded->for_screen("other").empty());
   EXPECT_EQ(loaded->find("d"), nullptr);
+}
+
+TEST(Cautions, OfALabelAreThoseOfWhatItHoldsElseTheGeneralOne) {
+  const Cautions& cautions = project_data().cautions;
+  EXPECT_THAT(ids(cautions.for_label("cylinder", "nitrogen")),
+              ElementsAre("high-pressure-gas", "nitrogen-asphyxiation"));
+  EXPECT_THAT(ids(cautions.for_label("cylinder", "argon")),
+              ElementsAre("high-pressure-gas", "inert-gas"));
+  for (const char* gas : {"other", ""}) {
+    EXPECT_THAT(ids(cautions.for_label("cylinder", gas)),
+                ElementsAre("high-pressure-gas", "unnamed-content"));
+  }
+  for (const char* waste : {"packaging", "other", "", "acute"}) {
+    EXPECT_THAT(ids(cautions.for_label("container", waste)), ElementsAre("unnamed-content"));
+  }
+  EXPECT_THAT(ids(cautions.for_label("container", "spent-solvent")),
+              ElementsAre("flammable-vapour"));
+  EXPECT_THAT(ids(cautions.for_label("tool", "")), ElementsAre("high-pressure-gas"));
 }
 
 TEST(Cautions, LeaveTheEmergencyPageToItsOwnReader) {

@@ -35,14 +35,20 @@ BookUnderTest labelled_book() {
 
 LabelThing thing_of(const BookUnderTest& book, const std::string& thing_class,
                     const std::string& id) {
-  const auto thing =
-      label_thing(book.state(), {thing_class, id}, basis_at("2026-11-05T09:00:00+01:00"));
+  const Basis basis = basis_at("2026-11-05T09:00:00+01:00");
+  const auto thing = label_thing(book.state(), {thing_class, id}, basis,
+                                 tallies::levels(book.state(), base::Instant{basis.as_of.ms + 1}));
   EXPECT_TRUE(thing.has_value());
   return thing.value_or(LabelThing{});
 }
 
 LabelFigures figures_with(const BookUnderTest& book, LabelThing thing) {
   return label_figures(book.state(), basis_at("2026-11-05T09:00:00+01:00"), {}, {std::move(thing)});
+}
+
+std::string json_with(const BookUnderTest& book, LabelThing thing) {
+  const LabelFigures figures = figures_with(book, std::move(thing));
+  return base::write_json(label_json(figures, label_document(figures, project_data())));
 }
 
 document::Label label_with(const BookUnderTest& book, LabelThing thing) {
@@ -72,7 +78,7 @@ TEST(Label, OfAContainerBeginsWithItsStreamWhereNoPackAsksForWords) {
   EXPECT_EQ(label.code, "container/w1");
   EXPECT_THAT(label.foot, ElementsAre("Saltmarsh Damper Works", "Emergency 112"));
   EXPECT_THAT(label.warnings, ElementsAre("Keep apart from solvent"));
-  EXPECT_EQ(fact(label, "low_code"), "13 01 10");
+  EXPECT_EQ(fact(label, "low_code"), "13 01 10*");
   EXPECT_EQ(fact(label, "capacity_l"), "205\u00A0L");
 }
 
@@ -87,8 +93,9 @@ TEST(Label, OfAContainerBeginsWithTheWordsThatAreAskedFor) {
   EXPECT_EQ(label.words, "Used Oil\nHazardous Waste");
   EXPECT_EQ(label.name, "Used damper oil");
   EXPECT_THAT(label.foot, Contains("Oil drum"));
-  EXPECT_THAT(label.if_room, Contains("Words by 40 CFR 279.22(c)"));
-  EXPECT_THAT(base::write_json(label_json(figures_with(book, thing))),
+  EXPECT_THAT(label.if_room,
+              Contains("Words by 40 CFR 279.22(c) (its figures from memory, not from the text)"));
+  EXPECT_THAT(json_with(book, thing),
               HasSubstr(R"("words":[{"words":"Used Oil","rule":"us.oil.label")"));
 }
 
@@ -99,7 +106,7 @@ TEST(Label, TellsWhenAccumulationBeganOrLeavesALineForIt) {
   book.drain("w1", 100'000, "2026-10-20T09:00:00+02:00");
   const document::Label label = label_of(book, "container", "w1");
   EXPECT_EQ(fact(label, "accumulation_start"), "3 October 2026");
-  EXPECT_THAT(base::write_json(label_json(figures_with(book, thing_of(book, "container", "w1")))),
+  EXPECT_THAT(json_with(book, thing_of(book, "container", "w1")),
               HasSubstr(R"("accumulation_start":"2026-10-03")"));
 }
 
@@ -156,6 +163,67 @@ TEST(Label, HasTheCautionsOfWhatIsInTheContainer) {
               ElementsAre(first("used-oil-skin")));
   EXPECT_THAT(label_of(labelled_book(), "tool", "r1").if_room,
               ElementsAre(first("high-pressure-gas")));
+  BookUnderTest book = labelled_book();
+  book.put("cylinder", "a1", {code("gas", "argon")});
+  EXPECT_THAT(label_of(book, "cylinder", "a1").if_room,
+              ElementsAre(first("inert-gas"), first("high-pressure-gas")));
+  book.put("stream", "oil", {code("acute", "yes")});
+  EXPECT_THAT(label_of(book, "container", "w1").if_room,
+              ElementsAre(first("unnamed-content"), first("used-oil-skin")));
+}
+
+TEST(Label, LeavesALineForTheHazardsOfHazardousWasteWithoutPictograms) {
+  BookUnderTest book = labelled_book();
+  EXPECT_EQ(fact(label_of(book, "container", "w1"), "hazards"), "none");
+  book.put("stream", "rags", {code("hazardous", "yes"), pictograms({"ghs02"})});
+  EXPECT_EQ(fact(label_of(book, "container", "drum"), "hazards"), "") << "of no data sheet";
+  EXPECT_THAT(json_with(book, thing_of(book, "container", "drum")),
+              HasSubstr(R"("hazards_by_hand":true)"));
+  book.put("stream", "rags", {code("hazardous", "no")});
+  EXPECT_EQ(fact(label_of(book, "container", "drum"), "hazards"), "none");
+}
+
+TEST(Label, OfHazardousWasteHasTheCodeAsReportsPrintIt) {
+  BookUnderTest book = labelled_book();
+  const document::Label marked = label_of(book, "container", "w1");
+  EXPECT_EQ(fact(marked, "low_code"), "13 01 10*");
+  EXPECT_EQ(marked.facts.front().raw, "13 01 10") << "as entered, for machines";
+  book.put("stream", "oil", {code("hazardous", "no")});
+  EXPECT_EQ(fact(label_of(book, "container", "w1"), "low_code"), "13 01 10");
+}
+
+TEST(Label, OfADayThatIsPastSaysThatItWasDue) {
+  const BookUnderTest book = labelled_book();
+  LabelThing thing = thing_of(book, "tool", "r1");
+  thing.due = NextDue{{2026, 11, 4}, "Regulator R1: due by 2026-11-04.", "our rule", {}};
+  const document::Label label = label_with(book, thing);
+  EXPECT_EQ(fact(label, "was_due"), "4 November 2026");
+  EXPECT_EQ(label.facts.back().label, "Was due");
+  EXPECT_THAT(json_with(book, thing), HasSubstr(R"("day":"2026-11-04","past":true)"));
+  thing.due->day = {2026, 11, 5};
+  EXPECT_EQ(fact(label_with(book, thing), "next_due"), "5 November 2026") << "in time on the day";
+}
+
+TEST(Label, OfARetiredContainerLeadsWithThatAndItsDay) {
+  const BookUnderTest book = labelled_book();
+  LabelThing thing = thing_of(book, "container", "w1");
+  thing.words = {{"Used Oil", {}}};
+  thing.retired = true;
+  thing.retired_on = base::CivilDate{2026, 11, 3};
+  const document::Label label = label_with(book, thing);
+  EXPECT_EQ(label.words, "Retired on 3 November 2026: no longer in use");
+  EXPECT_EQ(label.name, "Used damper oil");
+  EXPECT_EQ(fact(label, "accumulation_start"), "none");
+  EXPECT_THAT(label.if_room, Not(Contains(HasSubstr("Words by"))));
+}
+
+TEST(Label, TellsNoAccumulationStartWhereNoneIsAskedFor) {
+  const BookUnderTest book = labelled_book();
+  LabelThing thing = thing_of(book, "container", "w1");
+  thing.tells_start = false;
+  const document::Label label = label_with(book, thing);
+  EXPECT_EQ(fact(label, "accumulation_start"), "none");
+  EXPECT_THAT(label.remarks, Contains(HasSubstr("write the day on by hand")));
 }
 
 TEST(Label, NeverJudges) {
@@ -173,7 +241,7 @@ TEST(Label, NeverJudges) {
 
 TEST(Label, IsOfNothingThatTheRegisterDoesNotHold) {
   EXPECT_FALSE(label_thing(labelled_book().state(), {"container", "w9"},
-                           basis_at("2026-11-05T09:00:00+01:00")));
+                           basis_at("2026-11-05T09:00:00+01:00"), {}));
 }
 
 // Regulation (EC) No 1272/2008, Annex I, Table 1.3, at both ends of each of its rows.

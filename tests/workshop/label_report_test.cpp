@@ -71,7 +71,49 @@ TEST_F(LabelReport, BearsTheWordsOfTheRulePackOfTheSite) {
   const base::Json json = parsed(made("container/w1", "json"));
   EXPECT_EQ(value_at(json, "labels/0/words/0/words"), R"("Used Oil")");
   EXPECT_EQ(value_at(json, "labels/0/words/0/citation"), "\"40 CFR 279.22(c)\"");
+  EXPECT_EQ(value_at(json, "labels/0/words/0/confidence"), R"("text-seen")");
   EXPECT_THAT(made("container/w1", "html"), HasSubstr("<p class=\"words\">Used Oil</p>"));
+}
+
+TEST_F(LabelReport, TellsOfWordsThatAreKnownAtSecondHandThatTheyAre) {
+  workshop_.enter(
+      tell("register-change",
+           change("workshop", "site", R"("rule_pack":"us-federal","generator_category":"sqg")")));
+  workshop_.enter(
+      tell("register-change", change("stream", "oil", R"("waste_type":"spent-solvent")")));
+  const base::Json json = parsed(made("container/w1", "json"));
+  EXPECT_EQ(value_at(json, "labels/0/words/0/words"), R"("Hazardous Waste")");
+  EXPECT_EQ(value_at(json, "labels/0/words/0/confidence"), R"("second-hand")");
+  EXPECT_THAT(made("container/w1", "html"), HasSubstr("second-hand, not from the text"));
+}
+
+TEST_F(LabelReport, HasAnAccumulationStartWhereTheWasteArisesOnlyByARuleThatCountsItsDays) {
+  const auto tells = [&] {
+    return value_at(parsed(made("container/w1", "json")), "labels/0/tells_accumulation_start");
+  };
+  workshop_.enter(
+      tell("register-change",
+           change("workshop", "site", R"("rule_pack":"us-federal","generator_category":"sqg")")));
+  workshop_.enter(
+      tell("register-change", change("stream", "oil", R"("waste_type":"spent-solvent")")));
+  EXPECT_EQ(tells(), "true");
+  workshop_.enter(
+      tell("register-change", change("container", "w1", R"("area":"point-of-generation")")));
+  EXPECT_EQ(tells(), "false");
+  EXPECT_THAT(made("container/w1", "csv"), Not(HasSubstr("accumulation_start")));
+  workshop_.enter(
+      tell("register-change", change("stream", "oil", R"("waste_type":"solvent-wipes")")));
+  EXPECT_EQ(tells(), "true") << "180 days from the start of accumulation, wherever it stands";
+}
+
+TEST_F(LabelReport, TellsWhatHasNoRoomOnThePaperAskedFor) {
+  const auto left_out = [&](const std::string& paper) {
+    const base::Json json = parsed(made("cylinder/n1", "json", paper));
+    return json.find("labels")->array()->front().find("left_out")->array()->size();
+  };
+  EXPECT_EQ(left_out("a6"), 0U);
+  EXPECT_GT(left_out("a7"), 0U);
+  EXPECT_THAT(made("cylinder/n1", "html", "a7"), HasSubstr("Without room on the paper asked for:"));
 }
 
 TEST_F(LabelReport, IsOfOneThingOrOfAWholeClassInUse) {
@@ -82,6 +124,8 @@ TEST_F(LabelReport, IsOfOneThingOrOfAWholeClassInUse) {
       tell("register-change", R"({"act":"retired","thing_class":"container","thing":"w2"})"));
   EXPECT_EQ(value_at(parsed(made("container", "json")), "labels/3/id"), "");
   EXPECT_EQ(value_at(parsed(made("container/w2", "json")), "labels/0/retired"), "true");
+  EXPECT_THAT(value_at(parsed(made("container/w2", "json")), "labels/0/retired_on"),
+              StartsWith("\"2026-11-"));
 }
 
 TEST_F(LabelReport, TagsAToolWithItsNextDueDateAndSaysWhenItIsWithdrawn) {
@@ -90,7 +134,8 @@ TEST_F(LabelReport, TagsAToolWithItsNextDueDateAndSaysWhenItIsWithdrawn) {
   const base::Json tag = parsed(made("tool/r1", "json"));
   EXPECT_THAT(value_at(tag, "labels/0/due/day"), StartsWith("\"2026-"));
   EXPECT_NE(value_at(tag, "labels/0/due/rule"), "");
-  EXPECT_THAT(made("tool/r1", "html"), HasSubstr("Next due"));
+  EXPECT_EQ(value_at(tag, "labels/0/due/past"), "true");
+  EXPECT_THAT(made("tool/r1", "html"), HasSubstr("Was due"));
   EXPECT_THAT(made("tool/r1", "pdf", "roll-62"), StartsWith("%PDF-"));
 }
 

@@ -60,6 +60,7 @@ struct CautionBox {
   std::string title;
   std::vector<std::string> sentences;
   std::vector<std::string> sources;
+  std::string name = {};  ///< for machines; what has none is not told them
 };
 
 /// One question to be answered by hand.
@@ -67,12 +68,16 @@ struct ChecklistItem {
   std::string text;
   std::vector<std::string> answers;  ///< each with a box to tick
   std::string write = {};            ///< label of a line to write on, e.g. "bar"; none when empty
+  std::string name = {};             ///< for machines: what is asked
 };
 
 /// To be filled in on paper; an item is never parted by a page break.
 struct Checklist {
   std::string caption;
   std::vector<ChecklistItem> items;
+  std::string continued = {};  ///< stands above where it goes on on another page
+  std::string name = {};       ///< for machines: the form; what has none is not told them
+  std::string about = {};      ///< for machines: what it is asked of
 };
 
 /// A QR code with the words that say what it holds beside it.

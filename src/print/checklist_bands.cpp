@@ -1,6 +1,8 @@
 #include "print/checklist_bands.h"
 
 #include <algorithm>
+#include <optional>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -122,21 +124,31 @@ class ChecklistSetter {
   std::vector<Mpt> slots_;
 };
 
+Band caption_band(const std::string& text, const Typesetter& type) {
+  const TextStyle style = {type.layout().body_size, Weight::kStrong};
+  Band band;
+  type.add_lines(band, type.lines(text, type.width(), style), 0, style);
+  return band;
+}
+
 }  // namespace
 
 void add_checklist(Flow& flow, const document::Checklist& list, const Typesetter& type) {
   if (list.items.empty()) return;
   const std::size_t first = flow.bands.size();
   if (!list.caption.empty()) {
-    const TextStyle style = {type.layout().body_size, Weight::kStrong};
-    Band caption;
-    type.add_lines(caption, type.lines(list.caption, type.width(), style), 0, style);
-    caption.keep = Keep::kWithNext;
-    flow.bands.push_back(std::move(caption));
+    flow.bands.push_back(caption_band(list.caption, type));
+    flow.bands.back().keep = Keep::kWithNext;
+  }
+  std::optional<std::size_t> head;
+  if (!list.continued.empty()) {
+    head = flow.table_heads.size();
+    flow.table_heads.push_back(caption_band(list.continued, type));
   }
   const ChecklistSetter setter(list, type);
   for (const document::ChecklistItem& item : list.items) {
     flow.bands.push_back(setter.band(item));
+    flow.bands.back().table = head;
   }
   flow.bands[first].space_before = type.layout().body_size;
   flow.bands.back().space_after = type.layout().body_size;

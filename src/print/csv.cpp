@@ -1,5 +1,6 @@
 #include "print/csv.h"
 
+#include <algorithm>
 #include <cassert>
 #include <string_view>
 #include <variant>
@@ -11,6 +12,30 @@ namespace {
 
 const std::string& first_given(const std::string& wanted, const std::string& fallback) {
   return wanted.empty() ? fallback : wanted;
+}
+
+/// Nothing but what holds a line open to be written on by hand.
+bool is_blank(std::string_view text) {
+  constexpr std::string_view kNoBreakSpace = "\u00A0";
+  while (!text.empty()) {
+    if (text.starts_with(kNoBreakSpace)) {
+      text.remove_prefix(kNoBreakSpace.size());
+    } else if (text.front() == ' ') {
+      text.remove_prefix(1);
+    } else {
+      return false;
+    }
+  }
+  return true;
+}
+
+/// A row to be written on by hand, with nothing in it yet.
+bool is_blank(const document::Row& row) {
+  const bool cells = std::all_of(row.cells.begin(), row.cells.end(), [](const auto& cell) {
+    return cell.raw.value_or(cell.text).empty();
+  });
+  return cells && std::all_of(row.details.begin(), row.details.end(),
+                              [](const std::string& detail) { return is_blank(detail); });
 }
 
 class CsvWriter {
@@ -26,6 +51,7 @@ class CsvWriter {
     const std::string& name = first_given(table.name, table.caption);
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
       const document::Row& row = table.rows[i];
+      if (is_blank(row)) continue;
       const std::string row_name = first_given(row.name, std::to_string(i + 1));
       if (row.kind == document::RowKind::kNote) {
         line(name, row_name, "note", row.cells.empty() ? "" : row.cells.front().text, "");
@@ -33,8 +59,23 @@ class CsvWriter {
         cells(name, row_name, table, row);
       }
       for (const std::string& detail : row.details) {
-        line(name, row_name, "detail", detail, "");
+        if (!is_blank(detail)) line(name, row_name, "detail", detail, "");
       }
+    }
+  }
+
+  void operator()(const document::Checklist& list) {
+    if (list.name.empty()) return;
+    for (std::size_t i = 0; i < list.items.size(); ++i) {
+      const document::ChecklistItem& item = list.items[i];
+      line(list.name, first_given(list.about, std::to_string(i + 1)), item.name, item.text, "");
+    }
+  }
+
+  void operator()(const document::CautionBox& box) {
+    if (box.name.empty()) return;
+    for (std::size_t i = 0; i < box.sentences.size(); ++i) {
+      line(box.name, std::to_string(i + 1), "sentence", box.sentences[i], "");
     }
   }
 

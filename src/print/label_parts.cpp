@@ -98,7 +98,7 @@ class PartsBuilder {
       add_text(fact.label, small());
       add_text(fact.value, fitted(fact.value, sizes_.name, sizes_.text));
     } else if (fact.value.empty()) {
-      add_line_to_write_on(label, beside);
+      add_line_to_write_on(fact.label, beside);
     } else if (beside + type_.width_of(value, sizes_.text) <= type_.width()) {
       top.draws.emplace_back(type_.line(label, 0, top.height, small()));
       top.draws.emplace_back(type_.line(value, beside, top.height, strong()));
@@ -113,11 +113,12 @@ class PartsBuilder {
     Band& top = parts_.top;
     const Mpt room = type_.layout().label.write_height;
     const bool has_room = beside + 3 * room <= type_.width();
-    const Mpt text_height = type_.line_height(sizes_.text);
-    const Mpt height = has_room ? std::max(room, text_height) : text_height + room;
-    const Mpt text_top = has_room ? top.height + height - text_height : top.height;
-    top.draws.emplace_back(type_.line(label, 0, text_top, small()));
-    top.height += height;
+    if (has_room) {
+      const Mpt text_height = type_.line_height(sizes_.text);
+      top.height += std::max<Mpt>(room - text_height, 0);
+    }
+    add_text(label, small());
+    if (!has_room) top.height += room;
     const Mpt y = top.height - sizes_.text / 5;
     top.draws.emplace_back(
         LineDraw{has_room ? beside : 0, y, type_.width(), y, type_.layout().frame_width, 100});

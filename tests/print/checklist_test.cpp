@@ -9,6 +9,7 @@
 #include "print/checklist_bands.h"
 #include "print/csv.h"
 #include "print/html_checklist.h"
+#include "print/page_flow.h"
 #include "print/sample.h"
 
 namespace benchwarden::print {
@@ -71,6 +72,25 @@ TEST(Checklist, PutsABoxOfAtLeastFiveMillimetresBeforeEachAnswer) {
   EXPECT_GT(yes->x, edges[0].x2);
   EXPECT_LT(yes->x, edges[2].x1);
   EXPECT_GT(no->x, edges[2].x2);
+}
+
+TEST(Checklist, IsNamedAgainWhereItGoesOnOnAnotherPage) {
+  document::Checklist list = two_items();
+  list.continued = "Walk round … continued";
+  const Flow flow = checklist_flow(list);
+  const Mpt room = flow.bands[0].height + flow.bands[1].height + flow.bands[2].height / 2;
+  const auto pages = cut_into_pages(flow, kListWidth, room);
+  ASSERT_EQ(pages.size(), 2U);
+  const auto texts = [](const Page& page) {
+    std::vector<std::string> found;
+    for (const Draw& draw : page.draws) {
+      if (const auto* text = std::get_if<TextDraw>(&draw)) found.push_back(text->text);
+    }
+    return found;
+  };
+  EXPECT_THAT(texts(pages[0]), testing::Contains("Walk round"));
+  EXPECT_THAT(texts(pages[0]), testing::Not(testing::Contains(HasSubstr("continued"))));
+  EXPECT_EQ(texts(pages[1]).front(), "Walk round … continued");
 }
 
 TEST(Checklist, LeavesRoomAboveTheLineToWriteOn) {

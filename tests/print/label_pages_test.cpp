@@ -104,6 +104,13 @@ TEST(LabelPages, HoldEverythingWithinTheirMargin) {
   }
 }
 
+TEST(LabelPages, WrapWhatIsSaidBeforeALineToWriteOn) {
+  document::Label label = tool_label();
+  label.facts = {{"What it may do to who opens it, by the data sheet of its maker", "", "hazards"}};
+  const Extent extent = extent_of(pages_of({label}, Paper::kA7).at(0));
+  EXPECT_LE(extent.right, size_of(Paper::kA7).width - sample_layout().label.margin + 1);
+}
+
 TEST(LabelPages, PutTheRequiredWordsFirstAndLargest) {
   const Page page = pages_of({drum_label()}, Paper::kA6).at(0);
   const auto* first = std::get_if<TextDraw>(&page.draws.front());

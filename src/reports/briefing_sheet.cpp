@@ -22,6 +22,7 @@ struct BriefingParts {
 Blocks caution_words(const BriefingParts& parts) {
   document::CautionBox box = caution_box(parts.caution);
   const std::string sources = base::join(box.sources, parts.wording.text("word.row_mark"));
+  box.name = "caution";
   box.sources = {parts.wording.text("cautions.source", {{"source", sources}})};
   return {std::move(box), document::Paragraph{parts.wording.text("briefing.defers")}};
 }

@@ -35,6 +35,7 @@ SectionDefinition read_section(const base::Toml& table, const std::string& repor
   section.id = reader.text("id");
   section.columns = reader.texts("columns");
   section.field_order = reader.texts("field_order");
+  section.left_out = reader.texts("left_out");
   const KnownSection* known = find_section(report, section.id);
   if (known == nullptr) {
     reader.fault("report " + quoted(report) + " has no section " + quoted(section.id));

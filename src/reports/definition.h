@@ -15,6 +15,8 @@ struct SectionDefinition {
   std::vector<std::string> columns;  ///< in the order they are printed
   /// Fields of an entry in the order they are printed below a row; others follow by name.
   std::vector<std::string> field_order;
+  /// Questions of a form that are not asked of a kind of thing, as "extinguisher/drained".
+  std::vector<std::string> left_out;
 };
 
 /// One report of reports/definitions: which parts, in which order, with which columns.

@@ -1,5 +1,6 @@
 #include "reports/inspection_sheet.h"
 
+#include <algorithm>
 #include <cassert>
 
 #include "reports/course_json.h"
@@ -11,9 +12,10 @@ namespace {
 constexpr std::string_view kInspectionSheet = "inspection-sheet";
 constexpr std::string_view kInspection = "tool-inspection";
 
-/// Rows to write on beside those of the last points.
-constexpr std::size_t kEmptyRows = 3;
-constexpr std::size_t kRowsLeast = 8;
+/// Rows to write on beside those of the last points, and in all where there are none: five up and
+/// five down. Common practice, no source.
+constexpr std::size_t kEmptyRows = 2;
+constexpr std::size_t kRowsWithoutPoints = 10;
 
 struct SheetOfOne {
   const InspectionSheetFigures& figures;
@@ -43,7 +45,7 @@ Blocks point_blocks(const SheetOfOne& sheet, const SectionDefinition& section) {
   for (std::size_t i = 0; i < points.size(); ++i) {
     lines.push_back(asked_line(sheet, points[i], i));
   }
-  const std::size_t wanted = std::max(points.size() + kEmptyRows, kRowsLeast);
+  const std::size_t wanted = points.empty() ? kRowsWithoutPoints : points.size() + kEmptyRows;
   while (lines.size() < wanted) lines.push_back(line_to_write_on());
   const ReportWording& wording = sheet.data.wording;
   const TableWords words{
@@ -72,6 +74,16 @@ void keep_last_checks(HistoryFigures& history, std::size_t count) {
   if (history.checks.size() <= count) return;
   history.checks.erase(history.checks.begin(),
                        history.checks.end() - static_cast<std::ptrdiff_t>(count));
+}
+
+std::vector<PointAsked> up_and_down(std::vector<PointAsked> points) {
+  const auto lower = [](const PointAsked& a, const PointAsked& b) {
+    return a.reference < b.reference;
+  };
+  if (points.size() < 2 || !std::is_sorted(points.begin(), points.end(), lower)) return points;
+  const std::vector<PointAsked> rising = points;
+  points.insert(points.end(), rising.rbegin(), rising.rend());
+  return points;
 }
 
 base::Json inspection_sheet_json(const InspectionSheetFigures& figures) {

@@ -19,8 +19,11 @@ struct PointAsked {
 struct InspectionSheetFigures {
   HistoryFigures history;  ///< with the last inspections that stand
   FormAsked form;
-  std::vector<PointAsked> points;
+  std::vector<PointAsked> points;  ///< in the order they are to be compared at
 };
+
+/// What is asked rising and falling, where it was compared rising alone.
+std::vector<PointAsked> up_and_down(std::vector<PointAsked> points);
 
 /// Leaves the last inspections that stand.
 void keep_last_checks(HistoryFigures& history, std::size_t count);

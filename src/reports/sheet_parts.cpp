@@ -1,5 +1,7 @@
 #include "reports/sheet_parts.h"
 
+#include <algorithm>
+
 #include "reports/texts.h"
 
 namespace benchwarden::reports {
@@ -9,6 +11,15 @@ namespace {
 std::string form_title(const FormAsked& form, const ReportWording& wording) {
   return wording.text("sheet.form",
                       {{"form", form.title}, {"version", std::to_string(form.version)}});
+}
+
+document::Checklist empty_checklist(const FormAsked& form, const std::string& caption,
+                                    const ReportWording& wording) {
+  document::Checklist list;
+  list.caption = caption;
+  list.continued = wording.text("sheet.continued", {{"caption", caption}});
+  list.name = form.kind;
+  return list;
 }
 
 std::string explained(const QuestionAsked& question, const ReportWording& wording) {
@@ -22,7 +33,8 @@ base::Json form_asked_json(const FormAsked& form) {
   base::JsonArray questions;
   for (const QuestionAsked& one : form.questions) {
     questions.emplace_back(
-        base::JsonObject{{"label", one.label},
+        base::JsonObject{{"field", one.field},
+                         {"label", one.label},
                          {"help", one.help},
                          {"answers", base::JsonArray(one.answers.begin(), one.answers.end())},
                          {"write", one.write}});
@@ -34,22 +46,31 @@ base::Json form_asked_json(const FormAsked& form) {
 }
 
 document::Checklist checklist_of(const FormAsked& form, const ReportWording& wording) {
-  document::Checklist list{form_title(form, wording), {}};
+  document::Checklist list = empty_checklist(form, form_title(form, wording), wording);
   for (const QuestionAsked& one : form.questions) {
-    list.items.push_back({explained(one, wording), one.answers, one.write});
+    list.items.push_back({explained(one, wording), one.answers, one.write, one.field});
   }
   return list;
 }
 
 document::Checklist short_checklist_of(const FormAsked& form, const std::string& thing,
                                        const ReportWording& wording) {
-  document::Checklist list{wording.text("word.label_and_value",
-                                        {{"label", form_title(form, wording)}, {"value", thing}}),
-                           {}};
+  document::Checklist list =
+      empty_checklist(form,
+                      wording.text("word.label_and_value",
+                                   {{"label", form_title(form, wording)}, {"value", thing}}),
+                      wording);
   for (const QuestionAsked& one : form.questions) {
-    list.items.push_back({one.label, one.answers, one.write});
+    list.items.push_back({one.label, one.answers, one.write, one.field});
   }
   return list;
+}
+
+FormAsked without(FormAsked form, const std::vector<std::string>& fields) {
+  std::erase_if(form.questions, [&](const QuestionAsked& one) {
+    return std::find(fields.begin(), fields.end(), one.field) != fields.end();
+  });
+  return form;
 }
 
 document::NoteBox meant_by(const FormAsked& form, const ReportWording& wording) {

@@ -13,6 +13,7 @@
 namespace benchwarden::reports {
 
 struct QuestionAsked {
+  std::string field;  ///< of the form
   std::string label;  ///< with what is to be known before answering: a star, a condition
   std::string help;   ///< what is meant
   std::vector<std::string> answers;
@@ -33,6 +34,8 @@ document::Checklist checklist_of(const FormAsked& form, const ReportWording& wor
 /// The same in short, asked of one of several things; `meant_by` says once what is meant.
 document::Checklist short_checklist_of(const FormAsked& form, const std::string& thing,
                                        const ReportWording& wording);
+/// The form without these fields.
+FormAsked without(FormAsked form, const std::vector<std::string>& fields);
 document::NoteBox meant_by(const FormAsked& form, const ReportWording& wording);
 
 /// Who filled it in and when; that it counts once it stands in the book; who entered it and when.

@@ -77,7 +77,10 @@ Blocks checklists_in(const WalkParts& parts, const RoomAsked& room) {
   for (const ThingAsked& thing : room.things) {
     const FormAsked* form = form_of(parts, thing);
     if (form == nullptr) continue;
-    blocks.emplace_back(short_checklist_of(*form, thing_name(parts, thing), parts.data.wording));
+    document::Checklist list = short_checklist_of(without(*form, thing.left_out),
+                                                  thing_name(parts, thing), parts.data.wording);
+    list.about = thing.thing_class + "/" + thing.id;
+    blocks.emplace_back(std::move(list));
   }
   return blocks;
 }
@@ -115,11 +118,13 @@ Blocks walk_blocks_of(const WalkParts& parts, const SectionDefinition& section) 
 base::Json room_json(const RoomAsked& room) {
   base::JsonArray things;
   for (const ThingAsked& thing : room.things) {
-    things.emplace_back(base::JsonObject{{"class", thing.thing_class},
-                                         {"id", thing.id},
-                                         {"name", thing.name},
-                                         {"location", thing.location},
-                                         {"form", thing.kind}});
+    things.emplace_back(base::JsonObject{
+        {"class", thing.thing_class},
+        {"id", thing.id},
+        {"name", thing.name},
+        {"location", thing.location},
+        {"form", thing.kind},
+        {"not_asked", base::JsonArray(thing.left_out.begin(), thing.left_out.end())}});
   }
   return base::JsonObject{{"room", room.id}, {"name", room.name}, {"things", std::move(things)}};
 }

@@ -16,6 +16,7 @@ struct ThingAsked {
   std::string name;
   std::string location;  ///< "" where none is entered
   std::string kind;      ///< of the form; "" where it is only to be looked at with the room
+  std::vector<std::string> left_out = {};  ///< fields of the form that do not apply to it
 };
 
 /// A room with what stands in it; without id: what stands in no room of the register.

@@ -269,6 +269,7 @@ inline constexpr auto kGeneralWordingKeys = std::to_array<WordingKey>({
     WordingKey{"sheet.form", "form version"},
     WordingKey{"sheet.must", "label"},
     WordingKey{"sheet.meant", "form"},
+    WordingKey{"sheet.continued", "caption"},
     WordingKey{"subject.sheet_until", "as_of zone"},
     WordingKey{"sheet.only_if", "label condition"},
     WordingKey{"sheet.number", ""},

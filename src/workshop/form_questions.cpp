@@ -65,8 +65,11 @@ reports::FormAsked questions_of(const forms::Definition& form, const Given& give
   reports::FormAsked asked{form.kind, form.title, form.version, {}};
   for (const FieldDefinition& field : form.fields) {
     if (!is_asked(field, given)) continue;
-    reports::QuestionAsked question{
-        label_of(form, field, given, wording), field.help, {}, write_of(field, wording)};
+    reports::QuestionAsked question{field.name,
+                                    label_of(form, field, given, wording),
+                                    field.help,
+                                    {},
+                                    write_of(field, wording)};
     for (const forms::CodeOption& option : field.options) question.answers.push_back(option.label);
     asked.questions.push_back(std::move(question));
   }

@@ -25,6 +25,27 @@ reports::FormAsked asked_by(const Ports& ports, std::string_view kind, const Giv
   return questions_of(*form, given, ports.definitions.reports.wording);
 }
 
+/// Fields that a section leaves out of what is asked of things of that type.
+std::vector<std::string> left_out_of(const Ports& ports, std::string_view report,
+                                     std::string_view section_id, std::string_view type) {
+  std::vector<std::string> fields;
+  const std::string start = std::string(type) + "/";
+  for (const auto& section : ports.definitions.reports.definitions.get(report).sections) {
+    if (section.id != section_id) continue;
+    for (const std::string& one : section.left_out) {
+      if (one.starts_with(start)) fields.push_back(one.substr(start.size()));
+    }
+  }
+  return fields;
+}
+
+/// A tool by its type, a gauge as one.
+std::string_view inspected_type(const tallies::State& state, const findings::Subject& thing) {
+  if (thing.thing_class != "tool") return thing.thing_class;
+  const tallies::Thing* known = state.thing(thing.thing_class, thing.id);
+  return known == nullptr ? "" : tallies::word(known->attributes, "tool_type");
+}
+
 /// What the gauge was compared at the last time it was compared at all.
 std::vector<reports::PointAsked> points_asked(const findings::GaugeCourse& course) {
   std::vector<reports::PointAsked> points;
@@ -35,7 +56,7 @@ std::vector<reports::PointAsked> points_asked(const findings::GaugeCourse& cours
       points.push_back({point.reference, point.limit});
     }
   }
-  return points;
+  return reports::up_and_down(std::move(points));
 }
 
 /// The classes that are looked at on a walk round, and the form that is asked of each.
@@ -48,7 +69,7 @@ constexpr std::array<WalkedClass, 3> kWalked{
     WalkedClass{"container", "container-inspection", "container"},
     WalkedClass{"plant", "plant-check", "plant"}, WalkedClass{"cabinet", "", ""}};
 
-std::vector<reports::RoomAsked> rooms_asked(const tallies::State& state) {
+std::vector<reports::RoomAsked> rooms_asked(const Ports& ports, const tallies::State& state) {
   std::vector<reports::RoomAsked> rooms;
   for (const auto& [id, room] : state.things("room")) {
     if (room.retired) continue;
@@ -65,7 +86,9 @@ std::vector<reports::RoomAsked> rooms_asked(const tallies::State& state) {
       place->things.push_back({std::string(walked.thing_class), id,
                                std::string(tallies::word(thing.attributes, "name")),
                                std::string(tallies::word(thing.attributes, "location")),
-                               std::string(walked.kind)});
+                               std::string(walked.kind),
+                               left_out_of(ports, "walk-round-sheet", "things",
+                                           tallies::word(thing.attributes, "plant_type"))});
     }
   }
   return rooms;
@@ -138,8 +161,10 @@ base::Result<MadeReport> make_inspection_sheet(const Ports& ports, const ReportR
   reports::keep_last_checks(history, kInspectionsShown);
   const reports::InspectionSheetFigures figures{
       std::move(history),
-      asked_by(ports, "tool-inspection",
-               {{"inspected_class", thing.thing_class}, {thing.thing_class, thing.id}}),
+      reports::without(
+          asked_by(ports, "tool-inspection",
+                   {{"inspected_class", thing.thing_class}, {thing.thing_class, thing.id}}),
+          left_out_of(ports, "inspection-sheet", "questions", inspected_type(input->state, thing))),
       points_asked(
           rules::gauge_course({input->state, input->basis.as_of, input->basis.zone}, thing))};
   return MadeReport{reports::inspection_sheet_document(figures, ports.definitions.reports),
@@ -154,7 +179,7 @@ base::Result<MadeReport> make_walk_round_sheet(const Ports& ports,
       reports::frame_of(input->state, input->basis, input->names, input->forms),
       asked_by(ports, "walk-round", {}),
       {},
-      rooms_asked(input->state)};
+      rooms_asked(ports, input->state)};
   for (const WalkedClass& walked : kWalked) {
     if (walked.kind.empty()) continue;
     figures.forms.push_back(asked_by(ports, walked.kind, {{std::string(walked.field), ""}}));

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "base/text.h"
+#include "print/csv.h"
 #include "reports/briefing_sheet.h"
 #include "reports/fixture.h"
 #include "reports/inspection_sheet.h"
@@ -31,12 +32,14 @@ std::vector<std::string> paragraphs(const document::Document& document) {
 }
 
 WalkRoundFigures walk() {
-  const FormAsked walk{
-      "walk-round", "Walk-round", 1, {{"Exits clear", "Doors free.", {"Yes", "No"}, ""}}};
+  const FormAsked walk{"walk-round",
+                       "Walk-round",
+                       1,
+                       {{"exits_clear", "Exits clear", "Doors free.", {"Yes", "No"}, ""}}};
   const FormAsked drum{"container-inspection",
                        "Container inspection",
                        2,
-                       {{"Closed", "Lid shut.", {"Yes", "No"}, ""}}};
+                       {{"closed", "Closed", "Lid shut.", {"Yes", "No"}, ""}}};
   return {frame(),
           walk,
           {drum},
@@ -72,6 +75,25 @@ TEST(WalkRoundSheet, ExplainsTheQuestionsOfThingsOnceForAll) {
   EXPECT_EQ(lists[1].items[0].text, "Closed");
 }
 
+TEST(WalkRoundSheet, AsksOfAThingWhatAppliesToItAndNamesItOnEveryPage) {
+  WalkRoundFigures figures = walk();
+  figures.forms[0].questions.push_back({"drained", "Drained", "By hand.", {"Yes", "No"}, ""});
+  figures.rooms[0].things[0].left_out = {"drained"};
+  const auto lists = blocks_of<document::Checklist>(walk_round_document(figures, project_data()));
+  ASSERT_EQ(lists.size(), 3U);
+  EXPECT_EQ(lists[1].items.size(), 1U);
+  EXPECT_EQ(lists[2].items.size(), 2U);
+  EXPECT_EQ(lists[2].continued, "Container inspection (form version 2): w2 … continued");
+  EXPECT_THAT(base::write_json(walk_round_json(figures)), HasSubstr(R"("not_asked":["drained"])"));
+}
+
+TEST(WalkRoundSheet, TellsMachinesWhatIsAskedOfWhat) {
+  const std::string csv = print::to_csv(walk_round_document(walk(), project_data()));
+  EXPECT_THAT(csv, HasSubstr("walk-round,1,exits_clear,Exits clear: Doors free.,\r\n"));
+  EXPECT_THAT(csv, HasSubstr("container-inspection,container/w1,closed,Closed,\r\n"));
+  EXPECT_THAT(csv, HasSubstr("container-inspection,container/w2,closed,Closed,\r\n"));
+}
+
 TEST(WalkRoundSheet, SaysThatItIsToBeEnteredAndByWhomItWas) {
   const auto document = walk_round_document(walk(), project_data());
   EXPECT_THAT(base::join(paragraphs(document), "\n"),
@@ -100,7 +122,10 @@ HistoryLine check(std::uint64_t seq, bool struck) {
 InspectionSheetFigures inspection_sheet_of(const BookUnderTest& book) {
   return {make_history(
               {book.state(), "gauge", "g1", basis_at("2026-11-05T09:00:00+01:00"), {}, {}, {}, {}}),
-          {"tool-inspection", "Tool inspection", 2, {{"Needle", "Sharp.", {"Passed"}, ""}}},
+          {"tool-inspection",
+           "Tool inspection",
+           2,
+           {{"needle_condition", "Needle", "Sharp.", {"Passed"}, ""}}},
           {{10, 0.25}, {20, std::nullopt}}};
 }
 
@@ -120,11 +145,30 @@ TEST(InspectionSheet, KeepsTheLastThreeInspectionsThatStand) {
   EXPECT_THAT(seqs, ElementsAre(2, 3, 5));
 }
 
+TEST(InspectionSheet, AsksGoingDownWhatWasComparedGoingUpAlone) {
+  const auto references = [](const std::vector<PointAsked>& points) {
+    std::vector<double> found;
+    for (const PointAsked& point : points) found.push_back(point.reference);
+    return found;
+  };
+  EXPECT_THAT(references(up_and_down({{0, 0.4}, {10, 0.4}, {20, 0.4}})),
+              ElementsAre(0, 10, 20, 20, 10, 0));
+  EXPECT_THAT(references(up_and_down({{0, 0.4}, {10, 0.4}, {0, 0.4}})), ElementsAre(0, 10, 0));
+  EXPECT_THAT(references(up_and_down({{40, 0.4}})), ElementsAre(40));
+}
+
+TEST(InspectionSheet, HasRoomForFivePointsUpAndDownWhereNoneIsKnown) {
+  InspectionSheetFigures figures = inspection_sheet_of(book_with_gauge());
+  figures.points.clear();
+  const auto document = inspection_sheet_document(figures, project_data());
+  EXPECT_EQ(table(document, "points").rows.size(), 10U);
+}
+
 TEST(InspectionSheet, HasTheLastPointsWithTheLimitOfTheClassThenEmptyLines) {
   const auto document =
       inspection_sheet_document(inspection_sheet_of(book_with_gauge()), project_data());
   const document::Table points = table(document, "points");
-  ASSERT_EQ(points.rows.size(), 8U);
+  ASSERT_EQ(points.rows.size(), 4U);
   EXPECT_THAT(texts(points.rows[0]), ElementsAre("10.0", "0.25", "", ""));
   EXPECT_THAT(texts(points.rows[1]), ElementsAre("20.0", "–", "", ""));
   EXPECT_THAT(texts(points.rows[2]), ElementsAre("", "", "", ""));
@@ -132,6 +176,11 @@ TEST(InspectionSheet, HasTheLastPointsWithTheLimitOfTheClassThenEmptyLines) {
   const base::Json json = inspection_sheet_json(inspection_sheet_of(book_with_gauge()));
   EXPECT_EQ(base::write_json(*json.find("points")),
             R"([{"reference_bar":10,"limit_bar":0.25},{"reference_bar":20,"limit_bar":null}])");
+  const std::string csv = print::to_csv(document);
+  EXPECT_THAT(csv, HasSubstr("points,2,reference_bar,20.0,bar\r\n"));
+  EXPECT_THAT(csv, HasSubstr("tool-inspection,1,needle_condition,Needle: Sharp.,\r\n"));
+  EXPECT_THAT(csv, testing::Not(HasSubstr("points,1,detail"))) << "room to write is no figure";
+  EXPECT_THAT(csv, testing::Not(HasSubstr("points,3,"))) << "nothing stands in an empty row";
 }
 
 BriefingSheetFigures briefing() {
@@ -148,6 +197,9 @@ TEST(BriefingSheet, HasTheWordsOfTheCautionItsSourcesAndTenLinesToSign) {
   const auto boxes = blocks_of<document::CautionBox>(document);
   ASSERT_EQ(boxes.size(), 1U);
   EXPECT_EQ(boxes[0].sentences, caution.sentences);
+  const std::string csv = print::to_csv(document);
+  EXPECT_THAT(csv, HasSubstr("caution,1,sentence,"));
+  EXPECT_THAT(csv, HasSubstr("caution,4,sentence,"));
   for (const std::string& source : caution.sources) {
     EXPECT_THAT(boxes[0].sources.at(0), HasSubstr(source));
   }

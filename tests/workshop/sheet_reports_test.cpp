@@ -129,6 +129,71 @@ TEST_F(Sheets, SayOfAQuestionThatIsAskedInOneCaseOnlyInWhich) {
   EXPECT_THAT(gauge->label, HasSubstr("(only if What was inspected = Gauge)"));
 }
 
+/// The fields that are asked, as a form in JSON lists them.
+std::vector<std::string> fields_of(const base::Json& form) {
+  std::vector<std::string> fields;
+  for (const base::Json& question : *form.find("questions")->array()) {
+    fields.push_back(*question.find("field")->string());
+  }
+  return fields;
+}
+
+TEST_F(Sheets, AskOfAGaugeNeitherForANeedleNorForAHose) {
+  workshop_.enter(
+      tell("register-change",
+           R"({"thing_class":"gauge","thing":"g1","act":"added","name":"G1","range_bar":40})"));
+  const std::vector<std::string> gauge =
+      fields_of(*made(about("inspection-sheet", "gauge/g1")).find("form"));
+  EXPECT_THAT(gauge, Contains("body_condition"));
+  EXPECT_THAT(gauge, Not(Contains("needle_condition")));
+  EXPECT_THAT(gauge, Not(Contains("hose_condition")));
+  EXPECT_THAT(fields_of(*made(about("inspection-sheet", "tool/r1")).find("form")),
+              Contains("hose_condition"));
+}
+
+TEST_F(Sheets, OfAWalkRoundAskOfEachPlantWhatAppliesToItsType) {
+  workshop_.enter(tell(
+      "register-change",
+      R"({"thing_class":"plant","thing":"fx1","act":"added","name":"F","plant_type":"extinguisher"})"));
+  workshop_.enter(tell(
+      "register-change",
+      R"({"thing_class":"plant","thing":"oa1","act":"added","name":"O","plant_type":"oxygen-alarm"})"));
+  const std::string csv = bytes(asked_for({"walk-round-sheet", "csv", "a4"}));
+  EXPECT_THAT(csv, HasSubstr("plant-check,plant/fx1,charge_condition,"));
+  EXPECT_THAT(csv, Not(HasSubstr("plant-check,plant/fx1,oxygen_percent,")));
+  EXPECT_THAT(csv, HasSubstr("plant-check,plant/oa1,oxygen_percent,"));
+  EXPECT_THAT(csv, Not(HasSubstr("plant-check,plant/oa1,drained,")));
+}
+
+bool has_option(const forms::Definition& form, std::string_view code) {
+  return std::any_of(form.fields.begin(), form.fields.end(), [&](const auto& field) {
+    return std::any_of(field.options.begin(), field.options.end(),
+                       [&](const auto& option) { return option.code == code; });
+  });
+}
+
+TEST_F(Sheets, LeaveOutOnlyWhatTheFormsAskOfTypesThatTheRegisterKnows) {
+  const auto& reports = real_definitions().reports.definitions;
+  const auto& forms = real_definitions().catalog;
+  std::size_t count = 0;
+  for (const auto& [report, kind] : {std::pair{"inspection-sheet", "tool-inspection"},
+                                     std::pair{"walk-round-sheet", "plant-check"}}) {
+    const forms::Definition& form = *forms.find(kind);
+    for (const auto& section : reports.get(report).sections) {
+      for (const std::string& one : section.left_out) {
+        ++count;
+        const std::size_t slash = one.find('/');
+        const std::string field = one.substr(slash + 1);
+        EXPECT_TRUE(has_option(*forms.find("register-change"), one.substr(0, slash))) << one;
+        EXPECT_TRUE(std::any_of(form.fields.begin(), form.fields.end(), [&](const auto& asked) {
+          return asked.name == field && !asked.required;
+        })) << one;
+      }
+    }
+  }
+  EXPECT_GT(count, 10U);
+}
+
 TEST_F(Sheets, OfAWalkRoundAskOfEveryContainerUnderCare) {
   const base::Json json = made(asked_for({"walk-round-sheet", "json", "a4"}));
   EXPECT_EQ(value_at(json, "forms/0/kind"), R"("walk-round")");

@@ -21,7 +21,8 @@ const std::string& standing_text(const SheetParts& parts) {
 
 document::KeyFigure containers_figure(const SheetParts& parts) {
   document::KeyFigure figure;
-  figure.label = parts.wording.text("handover.containers");
+  figure.label = parts.wording.text(is_taken(parts) ? Key("handover.containers")
+                                                    : Key("handover.containers_planned"));
   figure.name = "containers";
   figure.value = count_text(parts.figures.loads.size());
   figure.raw = std::to_string(parts.figures.loads.size());
@@ -31,7 +32,8 @@ document::KeyFigure containers_figure(const SheetParts& parts) {
 document::KeyFigure volume_figure(const SheetParts& parts, std::int64_t volume) {
   const int places = std::min(places_needed(volume, 3), kPrintedPlacesMax);
   document::KeyFigure figure;
-  figure.label = parts.wording.text("handover.volume");
+  figure.label =
+      parts.wording.text(is_taken(parts) ? Key("handover.volume") : Key("handover.volume_planned"));
   figure.name = "volume_l";
   figure.unit = quantities::find_unit("l")->symbol;
   figure.value = number_text(to_printed(volume), places);
@@ -45,8 +47,9 @@ Blocks sheet_figure_blocks(const SheetParts& parts) {
   key.name = "figures";
   key.figures.push_back(containers_figure(parts));
   if (figures.total_volume) key.figures.push_back(volume_figure(parts, *figures.total_volume));
-  key.figures.push_back(mass_figure(parts.wording.text("handover.mass"), "mass_kg",
-                                    figures.total_mass, parts.wording));
+  const std::string& mass =
+      parts.wording.text(is_taken(parts) ? Key("handover.mass") : Key("handover.mass_planned"));
+  key.figures.push_back(mass_figure(mass, "mass_kg", figures.total_mass, parts.wording));
   for (document::KeyFigure& figure : key.figures) figure.link = "loads";
   return {document::Paragraph{standing_text(parts)}, std::move(key),
           document::Paragraph{parts.wording.text("handover.no_document"),
@@ -55,11 +58,18 @@ Blocks sheet_figure_blocks(const SheetParts& parts) {
 
 Blocks sheet_signature_blocks(const SheetParts& parts) {
   const ReportWording& wording = parts.wording;
+  if (parts.figures.state == SheetState::kNothingTaken) {
+    return {document::Paragraph{wording.text("handover.not_signed")}};
+  }
   const document::SignatureLine line{{wording.text("signature.name"),
                                       wording.text("signature.date"),
                                       wording.text("signature.sign")}};
-  return {document::Paragraph{wording.text("handover.hands_over")}, line,
-          document::Paragraph{wording.text("handover.takes")}, line};
+  Blocks blocks{document::Paragraph{wording.text("handover.hands_over")}, line,
+                document::Paragraph{wording.text("handover.takes")}, line};
+  if (!is_taken(parts)) {
+    blocks.insert(blocks.begin(), document::Paragraph{wording.text("handover.sign_on_the_day")});
+  }
+  return blocks;
 }
 
 Blocks sheet_method_blocks(const SheetParts& parts) {

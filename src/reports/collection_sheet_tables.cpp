@@ -199,13 +199,18 @@ Blocks sheet_party_blocks(const SheetParts& parts, const SectionDefinition& sect
   const CollectionSheetFigures& figures = parts.figures;
   const CarrierFacts& carrier = figures.carrier;
   const std::vector<TableLine> lines{
-      party_line(parts, "site", wording.text("handover.from"), figures.frame.site_name),
+      party_line(
+          parts, "site",
+          wording.text(is_taken(parts) ? Key("handover.from") : Key("handover.from_planned")),
+          figures.frame.site_name),
       party_line(parts, "address", attribute_label(parts, "address"), figures.frame.site_address),
       party_line(parts, "site_reference", attribute_label(parts, "site_reference"),
                  figures.frame.site_reference),
       party_line(parts, "emergency_phone", attribute_label(parts, "emergency_phone"),
                  figures.emergency_phone),
-      party_line(parts, "carrier", wording.text("handover.to"), carrier_text(parts)),
+      party_line(parts, "carrier",
+                 wording.text(is_taken(parts) ? Key("handover.to") : Key("handover.to_planned")),
+                 carrier_text(parts)),
       party_line(parts, "registration_number", attribute_label(parts, "registration_number"),
                  carrier.registration),
       party_line(parts, "registration_expires", attribute_label(parts, "registration_expires"),
@@ -224,11 +229,10 @@ Blocks sheet_load_blocks(const SheetParts& parts, const SectionDefinition& secti
   std::vector<TableLine> lines;
   for (const SheetLoad& load : parts.figures.loads) lines.push_back(load_line(parts, load));
   if (!lines.empty()) lines.push_back(loads_total(parts));
-  const bool taken = parts.figures.state == SheetState::kTaken;
-  const TableWords words{
-      "loads",
-      taken ? wording.text("handover.loads_taken") : wording.text("handover.loads_planned"),
-      wording.text("handover.no_loads")};
+  const TableWords words{"loads",
+                         is_taken(parts) ? wording.text("handover.loads_taken")
+                                         : wording.text("handover.loads_planned"),
+                         wording.text("handover.no_loads")};
   Blocks blocks{lay_out(section, lines, words, "", wording)};
   if (parts.figures.state != SheetState::kDraft) blocks.push_back(left_block(parts));
   return blocks;

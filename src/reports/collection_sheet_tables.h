@@ -14,6 +14,9 @@ struct SheetParts {
   Texts texts;
 };
 
+/// Whether anything is recorded as handed over: a plan alone is told as one.
+inline bool is_taken(const SheetParts& parts) { return parts.figures.state == SheetState::kTaken; }
+
 Blocks sheet_party_blocks(const SheetParts& parts, const SectionDefinition& section);
 Blocks sheet_load_blocks(const SheetParts& parts, const SectionDefinition& section);
 Blocks sheet_stage_blocks(const SheetParts& parts, const SectionDefinition& section);

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "print/csv.h"
 #include "reports/collection_sheet_document.h"
 #include "reports/fixture.h"
 
@@ -14,6 +15,7 @@ using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
+using testing::Not;
 
 CollectionSheetFigures told_of_collection(const BookUnderTest& book,
                                           const std::string& collection = "c1") {
@@ -83,9 +85,39 @@ TEST(CollectionSheet, OfThePlanIsADraft) {
   EXPECT_EQ(figures.total_mass, 4'730'000);
   EXPECT_THAT(figures.left_behind, IsEmpty());
   const auto paragraphs = blocks_of<document::Paragraph>(collection_document(planned_book()));
-  EXPECT_THAT(paragraphs.at(0).text, HasSubstr("DRAFT: nothing is recorded as taken yet."));
+  EXPECT_THAT(paragraphs.at(0).text, HasSubstr("PLANNED: nothing is recorded as handed over."));
   EXPECT_THAT(paragraphs.at(1).text,
               HasSubstr("replaces no statutory consignment note, transfer note or manifest"));
+}
+
+std::vector<std::string> shown_of(const document::Document& document) {
+  std::vector<std::string> shown;
+  for (const auto& one : blocks_of<document::KeyFigures>(document)) {
+    for (const auto& figure : one.figures) shown.push_back(figure.label);
+  }
+  for (const auto& row : table(document, "parties").rows) shown.push_back(row.cells[0].text);
+  for (const auto& one : blocks_of<document::Paragraph>(document)) shown.push_back(one.text);
+  return shown;
+}
+
+TEST(CollectionSheet, SaysOfAPlanThatItIsOneAndNeverThatItWasHandedOver) {
+  const std::vector<std::string> planned = shown_of(collection_document(planned_book()));
+  EXPECT_THAT(planned, Contains("Containers, planned"));
+  EXPECT_THAT(planned, Contains("Carrier of the plan"));
+  EXPECT_THAT(planned, Contains(HasSubstr("To be signed when it is handed over")));
+  EXPECT_THAT(planned, Not(Contains("Handed over by")));
+  const std::vector<std::string> taken = shown_of(collection_document(taken_book()));
+  EXPECT_THAT(taken, Contains("Handed over by"));
+  EXPECT_THAT(taken, Not(Contains(HasSubstr(", planned"))));
+}
+
+TEST(CollectionSheet, GivesMachinesNoDashForAMassThatIsNotKnown) {
+  BookUnderTest book = planned_book();
+  tell_stage(book, "planned", "2026-10-21T10:00:00+02:00", {},
+             {"", CollectionStage::kPlanned, "k1", "", {{"w1", {}, false}}});
+  const std::string csv = print::to_csv(collection_document(book));
+  EXPECT_THAT(csv, HasSubstr("figures,mass_kg,value,,kg\r\n"));
+  EXPECT_THAT(csv, Not(HasSubstr("–,kg")));
 }
 
 TEST(CollectionSheet, OfAnUnknownCollectionKnowsNothing) {
@@ -144,6 +176,9 @@ TEST(CollectionSheet, SaysThatAllWasRefused) {
   EXPECT_EQ(figures.left_behind.size(), 2U);
   EXPECT_THAT(blocks_of<document::NoteBox>(collection_document(book)).at(0).lines,
               ElementsAre("w1, Oil drum", "drum, Rag drum", "Entry 13: Wrong papers"));
+  EXPECT_THAT(blocks_of<document::SignatureLine>(collection_document(book)), IsEmpty());
+  EXPECT_THAT(shown_of(collection_document(book)),
+              Contains(HasSubstr("nothing is recorded as handed over")));
   tell_stage(book, "planned", "2026-10-30T10:00:00+01:00",
              {{"planned_date", base::CivilDate{2026, 11, 9}}},
              {"", CollectionStage::kPlanned, "k1", "", {{"w1", volume_ml(4'000'000), false}}});

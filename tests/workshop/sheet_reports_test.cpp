@@ -152,12 +152,10 @@ TEST_F(Sheets, AskOfAGaugeNeitherForANeedleNorForAHose) {
 }
 
 TEST_F(Sheets, OfAWalkRoundAskOfEachPlantWhatAppliesToItsType) {
-  workshop_.enter(tell(
-      "register-change",
-      R"({"thing_class":"plant","thing":"fx1","act":"added","name":"F","plant_type":"extinguisher"})"));
-  workshop_.enter(tell(
-      "register-change",
-      R"({"thing_class":"plant","thing":"oa1","act":"added","name":"O","plant_type":"oxygen-alarm"})"));
+  workshop_.enter(tell("register-change", R"({"thing_class":"plant","thing":"fx1","act":"added",)"
+                                          R"("name":"F","plant_type":"extinguisher"})"));
+  workshop_.enter(tell("register-change", R"({"thing_class":"plant","thing":"oa1","act":"added",)"
+                                          R"("name":"O","plant_type":"oxygen-alarm"})"));
   const std::string csv = bytes(asked_for({"walk-round-sheet", "csv", "a4"}));
   EXPECT_THAT(csv, HasSubstr("plant-check,plant/fx1,charge_condition,"));
   EXPECT_THAT(csv, Not(HasSubstr("plant-check,plant/fx1,oxygen_percent,")));

@@ -7,8 +7,10 @@
 #include <utility>
 #include <vector>
 
+#include "reports/month_closing.h"
 #include "tallies/levels.h"
 #include "workshop/filed_value.h"
+#include "workshop/month_close.h"
 
 namespace benchwarden::demo {
 namespace {
@@ -50,9 +52,13 @@ std::string Diary::day_after(int days) const {
   return base::format_date(base::add_days(almanac_.zone().date_of(clock_.now()), days));
 }
 
-std::string Diary::last_month() const {
+base::CivilMonth Diary::last_month() const {
   const base::CivilMonth now = almanac_.zone().month_of(clock_.now());
-  return base::format_month(base::month_of(base::add_days(base::first_day(now), -1)));
+  return base::month_of(base::add_days(base::first_day(now), -1));
+}
+
+std::string Diary::figures_of_last_month() const {
+  return reports::month_digest(workshop::sums_of(*ports_.live.view(), last_month()));
 }
 
 std::string Diary::needle(const std::string& cylinder, double celsius) const {
@@ -90,7 +96,9 @@ std::string Diary::answer(const std::string& question, Occasion& occasion) const
   const std::vector<std::string> words = words_of(question);
   if (words.size() == 3 && words[1] == "after") return day_after(whole_number(words[2]));
   if (almanac_.answer(question, said)) return said;
-  if (question == "last month") return last_month();
+  if (question == "last month") return base::format_month(last_month());
+  if (question == "figures of last month") return figures_of_last_month();
+  if (question == "book size") return std::to_string(ports_.live.view()->size());
   const auto person = persons_.find(question);
   if (person != persons_.end()) return person->second;
   if (question == "it" || question == "count") return occasion.known[question];

@@ -31,8 +31,9 @@ class StoryClock : public base::Clock {
 /// In their fields, {w1 level} is what the book says stands in container w1 (millilitres or
 /// kilograms), {w1 level + off} as much more, {n1 bar T} what the needle on cylinder n1 shows at
 /// T °C, {Bench A} a person's id, {oil * 0.87 + rest} a sum of products of shared values and
-/// numbers, {day after 9} nine days after the entry, {last month} the month before it; other days
-/// are as in the almanac.
+/// numbers, {day after 9} nine days after the entry, {last month} the month before it,
+/// {figures of last month} their digest and {book size} what they stand on; other days are as in
+/// the almanac.
 class Diary {
  public:
   Diary(const workshop::Ports& ports, StoryClock& clock, const Almanac& almanac, Dice& dice);
@@ -56,7 +57,8 @@ class Diary {
   [[nodiscard]] base::Toml fill_in(const base::Toml& fields, Occasion& occasion) const;
   [[nodiscard]] std::string answer(const std::string& question, Occasion& occasion) const;
   [[nodiscard]] std::string day_after(int days) const;
-  [[nodiscard]] std::string last_month() const;
+  [[nodiscard]] base::CivilMonth last_month() const;
+  [[nodiscard]] std::string figures_of_last_month() const;
   [[nodiscard]] std::string needle(const std::string& cylinder, double celsius) const;
   [[nodiscard]] double level(const std::string& container) const;
   /// "a * 0.87 + b", of shared values and numbers.

@@ -84,7 +84,7 @@ TEST_F(LabelReport, TellsOfWordsThatAreKnownAtSecondHandThatTheyAre) {
   const base::Json json = parsed(made("container/w1", "json"));
   EXPECT_EQ(value_at(json, "labels/0/words/0/words"), R"("Hazardous Waste")");
   EXPECT_EQ(value_at(json, "labels/0/words/0/confidence"), R"("second-hand")");
-  EXPECT_THAT(made("container/w1", "html"), HasSubstr("second-hand, not from the text"));
+  EXPECT_THAT(made("container/w1", "html"), HasSubstr("second-hand, not read in the text"));
 }
 
 TEST_F(LabelReport, HasAnAccumulationStartWhereTheWasteArisesOnlyByARuleThatCountsItsDays) {

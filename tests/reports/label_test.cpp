@@ -94,7 +94,7 @@ TEST(Label, OfAContainerBeginsWithTheWordsThatAreAskedFor) {
   EXPECT_EQ(label.name, "Used damper oil");
   EXPECT_THAT(label.foot, Contains("Oil drum"));
   EXPECT_THAT(label.if_room,
-              Contains("Words by 40 CFR 279.22(c) (its figures from memory, not from the text)"));
+              Contains("Words by 40 CFR 279.22(c) (from memory, not read in the text)"));
   EXPECT_THAT(json_with(book, thing),
               HasSubstr(R"("words":[{"words":"Used Oil","rule":"us.oil.label")"));
 }

@@ -31,7 +31,8 @@ const kPairing = { code: 'ABCD-EFGH', ends_at: '2026-11-25T10:10:00Z', qr: kRows
 
 let browser;
 before(async () => {
-  browser = await launch();
+  // With a camera, so that the page that looks for codes has nothing to complain of.
+  browser = await launch(['--use-fake-device-for-media-stream', '--use-fake-ui-for-media-stream']);
 });
 after(() => browser?.close());
 

@@ -122,7 +122,8 @@ describe('rule packs', () => {
     const oxygen = rules.find((one) => one.rule === 'std.o2.osha');
     assert.deepEqual(oxygen.figures.limit, { value: '19.5', unit: 'percent', confidence: 'text-seen' });
     assert.equal(oxygen.figures.baseline.confidence, 'own-rule');
-    assert.equal(oxygen.confidence, 'own-rule', 'no better than the least certain');
+    assert.equal(oxygen.confidence, 'text-seen', 'whatever figure of the workshop stands beside it');
+    assert.match(oxygen.says, /20\.9 % before is a figure of the workshop's own/);
     const zoned = (rule) => rules.find((one) => one.rule === rule).confidence;
     assert.equal(zoned('std.asme.zoned'), 'second-hand');
     assert.equal(zoned('std.asme.zoned_c_d'), 'from-memory');

@@ -37,6 +37,5 @@ step "Figures, Release"
 ctest --test-dir build --output-on-failure --parallel "$jobs" --label-regex figures
 
 step "The program from outside, and style"
-# A browser waits as often as it works: one test more than there are cores.
-ctest --test-dir build --output-on-failure --parallel "$((jobs + 1))" --label-exclude unit
+ctest --test-dir build --output-on-failure --parallel "$jobs" --label-exclude unit
 step "Done"

@@ -332,8 +332,8 @@ export const texts = {
     hpa: 'hPa', kpa: 'kPa', mpa: 'MPa' },
 
   confidence: { 'own-rule': 'the workshop\u2019s own rule, not of a text',
-    'second-hand': 'figures second-hand, not from the text',
-    'from-memory': 'figures from memory, not from the text' },
+    'second-hand': 'second-hand, not read in the text',
+    'from-memory': 'from memory, not read in the text' },
 
   findings: {
     title: 'Findings',

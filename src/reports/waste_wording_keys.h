@@ -32,7 +32,7 @@ inline constexpr std::array kWasteWordingKeys{
     WordingKey{"subject.year_not_begun", "as_of"},
     WordingKey{"subject.book_begins", "month"},
     WordingKey{"word.from_to", "from to"},
-    WordingKey{"year.glance", "over closed loads open late corrected unconfirmed"},
+    WordingKey{"year.glance", "over closed collections open late corrected unconfirmed"},
     WordingKey{"year.streams", ""},
     WordingKey{"year.no_streams", ""},
     WordingKey{"year.equation", ""},

@@ -25,7 +25,7 @@ document::Paragraph year_standing(const YearParts& parts) {
       "year.glance",
       {{"over", count(figures.months, [](const auto& m) { return m.state == MonthState::kOver; })},
        {"closed", count(figures.months, [](const auto& m) { return m.closing.has_value(); })},
-       {"loads", count_text(count_collections(figures.consignments))},
+       {"collections", count_text(count_collections(figures.consignments))},
        {"open", count_text(count_documents_not_back(figures.consignments))},
        {"late", count_text(quality.late.size())},
        {"corrected", count_text(quality.corrections.size())},

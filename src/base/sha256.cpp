@@ -10,21 +10,6 @@
 namespace benchwarden::base {
 namespace {
 
-struct Hasher {
-  // Fetched once: looking the algorithm up for every hash costs as much as a short hash itself.
-  EVP_MD* algorithm = EVP_MD_fetch(nullptr, "SHA256", nullptr);
-  EVP_MD_CTX* context = EVP_MD_CTX_new();
-  Hasher() {
-    if (algorithm == nullptr || context == nullptr) throw std::bad_alloc();
-  }
-  Hasher(const Hasher&) = delete;
-  Hasher& operator=(const Hasher&) = delete;
-  ~Hasher() {
-    EVP_MD_CTX_free(context);
-    EVP_MD_free(algorithm);
-  }
-};
-
 std::optional<std::uint8_t> nibble(char c) {
   if (c >= '0' && c <= '9') return static_cast<std::uint8_t>(c - '0');
   if (c >= 'a' && c <= 'f') return static_cast<std::uint8_t>(c - 'a' + 10);
@@ -33,16 +18,43 @@ std::optional<std::uint8_t> nibble(char c) {
 
 }  // namespace
 
-Sha256Digest sha256(std::span<const std::string_view> parts) {
-  thread_local Hasher hasher;
-  Sha256Digest digest{};
-  int done = EVP_DigestInit_ex2(hasher.context, hasher.algorithm, nullptr);
-  for (const std::string_view part : parts) {
-    done &= EVP_DigestUpdate(hasher.context, part.data(), part.size());
+struct Sha256Stream::Hasher {
+  // Fetched once: looking the algorithm up for every hash costs as much as a short hash itself.
+  EVP_MD* algorithm = EVP_MD_fetch(nullptr, "SHA256", nullptr);
+  EVP_MD_CTX* context = EVP_MD_CTX_new();
+  Hasher() {
+    if (algorithm == nullptr || context == nullptr) throw std::bad_alloc();
+    begin();
   }
-  done &= EVP_DigestFinal_ex(hasher.context, digest.data(), nullptr);
-  assert(done == 1);  // SHA-256 of memory cannot fail once its context exists
-  return digest;
+  Hasher(const Hasher&) = delete;
+  Hasher& operator=(const Hasher&) = delete;
+  ~Hasher() {
+    EVP_MD_CTX_free(context);
+    EVP_MD_free(algorithm);
+  }
+  void begin() { must(EVP_DigestInit_ex2(context, algorithm, nullptr)); }
+  void add(std::string_view bytes) { must(EVP_DigestUpdate(context, bytes.data(), bytes.size())); }
+  Sha256Digest finish() {
+    Sha256Digest digest{};
+    must(EVP_DigestFinal_ex(context, digest.data(), nullptr));
+    begin();
+    return digest;
+  }
+  static void must(int done) {
+    assert(done == 1);  // SHA-256 of memory cannot fail once its context exists
+    static_cast<void>(done);
+  }
+};
+
+Sha256Stream::Sha256Stream() : hasher_(std::make_unique<Hasher>()) {}
+Sha256Stream::~Sha256Stream() = default;
+void Sha256Stream::add(std::string_view bytes) { hasher_->add(bytes); }
+Sha256Digest Sha256Stream::finish() { return hasher_->finish(); }
+
+Sha256Digest sha256(std::span<const std::string_view> parts) {
+  thread_local Sha256Stream stream;
+  for (const std::string_view part : parts) stream.add(part);
+  return stream.finish();
 }
 
 Sha256Digest sha256(std::string_view bytes) { return sha256(std::span(&bytes, 1)); }

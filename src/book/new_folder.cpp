@@ -27,16 +27,6 @@ base::Status<> sync(const std::filesystem::path& path) {
   return base::Done{};
 }
 
-base::Status<> sync_tree(const std::filesystem::path& folder) {
-  std::error_code failure;
-  for (const auto& item : std::filesystem::recursive_directory_iterator(folder, failure)) {
-    auto synced = sync(item.path());
-    if (!synced) return synced;
-  }
-  if (failure) return cannot(folder, "read", failure.value());
-  return sync(folder);
-}
-
 /// "/a/b" of "/a/b/", so that what is made beside it lies in "/a".
 std::filesystem::path without_end(const std::filesystem::path& target) {
   const std::filesystem::path whole = std::filesystem::absolute(target).lexically_normal();
@@ -74,7 +64,7 @@ NewFolder::~NewFolder() {
 }
 
 base::Status<> NewFolder::finish() {
-  auto synced = sync_tree(path_);
+  auto synced = bring_to_disk(path_);
   if (!synced) return synced;
   // Takes the place of an empty folder, and of nothing else.
   if (std::rename(path_.c_str(), target_.c_str()) != 0) return cannot(target_, "made", errno);
@@ -87,6 +77,16 @@ base::Status<> NewFolder::make(std::string_view name) const {
   std::filesystem::create_directory(path_ / name, failure);
   if (failure) return cannot(path_ / name, "made", failure.value());
   return base::Done{};
+}
+
+base::Status<> bring_to_disk(const std::filesystem::path& folder) {
+  std::error_code failure;
+  for (const auto& item : std::filesystem::recursive_directory_iterator(folder, failure)) {
+    auto synced = sync(item.path());
+    if (!synced) return synced;
+  }
+  if (failure) return cannot(folder, "read", failure.value());
+  return sync(folder);
 }
 
 NewFile::NewFile(const std::filesystem::path& path)

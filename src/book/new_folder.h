@@ -35,6 +35,9 @@ class NewFolder {
   std::filesystem::path path_;  ///< "" once it has taken its place
 };
 
+/// Everything in `folder`, and that it is there, is on the disk when this returns.
+base::Status<> bring_to_disk(const std::filesystem::path& folder);
+
 /// A file that is written from its beginning to its end.
 class NewFile {
  public:

@@ -52,6 +52,18 @@ Exit check_rules(const Options& options, const std::string& file);
 /// Writes the whole book in open formats into the new folder `to`.
 Exit run_export(const Options& options, const std::filesystem::path& to);
 
+/// Copies book and people into a new folder in `to`, and checks the copy.
+Exit backup(const Options& options, const std::filesystem::path& to);
+
+/// Puts the book and the people of a backup into the data folder.
+struct RestoreOptions {
+  std::filesystem::path from;
+  bool replace = false;               ///< what is there is moved aside
+  std::optional<std::uint64_t> size;  ///< with `root`: a head kept elsewhere
+  std::string root;
+};
+Exit restore(const Options& options, const RestoreOptions& wanted);
+
 /// Things under care from a TOML file, or a whole book from an export; one of the two.
 struct ImportOptions {
   std::string file;    ///< TOML; things under care

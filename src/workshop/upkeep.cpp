@@ -37,6 +37,11 @@ class Refold {
   }
   /// Whether stored tallies that a start would use say something else than the entries.
   [[nodiscard]] bool differs() const { return differs_; }
+  /// Of the tallies after the last entry.
+  [[nodiscard]] std::optional<base::Sha256Digest> digest() const {
+    if (broken_) return std::nullopt;
+    return base::sha256(state_.snapshot());
+  }
 
  private:
   void compare() { differs_ = stored_->bytes != state_.snapshot(); }
@@ -52,9 +57,15 @@ class Refold {
 
 base::Result<Verified> verify_book(const std::filesystem::path& folder,
                                    const Definitions& definitions) {
-  const forms::Catalog& catalog = definitions.catalog;
   // Before the book: it can only have grown by the time that is read.
-  Refold refold(book::stored_snapshot(folder), catalog);
+  return verify_book(folder, definitions, book::stored_snapshot(folder));
+}
+
+base::Result<Verified> verify_book(const std::filesystem::path& folder,
+                                   const Definitions& definitions,
+                                   std::optional<book::Book::Snapshot> stored) {
+  const forms::Catalog& catalog = definitions.catalog;
+  Refold refold(std::move(stored), catalog);
   std::vector<std::string> notes;
   book::Meaning meaning;
   meaning.subjects_of = [&](const entries::Entry& entry, const book::EntrySource& book) {
@@ -66,7 +77,9 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
   };
   const auto report = book::verify(folder, catalog, meaning);
   if (!report) return report.error();
-  Verified verified{report->head.size, base::to_hex(report->head.root), {}, std::move(notes)};
+  Verified verified{report->head.size, base::to_hex(report->head.root),
+                    report->head,      {},
+                    std::move(notes),  refold.digest()};
   for (const book::VerifyFault& fault : report->faults) {
     const std::string entry = fault.seq ? "entry " + std::to_string(*fault.seq) + ": " : "";
     verified.faults.push_back(entry + fault.what);

@@ -2,9 +2,12 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "base/sha256.h"
+#include "book/verify.h"
 #include "workshop/ports.h"
 
 namespace benchwarden::workshop {
@@ -12,14 +15,20 @@ namespace benchwarden::workshop {
 struct Verified {
   std::uint64_t entries = 0;
   std::string root_hex;
+  book::TreeHead head;              ///< the same
   std::vector<std::string> faults;  ///< each names the first bad entry where there is one
   std::vector<std::string> notes;   ///< what a reader of the book has to know, and is no fault
+  std::optional<base::Sha256Digest> tallies;  ///< of what the entries fold to; none where broken
 };
 /// Checks every stored byte of the book in `folder`, holds its subject index to what the forms say
 /// and the stored tallies to what its entries fold to; changes nothing. Stored tallies that would
 /// not be used at a start (none, of another fold version or another book) are no fault.
 base::Result<Verified> verify_book(const std::filesystem::path& folder,
                                    const Definitions& definitions);
+/// The same of a copy, held to tallies `stored` elsewhere, where there are some.
+base::Result<Verified> verify_book(const std::filesystem::path& folder,
+                                   const Definitions& definitions,
+                                   std::optional<book::Book::Snapshot> stored);
 
 /// The ids of the persons who signed entries of the book in `folder`; nobody where there is none.
 base::Result<std::vector<std::string>> persons_in_book(const std::filesystem::path& folder);

@@ -133,7 +133,8 @@ class Files(CommandLine):
 
 
 class Words(CommandLine):
-    COMMANDS = "serve, report, calculate, verify, rebuild, export, import, rules, person"
+    COMMANDS = ("serve, report, calculate, verify, rebuild, export, import, backup, "
+                "restore, rules, person")
 
     def test_a_word_that_is_no_command_is_named(self):
         self.expect(USAGE, "bogus", says=f"'bogus' is not known here; accepted: {self.COMMANDS}")

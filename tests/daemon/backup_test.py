@@ -1,0 +1,105 @@
+"""Backups from the command line, beside a daemon that serves.
+
+Environment: BENCHWARDEN and BENCHWARDEN_DEMO_MAKER name the programs.
+"""
+
+import hashlib
+import json
+import os
+import pathlib
+import re
+import shutil
+import subprocess
+import tempfile
+import unittest
+
+TOP = pathlib.Path(__file__).resolve().parents[2]
+PROGRAM = str(pathlib.Path(os.environ["BENCHWARDEN"]).resolve())
+DEMO_MAKER = str(pathlib.Path(os.environ["BENCHWARDEN_DEMO_MAKER"]).resolve())
+PATIENCE_S = 120
+DONE, FAULTS, USAGE, BAD_DATA, UNAVAILABLE, REFUSED = range(6)
+
+
+class Backups(unittest.TestCase):
+    """Beside the invented workshop."""
+
+    @classmethod
+    def setUpClass(cls):
+        holder = tempfile.TemporaryDirectory(prefix="benchwarden-backups.")
+        cls.addClassCleanup(holder.cleanup)
+        cls.made = pathlib.Path(holder.name, "made")
+        cls.made.mkdir(mode=0o700)
+        subprocess.run([DEMO_MAKER, cls.made, TOP / "demo/inventory.toml", "http://127.0.0.1:0",
+                        cls.made / "report.pdf"], check=True, stdout=subprocess.DEVNULL)
+
+    def setUp(self):
+        holder = tempfile.TemporaryDirectory(prefix="benchwarden-backups.")
+        self.addCleanup(holder.cleanup)
+        self.place = pathlib.Path(holder.name)
+        self.data = self.place / "data"
+        self.stick = self.place / "stick"
+        self.stick.mkdir()
+        shutil.copytree(self.made, self.data)
+
+    def expect(self, code, *words, says=""):
+        done = subprocess.run([PROGRAM, *map(str, words)], text=True, stdout=subprocess.PIPE,
+                              stderr=subprocess.STDOUT, timeout=PATIENCE_S, check=False)
+        self.assertEqual(done.returncode, code, done.stdout)
+        self.assertIn(says, done.stdout)
+        return done.stdout
+
+    def serve(self, data):
+        """A running daemon's port."""
+        daemon = subprocess.Popen([PROGRAM, "serve", "--data", data, "--port", "0"],
+                                  stdout=subprocess.PIPE, text=True)
+        self.addCleanup(daemon.wait)
+        self.addCleanup(daemon.stdout.close)
+        self.addCleanup(daemon.terminate)
+        return daemon, int(re.fullmatch(r".* on http://127\.0\.0\.1:(\d+)\n",
+                                        daemon.stdout.readline())[1])
+
+    def backup(self):
+        self.expect(DONE, "backup", "--to", self.stick, "--data", self.data)
+        return sorted(self.stick.iterdir())[-1]
+
+
+class Made(Backups):
+    def test_beside_a_daemon_it_verifies_and_names_what_it_holds(self):
+        self.serve(self.data)
+        said = self.expect(DONE, "backup", "--to", self.stick, "--data", self.data,
+                           says="the pepper, keys and certificates are not in it")
+        [folder] = self.stick.iterdir()
+        self.assertRegex(folder.name, r"^benchwarden-\d{8}T\d{6}Z$")
+        self.assertEqual(sorted(path.name for path in folder.iterdir()),
+                         ["access.db", "book.db", "head.txt", "manifest.json", "manifest.sha256"])
+        self.assertEqual(folder.stat().st_mode & 0o777, 0o700)
+        for path in folder.iterdir():
+            self.assertEqual(path.stat().st_mode & 0o777, 0o600, path)
+        summed = subprocess.run(["sha256sum", "-c", "--quiet", "manifest.sha256"], cwd=folder,
+                                check=False)
+        self.assertEqual(summed.returncode, 0)
+        manifest = json.loads((folder / "manifest.json").read_text())
+        for file in manifest["files"]:
+            held = (folder / file["name"]).read_bytes()
+            self.assertEqual((len(held), hashlib.sha256(held).hexdigest()),
+                             (file["bytes"], file["sha256"]), file["name"])
+        self.assertIn(f"{manifest['size']} entries, root {manifest['root']}", said)
+        self.expect(DONE, "verify", "--data", folder, says=manifest["root"])
+        pepper = (self.data / "pepper").read_bytes()
+        for path in folder.iterdir():
+            self.assertNotIn(pepper, path.read_bytes(), path)
+
+    def test_what_stands_in_the_way_is_said_and_nothing_is_left(self):
+        self.expect(UNAVAILABLE, "backup", "--to", self.place / "none", "--data", self.data,
+                    says="no backup was made")
+        self.expect(UNAVAILABLE, "backup", "--to", self.stick, "--data", self.place / "none",
+                    says="does not exist")
+        self.expect(USAGE, "backup", "--data", self.data, says="--to")
+        (self.data / "head.txt").unlink()
+        self.expect(FAULTS, "backup", "--to", self.stick, "--data", self.data,
+                    says="last-head file is missing")
+        self.assertEqual(list(self.stick.iterdir()), [])
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -2,6 +2,14 @@
 
 export const officeTexts = {
   office: {
+    backup: {
+      title: 'Backups',
+      made: (day, days) => `The newest is of ${day}, ${days === 0 ? 'today'
+        : `${days} ${days === 1 ? 'day' : 'days'} ago`}.`,
+      none: 'No backup is recorded.',
+      failed: (day, detail) => `The last try, on ${day}, failed: ${detail}`,
+      unscheduled: 'The program makes none by itself: no folder for backups is set.',
+    },
     title: 'The office', link: 'Office and calculations',
     groups: { now: 'What stands and what is due', histories: 'What happened',
       papers: 'On paper', things: 'What the book is kept of', manage: 'To manage',

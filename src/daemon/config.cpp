@@ -45,6 +45,15 @@ void read_reports(base::TomlReader& reader, Config& config) {
   }
 }
 
+void read_backups(base::TomlReader& reader, Config& config) {
+  config.backup_folder = reader.text_or("backup_folder", "");
+  config.backup_at = whole_between(reader, "backup_at", config.backup_at, 0, 23);
+  workshop::BackupsKept& kept = config.backups_kept;
+  kept.days = whole_between(reader, "backups_daily", kept.days, 1, 366);
+  kept.weeks = whole_between(reader, "backups_weekly", kept.weeks, 0, 520);
+  kept.months = whole_between(reader, "backups_monthly", kept.months, 0, 1200);
+}
+
 }  // namespace
 
 std::filesystem::path default_data_folder() {
@@ -82,6 +91,7 @@ base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& 
   config.port = static_cast<std::uint16_t>(whole_between(reader, "port", config.port, 0, 65535));
   read_network(reader, config);
   read_reports(reader, config);
+  read_backups(reader, config);
   for (std::string& name : reader.texts("host_names")) {
     if (!http::is_host(name)) {
       reader.fault("'host_names' has '" + name +

@@ -8,6 +8,7 @@
 
 #include "base/result.h"
 #include "base/toml.h"
+#include "workshop/backup_rotation.h"
 
 namespace benchwarden::daemon {
 
@@ -24,6 +25,9 @@ struct Config {
   std::filesystem::path certificate_key;
   std::filesystem::path report_folder;  ///< for the report of every month that ends; empty: none
   std::string report_paper = "a4";      ///< or "letter"
+  std::filesystem::path backup_folder;  ///< for a backup a day; empty: none
+  int backup_at = 3;                    ///< hour of the workshop's day, 0 … 23
+  workshop::BackupsKept backups_kept;
   std::vector<std::string> host_names;  ///< further names this daemon answers to
   int connections_max = 60;             ///< 1 … 500
   int connections_per_peer_max = 32;    ///< 1 … connections_max

@@ -106,19 +106,28 @@ CLI::App* add_import(CLI::App& program, Given& given, ImportOptions& wanted) {
   return command;
 }
 
-CLI::App* add_backup(CLI::App& program, Given& given, std::string& folder) {
+/// What is asked of `backup` and `restore`.
+struct Copies {
+  const CLI::App* backup = nullptr;
+  std::string to;
+  const CLI::App* restore = nullptr;
+  RestoreOptions wanted;
+};
+
+void add_backup(CLI::App& program, Given& given, Copies& copies) {
   CLI::App* command = program.add_subcommand(
       "backup", "Copy the book and the people, beside a serving daemon, and check the copy");
   add_common(*command, given);
-  command->add_option("--to", folder, "Folder that is there; the backup is a new folder in it")
+  command->add_option("--to", copies.to, "Folder that is there; the backup is a new folder in it")
       ->required();
-  return command;
+  copies.backup = command;
 }
 
-CLI::App* add_restore(CLI::App& program, Given& given, RestoreOptions& wanted) {
+void add_restore(CLI::App& program, Given& given, Copies& copies) {
   CLI::App* command = program.add_subcommand(
       "restore", "Put the book and the people of a backup into a data folder nobody has open");
   add_common(*command, given);
+  RestoreOptions& wanted = copies.wanted;
   command->add_option("--from", wanted.from, "Folder of the backup")->required();
   command->add_flag("--replace", wanted.replace,
                     "Move a book and people that are there into a folder beside them");
@@ -127,7 +136,19 @@ CLI::App* add_restore(CLI::App& program, Given& given, RestoreOptions& wanted) {
   CLI::Option* root = command->add_option("--root", wanted.root, "Its root, 64 digits");
   size->needs(root);
   root->needs(size);
-  return command;
+  copies.restore = command;
+}
+
+void add_copies(CLI::App& program, Given& given, Copies& copies) {
+  add_backup(program, given, copies);
+  add_restore(program, given, copies);
+}
+
+/// What came of the one of them that was asked for; none where neither was.
+std::optional<Exit> run_copies(const Options& options, const Copies& copies) {
+  if (copies.backup->parsed()) return backup(options, copies.to);
+  if (copies.restore->parsed()) return restore(options, copies.wanted);
+  return std::nullopt;
 }
 
 CLI::App* add_rules(CLI::App& program, Given& given, std::string& file) {
@@ -231,10 +252,8 @@ int run(int argc, char** argv) {
   ImportOptions wanted_import;
   const CLI::App* export_command = add_export(program, given, export_folder);
   const CLI::App* import_command = add_import(program, given, wanted_import);
-  std::string backup_folder;
-  const CLI::App* backup_command = add_backup(program, given, backup_folder);
-  RestoreOptions wanted_restore;
-  const CLI::App* restore_command = add_restore(program, given, wanted_restore);
+  Copies copies;
+  add_copies(program, given, copies);
   std::string pack_file;
   const CLI::App* rules_command = add_rules(program, given, pack_file);
   const CLI::App* person_command = add_person(program, given, wanted_person);
@@ -259,8 +278,7 @@ int run(int argc, char** argv) {
   if (rules_command->parsed()) return static_cast<int>(check_rules(*options, pack_file));
   if (export_command->parsed()) return static_cast<int>(run_export(*options, export_folder));
   if (import_command->parsed()) return static_cast<int>(run_import(*options, wanted_import));
-  if (backup_command->parsed()) return static_cast<int>(backup(*options, backup_folder));
-  if (restore_command->parsed()) return static_cast<int>(restore(*options, wanted_restore));
+  if (const auto done = run_copies(*options, copies)) return static_cast<int>(*done);
   if (rebuild_command->parsed()) return static_cast<int>(rebuild(*options));
   return static_cast<int>(person(*options, wanted_person));
 }

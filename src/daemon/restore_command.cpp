@@ -55,7 +55,7 @@ Exit restore(const Options& options, const RestoreOptions& wanted) {
     std::cerr << "benchwarden: nothing was restored\n";
     return fail(restored.error());
   }
-  if (restored->manifest.files.contains(workshop::kBackupAccess)) {
+  if (restored->manifest.files.contains(book::kBackupAccess)) {
     const auto forgotten = access::forget_sessions(options.config.data_folder);
     if (!forgotten) return fail(forgotten.error());
     std::cout << "every session is ended; look through people and tablets: whom or what was shut "

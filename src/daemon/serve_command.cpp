@@ -7,6 +7,7 @@
 #include <string_view>
 #include <utility>
 
+#include "daemon/backup_keeper.h"
 #include "daemon/front.h"
 #include "daemon/month_files.h"
 #include "daemon/open_workshop.h"
@@ -31,13 +32,14 @@ sigset_t hold_back_signals() {
 /// Until a signal says so. Meanwhile a snapshot is kept after every so many entries, so that a
 /// start is quick also when the machine went down without one.
 void wait_for_end(const sigset_t& signals, workshop::LiveState& live, Front& front,
-                  MonthFiles& month_files) {
+                  MonthFiles& month_files, BackupKeeper& backups) {
   constexpr timespec kLookEvery{30, 0};
   constexpr std::uint64_t kEntriesKeptAfter = 10'000;
   while (sigtimedwait(&signals, nullptr, &kLookEvery) < 0) {
     const auto kept = live.keep_after(kEntriesKeptAfter);
     front.look_after();
     month_files.look_after();
+    backups.look_after();
     if (!kept) std::cerr << "benchwarden: no snapshot kept: " + kept.error().detail + "\n";
   }
 }
@@ -115,9 +117,11 @@ Exit serve(const Options& options) {
   const auto fronted = Front::open(options.config, *std::move(network), workshop.files());
   if (!fronted) return fronted.error();
   Front& front = **fronted;
+  BackupKeeper backups(options.config, workshop.ports());
   http::Application application;
-  application.routes = http::api_routes(
-      {workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses()});
+  application.routes =
+      http::api_routes({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses(),
+                        [&backups] { return backups.schedule(); }});
   application.files = app_files(workshop.files());
   application.authenticate = http::authenticator(workshop.access());
   application.recognise_device = http::device_recogniser(workshop.access());
@@ -133,11 +137,13 @@ Exit serve(const Options& options) {
   MonthFiles month_files(options.config.report_folder, options.config.report_paper,
                          workshop.ports());
   month_files.look_after();
-  wait_for_end(signals, workshop.ports().live, front, month_files);
+  backups.look_after();
+  wait_for_end(signals, workshop.ports().live, front, month_files, backups);
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.
   workshop.access().turn_away();
   workshop.ports().costly.close();
   front.stop();
+  backups.finish();
   const auto kept = workshop.ports().live.keep();
   if (!kept) return fail(kept.error());
   std::cout << "stopped" << std::endl;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -7,6 +8,7 @@
 #include "access/access.h"
 #include "http/application.h"
 #include "http/route.h"
+#include "workshop/backup_entry.h"
 #include "workshop/ports.h"
 
 namespace benchwarden::http {
@@ -24,6 +26,7 @@ struct ApiPorts {
   access::Access& access;
   std::string version;
   Addresses addresses;
+  std::function<workshop::BackupSchedule()> backups;
 };
 
 /// The whole API: method, path, role, effect, handler, sorted by path.

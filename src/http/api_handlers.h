@@ -6,6 +6,7 @@
 namespace benchwarden::http {
 
 Response get_health(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_backups(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_openapi(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_emergency(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_forms(const ApiPorts& ports, const Request& request, const Context& context);

@@ -95,6 +95,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kPost, "/api/v1/attachments", kWriters, kWrites,
        to.always(post_attachment), {}, file_body()},
       {Method::kGet, "/api/v1/attachments/{digest}", kAny, kReads, to.always(get_attachment)},
+      {Method::kGet, "/api/v1/backups", kReaders, kReads, to(get_backups)},
       {Method::kGet, "/api/v1/book/checkpoint", kAny, kReads, to(get_checkpoint)},
       {Method::kGet, "/api/v1/calculations", kAny, kReads, to(get_calculations)},
       {Method::kPost, "/api/v1/calculations/{name}", kAny, kReads, to(post_calculation)},

@@ -17,7 +17,8 @@ const std::vector<RuleKind>& kinds() {
           recorded_kinds(),    interval_kinds(), expiry_kinds(),      service_kinds(),
           cylinder_kinds(),    gas_loss_kinds(), cabinet_kinds(),     room_kinds(),
           spill_kinds(),       gauge_kinds(),    gauge_drift_kinds(), open_kinds(),
-          cross_check_kinds(), idle_kinds(),     handover_kinds(),    month_close_kinds()}) {
+          cross_check_kinds(), idle_kinds(),     handover_kinds(),    month_close_kinds(),
+          backup_kinds()}) {
       found.insert(found.end(), group.begin(), group.end());
     }
     return found;

@@ -100,5 +100,7 @@ std::vector<RuleKind> open_kinds();
 // What an inspector holds against each other, and days on which nothing was recorded.
 std::vector<RuleKind> cross_check_kinds();
 std::vector<RuleKind> idle_kinds();
+// How old the newest backup is.
+std::vector<RuleKind> backup_kinds();
 
 }  // namespace benchwarden::rules

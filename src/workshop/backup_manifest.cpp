@@ -74,11 +74,11 @@ base::Result<BackupManifest> parse_manifest(std::string_view text) {
   // Whatever else is wrong with it shows here.
   if (text != format_manifest(manifest)) return broken_manifest("not as this program writes it");
   for (const auto& [name, facts] : manifest.files) {
-    if (name != kBackupBook && name != kBackupHead && name != kBackupAccess) {
+    if (name != book::kBackupBook && name != book::kBackupHead && name != book::kBackupAccess) {
       return broken_manifest("names '" + name + "', which belongs to no backup");
     }
   }
-  for (const std::string_view name : {kBackupBook, kBackupHead}) {
+  for (const std::string_view name : {book::kBackupBook, book::kBackupHead}) {
     if (!manifest.files.contains(name)) return broken_manifest("lacks " + std::string(name));
   }
   return manifest;
@@ -99,11 +99,13 @@ base::Result<BackupManifest> read_manifest(const std::filesystem::path& folder) 
   return parse_manifest(*text);
 }
 
-std::string backup_name(base::Instant made_at) {
+std::string backup_time(base::Instant instant) {
   constexpr std::int64_t kSecondMs = 1000;
-  std::string digits = base::format_rfc3339_utc({made_at.ms / kSecondMs * kSecondMs});
+  std::string digits = base::format_rfc3339_utc({instant.ms / kSecondMs * kSecondMs});
   std::erase_if(digits, [](char c) { return c == '-' || c == ':'; });
-  return "benchwarden-" + digits;
+  return digits;
 }
+
+std::string backup_name(base::Instant made_at) { return "benchwarden-" + backup_time(made_at); }
 
 }  // namespace benchwarden::workshop

@@ -1,23 +1,19 @@
 #pragma once
 
 #include <filesystem>
-#include <map>
 #include <string>
 #include <string_view>
 
 #include "base/sha256.h"
 #include "base/timestamp.h"
+#include "book/backup_files.h"
 #include "book/book.h"
-#include "book/database_copy.h"
 
 namespace benchwarden::workshop {
 
-// The names of what lies in a backup.
+// Beside the files of book/backup_files.
 inline constexpr std::string_view kBackupManifest = "manifest.json";
 inline constexpr std::string_view kBackupManifestDigest = "manifest.sha256";
-inline constexpr std::string_view kBackupBook = "book.db";
-inline constexpr std::string_view kBackupHead = "head.txt";
-inline constexpr std::string_view kBackupAccess = "access.db";
 
 /// What a backup says of itself.
 struct BackupManifest {
@@ -26,7 +22,7 @@ struct BackupManifest {
   book::TreeHead head;
   int fold_version = 0;  ///< of the tallies
   base::Sha256Digest tallies{};
-  std::map<std::string, book::FileFacts, std::less<>> files;  ///< by name
+  book::FilesByName files;
   friend bool operator==(const BackupManifest&, const BackupManifest&) = default;
 };
 
@@ -41,6 +37,8 @@ std::string manifest_digest_line(std::string_view manifest);
 /// Reads the manifest in `folder` and holds it to its digest beside it. kNotFound: no backup there.
 base::Result<BackupManifest> read_manifest(const std::filesystem::path& folder);
 
+/// "20261130T104500Z".
+std::string backup_time(base::Instant instant);
 /// "benchwarden-20261130T104500Z" for a backup made then.
 std::string backup_name(base::Instant made_at);
 

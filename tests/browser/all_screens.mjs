@@ -18,7 +18,7 @@ const kManager = ['register', 'register/container', 'register/container/w1', 'ow
   'people'];
 // Recorded by pages of their own, or by the daemon.
 const kNoForm = ['register-change', 'month-close', 'correction', 'entries-confirmed',
-  'end-accepted', 'report-issued', 'rules-adopted'];
+  'backup-made', 'end-accepted', 'report-issued', 'rules-adopted'];
 
 /** Addresses behind "#/" as {address, isForm}, for a person of `role` who is signed in. */
 export async function screensFor(tablet, role) {

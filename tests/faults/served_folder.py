@@ -50,9 +50,9 @@ def run_command(name, folder):
 class Daemon:
     """Runs from its making to `stop` or `kill`."""
 
-    def __init__(self, folder):
+    def __init__(self, folder, *options):
         self._process = subprocess.Popen(
-            [program("BENCHWARDEN"), "serve", "--data", folder, "--port", "0"],
+            [program("BENCHWARDEN"), "serve", "--data", folder, "--port", "0", *options],
             stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         overdue = threading.Timer(PATIENCE_S, self._process.kill)
         overdue.start()

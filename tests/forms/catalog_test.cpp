@@ -19,9 +19,9 @@ TEST(Catalog, HoldsEveryKindOfTheBook) {
   for (const Definition& definition : real_catalog().definitions()) {
     kinds.push_back(definition.kind);
   }
-  EXPECT_THAT(kinds, ElementsAre("action-closed", "briefing", "cabinet-count", "collection",
-                                 "container-change", "container-inspection", "correction",
-                                 "cylinder-change", "cylinder-check", "end-accepted",
+  EXPECT_THAT(kinds, ElementsAre("action-closed", "backup-made", "briefing", "cabinet-count",
+                                 "collection", "container-change", "container-inspection",
+                                 "correction", "cylinder-change", "cylinder-check", "end-accepted",
                                  "entries-confirmed", "event", "finding-acknowledged", "gas-use",
                                  "hold", "level-reading", "month-close", "oil-drained", "oil-test",
                                  "plant-check", "rag-bin", "register-change", "report-issued",

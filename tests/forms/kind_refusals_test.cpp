@@ -45,6 +45,8 @@ std::vector<KindCase> daily_cases() {
       {submit("entries-confirmed",
               R"({"authorship":"perhaps","confirmed_entries":[{"entry_number":3}]})"),
        "/fields/authorship unknown_code", "technician"},
+      {submit("backup-made", R"({"book_size":7,"book_root":")" + std::string(64, '0') + "\"}"),
+       "/fields/manifest_digest missing", "daemon"},
       {submit("end-accepted",
               R"({"head_record":"missing","book_root":")" + std::string(64, '0') + "\"}"),
        "/fields/book_size missing", "daemon"},

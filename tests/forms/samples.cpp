@@ -24,6 +24,9 @@ const char* const kIssued = R"({"report":"waste-month","month":"2026-10","paper"
   "book_size":123,
   "book_root":"e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})";
 
+const char* const kBackupMade = R"({"book_size":7,
+  "book_root":"e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855",
+  "manifest_digest":"01ba4719c80b6fe911b091a7c05124b64eeece964e09c058ef8f9805daca546b"})";
 const char* const kEndAccepted = R"({"book_size":7,"head_record":"readable","expected_size":12,
   "book_root":"e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855",
   "expected_root":"01ba4719c80b6fe911b091a7c05124b64eeece964e09c058ef8f9805daca546b"})";
@@ -128,6 +131,7 @@ std::vector<Sample> office_samples() {
       {"retired", submit("register-change", R"({"thing_class":"container","thing":"w2",
          "act":"retired"})")},
       {"issued", submit("report-issued", kIssued), "daemon"},
+      {"backup-made", submit("backup-made", kBackupMade), "daemon"},
       {"end-accepted", submit("end-accepted", kEndAccepted), "daemon"},
       {"end-without-record", submit("end-accepted", kEndWithoutRecord), "daemon"},
   };

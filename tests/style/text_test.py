@@ -16,6 +16,7 @@ CPP_ENDINGS = (".c", ".cc", ".cpp", ".cxx", ".h", ".hh", ".hpp", ".inc")
 NO_CLAIM = (
     ("forms/wording/openapi.json", "never says that a place, a tool or a person is safe"),
     ("src/book/verify.cpp", '"ok"'),  # what SQLite's integrity_check answers
+    ("src/book/database_copy.cpp", '"ok"'),
 )
 
 

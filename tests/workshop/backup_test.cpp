@@ -38,8 +38,7 @@ class BackupOf : public ::testing::Test {
  protected:
   BackupOf() { RandomEntries(workshop_, 4).send(60); }
   base::Result<Backup> make() {
-    return make_backup({workshop_.folder(), place_.path(), "0.1.0", workshop_.clock.now()},
-                       real_definitions());
+    return make_backup({workshop_.folder(), place_.path(), "0.1.0", at(kNow)}, real_definitions());
   }
   std::string refused() {
     const auto made = make();
@@ -49,7 +48,7 @@ class BackupOf : public ::testing::Test {
   }
   /// Some people, as far as a copy is concerned.
   void enter_people() const {
-    auto people = sqlite::Database::open((workshop_.folder() / kBackupAccess).string(),
+    auto people = sqlite::Database::open((workshop_.folder() / book::kBackupAccess).string(),
                                          sqlite::Mode::kReadWriteCreate);
     ASSERT_TRUE(people.ok());
     ASSERT_TRUE(people
@@ -87,8 +86,8 @@ TEST_F(BackupOf, PeopleHoldsNothingOfWhoWasDeleted) {
   enter_people();
   const auto made = make();
   ASSERT_TRUE(made.ok()) << made.error().detail;
-  EXPECT_THAT(text_in(made->folder / kBackupAccess), HasSubstr("Bench A"));
-  EXPECT_THAT(text_in(made->folder / kBackupAccess), Not(HasSubstr("Whoever Left")));
+  EXPECT_THAT(text_in(made->folder / book::kBackupAccess), HasSubstr("Bench A"));
+  EXPECT_THAT(text_in(made->folder / book::kBackupAccess), Not(HasSubstr("Whoever Left")));
 }
 
 TEST_F(BackupOf, AnEmptyBookIsOne) {
@@ -123,19 +122,18 @@ TEST_F(BackupOf, TalliesOtherThanThoseInUseIsNotMade) {
 }
 
 TEST_F(BackupOf, DamagedPeopleIsNotMade) {
-  std::ofstream(workshop_.folder() / kBackupAccess) << "no database";
+  std::ofstream(workshop_.folder() / book::kBackupAccess) << "no database";
   EXPECT_THAT(refused(), HasSubstr("access.db"));
 }
 
 TEST_F(BackupOf, NoBookOrIntoNoFolderSaysSo) {
   const testing::TemporaryFolder none;
   const auto no_book =
-      make_backup({none.path(), place_.path(), "0.1.0", workshop_.clock.now()}, real_definitions());
+      make_backup({none.path(), place_.path(), "0.1.0", at(kNow)}, real_definitions());
   ASSERT_FALSE(no_book.ok());
   EXPECT_EQ(no_book.error().code, base::ErrorCode::kNotFound);
-  const auto no_folder =
-      make_backup({workshop_.folder(), place_.path() / "stick", "0.1.0", workshop_.clock.now()},
-                  real_definitions());
+  const auto no_folder = make_backup(
+      {workshop_.folder(), place_.path() / "stick", "0.1.0", at(kNow)}, real_definitions());
   ASSERT_FALSE(no_folder.ok());
   EXPECT_EQ(no_folder.error().code, base::ErrorCode::kUnavailable);
   EXPECT_THAT(no_folder.error().detail, HasSubstr("stick"));

@@ -44,18 +44,17 @@ class Restore : public ::testing::Test {
  protected:
   Restore() {
     RandomEntries(workshop_, 9).send(40);
-    auto people = sqlite::Database::open((workshop_.folder() / kBackupAccess).string(),
+    auto people = sqlite::Database::open((workshop_.folder() / book::kBackupAccess).string(),
                                          sqlite::Mode::kReadWriteCreate);
     EXPECT_TRUE(people.ok() && people->execute("CREATE TABLE person (name TEXT)").ok());
-    auto made = make_backup({workshop_.folder(), place_.path(), "0.1.0", workshop_.clock.now()},
-                            real_definitions());
+    auto made =
+        make_backup({workshop_.folder(), place_.path(), "0.1.0", at(kNow)}, real_definitions());
     EXPECT_TRUE(made.ok());
     backup_ = made->folder;
   }
   base::Result<Restored> restore(Existing existing = Existing::kRefuse,
                                  std::optional<book::TreeHead> holds = {}) {
-    return restore_backup({backup_, data(), existing, holds, workshop_.clock.now()},
-                          real_definitions());
+    return restore_backup({backup_, data(), existing, holds, at(kNow)}, real_definitions());
   }
   void refused(base::ErrorCode code, const std::string& says,
                std::optional<book::TreeHead> holds = {}) {
@@ -91,9 +90,9 @@ TEST_F(Restore, LeavesAKeyThatIsThereAndRefusesABookThatIs) {
   write_bytes(data() / "pepper", "kept apart");
   ASSERT_TRUE(restore().ok());
   EXPECT_EQ(read_bytes(data() / "pepper"), "kept apart");
-  const std::string before = read_bytes(data() / kBackupBook);
+  const std::string before = read_bytes(data() / book::kBackupBook);
   refused(base::ErrorCode::kConflict, "--replace");
-  EXPECT_EQ(read_bytes(data() / kBackupBook), before);
+  EXPECT_EQ(read_bytes(data() / book::kBackupBook), before);
 }
 
 TEST_F(Restore, MovesWhatIsThereAsideWithItsLogsAndDeletesNothing) {

@@ -1,8 +1,11 @@
 // The office: every page that is not of the daily work at the bench, in groups by what it is for.
 import { html, nothing } from 'lit';
-import { Screen } from './screen.js';
+import { Screen, alertLine } from './screen.js';
+import { get } from './api.js';
+import { entryLink } from './entries.js';
 import { mayEnter, mayReport } from './session.js';
 import { store } from './store.js';
+import { dayText } from './time.js';
 import { texts } from '../texts.js';
 
 // Each page by its address; `for` says who opens it, everybody without.
@@ -18,6 +21,27 @@ const kGroups = [
 class Office extends Screen {
   static needsSession = true;
 
+  fetch() {
+    if (mayReport(store.state.session)) {
+      this.load(async () => {
+        this.backups = await get('/backups');
+      });
+    }
+  }
+
+  /** How old the newest backup is, and what became of the last try. */
+  backedUp() {
+    if (this.loadFault) return alertLine(this.loadFault);
+    if (!this.backups) return nothing;
+    const { newest, failure, scheduled } = this.backups;
+    const words = texts.office.backup;
+    return html`<section class="block" data-group="backup"><h2>${words.title}</h2>
+      <p>${newest ? html`${words.made(dayText(newest.made_at), newest.days_ago)}
+        ${entryLink(newest.entry)}` : words.none}</p>
+      ${failure ? alertLine(words.failed(dayText(failure.at), failure.detail)) : nothing}
+      ${scheduled ? nothing : html`<p>${words.unscheduled}</p>`}</section>`;
+  }
+
   group({ name, pages, may }) {
     if (may && !may(store.state.session)) return nothing;
     return html`<section class="block" data-group=${name}><h2>${texts.office.groups[name]}</h2>
@@ -28,7 +52,8 @@ class Office extends Screen {
 
   render() {
     return html`<h1 tabindex="-1">${texts.office.title}</h1>
-      <div class="blocks">${kGroups.map((group) => this.group(group))}</div>`;
+      <div class="blocks">${kGroups.map((group) => this.group(group))}
+        ${this.backedUp()}</div>`;
   }
 }
 

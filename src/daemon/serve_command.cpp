@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <algorithm>
 #include <array>
 #include <cassert>
@@ -85,6 +87,13 @@ base::Status<> offer_setup(access::Access& access) {
   return base::Done{};
 }
 
+/// A fault in it would then be one of the whole machine.
+void tell_of_root() {
+  if (::geteuid() != 0) return;
+  std::cout << "runs as root; give it a user of its own, as .package/benchwarden.service does"
+            << std::endl;
+}
+
 /// Paired tablets had been set up with an authority that is gone.
 base::Status<> tell_of_lost_authority(const access::Access& access, const Front& front) {
   if (!front.has_new_authority()) return base::Done{};
@@ -133,6 +142,7 @@ Exit serve(const Options& options) {
   // After the port is ours: a code nobody could use would only confuse.
   const auto offered = offer_setup(workshop.access());
   if (!offered) return fail(offered.error());
+  tell_of_root();
 
   MonthFiles month_files(options.config.report_folder, options.config.report_paper,
                          workshop.ports());

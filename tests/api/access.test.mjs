@@ -161,6 +161,7 @@ const kRoles = {
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, previewReport_svg: kReaders, showIssuedReport: kReaders,
   listDevices: kReaders,
+  showBackups: kReaders,
   issueReport: kManager, showCalendarFeed: kManager, makeCalendarFeed: kManager,
   endCalendarFeed: kManager,
   importThings: kManager, putLocalPack: kManager, checkPack: kManager,

@@ -75,6 +75,8 @@ for (const [index, viewport] of kSizes.entries()) {
     await answer(page, '/devices', kDevices);
     await page.getByRole('link', { name: 'Office and calculations' }).tap();
     await page.locator('[data-group="manage"]').waitFor();
+    await page.getByText('No backup is recorded.').waitFor();
+    await page.getByText('The program makes none by itself').waitFor();
     await clean(tablet);
     const paths = await page.locator('a.described').evaluateAll((all) =>
       all.map((one) => one.getAttribute('href')));
@@ -86,6 +88,23 @@ for (const [index, viewport] of kSizes.entries()) {
       assert.equal(await page.locator('main .fault').count(), 0, path);
       assert.equal(await page.locator('.bench').count(), 0, `${path} is no page`);
     }
+    await tablet.context.close();
+  });
+
+  test(`the office says how old the newest backup is, and what failed, ${about}`, async () => {
+    const tablet = await signedIn('inspector', { viewport, colorScheme });
+    const { page } = tablet;
+    await answer(page, '/backups', { scheduled: true,
+      newest: { entry: 7, made_at: '2026-11-27T03:00:00+01:00', days_ago: 3 },
+      failure: { at: '2026-11-30T02:00:00Z', detail: '/mnt/stick cannot be made' } });
+    await page.goto(`${demo.address}/#/office`);
+    const block = page.locator('[data-group="backup"]');
+    await block.getByText('The newest is of 27 Nov 2026, 3 days ago.').waitFor();
+    assert.equal(await block.locator('a').getAttribute('href'), '#/entry/7');
+    await block.getByText(
+      'The last try, on 30 Nov 2026, failed: /mnt/stick cannot be made').waitFor();
+    assert.equal(await block.getByText('makes none by itself').count(), 0);
+    await clean(tablet);
     await tablet.context.close();
   });
 

@@ -2,6 +2,8 @@
 
 #include <openssl/evp.h>
 
+#include <algorithm>
+
 namespace benchwarden::base {
 
 std::string to_base64(std::string_view bytes) {
@@ -11,6 +13,22 @@ std::string to_base64(std::string_view bytes) {
                                      static_cast<int>(bytes.size()));
   text.resize(static_cast<std::size_t>(length));
   return text;
+}
+
+Result<std::string> from_base64(std::string_view text) {
+  const Error none{ErrorCode::kInvalid, "no base64 (RFC 4648, section 4)"};
+  if (text.size() % 4 != 0) return none;
+  std::string bytes(text.size() / 4 * 3, '\0');
+  const int length = EVP_DecodeBlock(reinterpret_cast<unsigned char*>(bytes.data()),
+                                     reinterpret_cast<const unsigned char*>(text.data()),
+                                     static_cast<int>(text.size()));
+  if (length < 0) return none;
+  for (const char c : text.substr(text.size() - std::min<std::size_t>(text.size(), 2))) {
+    if (c == '=') bytes.pop_back();
+  }
+  // It is lenient with spaces, and with what padding leaves over.
+  if (to_base64(bytes) != text) return none;
+  return bytes;
 }
 
 }  // namespace benchwarden::base

@@ -17,5 +17,22 @@ TEST(Base64, FollowsTheExamplesOfRfc4648) {
   EXPECT_EQ(to_base64("\xFF\xFE\xFD"), "//79");
 }
 
+TEST(Base64, IsReadBackByteForByte) {
+  for (const std::string bytes :
+       {"", "f", "fo", "foo", "foob", "fooba", "foobar", "\xFF\xFE\xFD"}) {
+    const auto read = from_base64(to_base64(bytes));
+    ASSERT_TRUE(read) << bytes;
+    EXPECT_EQ(*read, bytes);
+  }
+}
+
+/// Section 3.5 of the RFC: two texts must not stand for the same bytes.
+TEST(Base64, RefusesWhatIsNotTheOneTextOfItsBytes) {
+  for (const std::string text : {"Zg", "Zg=", "Zh==", "Zm9=", "Zm9v\n", " Zm9v", "Zm9v    ", "Zm-v",
+                                 "=m9v", "Z===", "====", "Zg==Zg=="}) {
+    EXPECT_FALSE(from_base64(text)) << text;
+  }
+}
+
 }  // namespace
 }  // namespace benchwarden::base

@@ -8,6 +8,7 @@ MAY_INCLUDE = {
     "entries": ("base", "quantities"),
     "forms": ("base", "quantities", "entries"),
     "sqlite": ("base",),
+    "seal": ("base",),
     "book": ("base", "entries", "sqlite"),
     "tallies": ("base", "quantities", "entries", "calculations"),
     "findings": ("base", "quantities"),
@@ -17,10 +18,10 @@ MAY_INCLUDE = {
                 "document"),
     "print": ("base", "document"),
     "access": ("base", "sqlite"),
-    "workshop": ("base", "quantities", "calculations", "entries", "forms", "sqlite", "book",
-                 "tallies", "findings", "rules", "document", "reports", "print"),
+    "workshop": ("base", "quantities", "calculations", "entries", "forms", "sqlite", "seal",
+                 "book", "tallies", "findings", "rules", "document", "reports", "print"),
     "http": ("base", "document", "access", "workshop"),
-    "daemon": ("base", "access", "workshop", "http"),
+    "daemon": ("base", "seal", "access", "workshop", "http"),
 }
 
 # Start of a third-party header: the folders or single files whose .cpp may include it.
@@ -34,7 +35,7 @@ THIRD_PARTY = {
     "hpdf.h": ("print",),
     "qrencode.h": ("document",),
     "Poco/": ("http",),
-    "sodium.h": ("access", "book", "daemon"),
+    "sodium.h": ("access", "book", "daemon", "seal"),
     "boost/": ("calculations",),
     "CLI/": ("daemon/main.cpp",),
 }
@@ -48,7 +49,7 @@ THIRD_PARTY_LINKS = {
     "sqlite3": ("sqlite",),
     "${HARU_LIBRARY}": ("print",),
     "${QRENCODE_LIBRARY}": ("document",),
-    "PkgConfig::SODIUM": ("access", "book", "daemon"),
+    "PkgConfig::SODIUM": ("access", "book", "daemon", "seal"),
     "Poco::Net": ("http",),
     "Poco::NetSSL": ("http",),
     "Poco::Foundation": ("http",),

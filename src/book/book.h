@@ -47,6 +47,14 @@ struct Inclusion {
   std::vector<base::Sha256Digest> path;
 };
 
+/// What shows that the book only grew between two sizes, to whoever has both heads from elsewhere:
+/// RFC 9162, section 2.1.4.
+struct Consistency {
+  TreeHead from;
+  TreeHead to;
+  std::vector<base::Sha256Digest> path;
+};
+
 /// Narrowing of a reading; everything is optional and all must hold.
 struct Selection {
   // Initialised one by one, so that a caller can name only those it means.
@@ -90,6 +98,9 @@ class Book : public EntrySource {
   /// Of entry `seq`, in the tree of the first `size` entries. kNotFound, also when the tree ends
   /// before the entry or the book before the tree; kDamaged when a stored hash is missing.
   virtual base::Result<Inclusion> inclusion(std::uint64_t seq, std::uint64_t size) const = 0;
+  /// Between the first `from` and the first `to` entries. kInvalid unless 1 <= from <= to;
+  /// kNotFound when the book ends before; kDamaged when a stored hash is missing.
+  virtual base::Result<Consistency> consistency(std::uint64_t from, std::uint64_t to) const = 0;
   virtual base::Result<std::vector<entries::Entry>> select(const Selection& selection) const = 0;
   /// Every entry from `from_seq` on, in book order, until `visit` returns an error.
   virtual base::Status<> each(

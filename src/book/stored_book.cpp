@@ -4,9 +4,10 @@
 #include <system_error>
 #include <utility>
 
-#include "book/inclusion.h"
 #include "book/queries.h"
 #include "book/stored_entries.h"
+#include "book/stored_tree.h"
+#include "book/tree_proofs.h"
 
 namespace benchwarden::book {
 
@@ -126,9 +127,24 @@ base::Result<Inclusion> StoredBook::inclusion(std::uint64_t seq, std::uint64_t s
   auto reader = readers_->borrow();
   auto leaf = leaf_of(*reader, seq);
   if (!leaf.ok()) return leaf.error();
-  auto path = inclusion_path(*reader, seq, size);
+  auto path = inclusion_path(stored_nodes(*reader), seq, size);
   if (!path.ok()) return path.error();
   return Inclusion{{size, *root}, *std::move(leaf), *std::move(path)};
+}
+
+base::Result<Consistency> StoredBook::consistency(std::uint64_t from, std::uint64_t to) const {
+  if (from < 1 || from > to) {
+    return base::Error{base::ErrorCode::kInvalid,
+                       "of two sizes of a book the first is 1 or more, and not above the second"};
+  }
+  auto first = root_at(from);
+  if (!first.ok()) return first.error();
+  auto second = root_at(to);
+  if (!second.ok()) return second.error();
+  auto reader = readers_->borrow();
+  auto path = consistency_path(stored_nodes(*reader), from, to);
+  if (!path.ok()) return path.error();
+  return Consistency{{from, *first}, {to, *second}, *std::move(path)};
 }
 
 base::Result<std::vector<entries::Entry>> StoredBook::select(const Selection& selection) const {

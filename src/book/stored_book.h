@@ -29,6 +29,7 @@ class StoredBook final : public Book {
   base::Result<entries::Entry> entry(const base::Uuid& id) const override;
   base::Result<base::Sha256Digest> leaf_hash(std::uint64_t seq) const override;
   base::Result<Inclusion> inclusion(std::uint64_t seq, std::uint64_t size) const override;
+  base::Result<Consistency> consistency(std::uint64_t from, std::uint64_t to) const override;
   base::Result<std::vector<entries::Entry>> select(const Selection& selection) const override;
   base::Result<std::vector<entries::Entry>> corrections_of(const base::Uuid& id) const override;
   base::Status<> each(

@@ -30,6 +30,10 @@ base::Result<base::Sha256Digest> stored_node(Connection& connection, NodePlace p
   return digest_of_blob(std::string_view(interior).substr(offset, kHashBytes));
 }
 
+NodeAt stored_nodes(Connection& connection) {
+  return [&connection](NodePlace place) { return stored_node(connection, place); };
+}
+
 base::Result<std::uint64_t> stored_size(Connection& connection) {
   auto query = connection.statement("SELECT coalesce(max(seq), 0) FROM entry");
   if (!query.ok()) return query.error();

@@ -6,11 +6,15 @@
 #include "book/book.h"
 #include "book/connection.h"
 #include "book/merkle.h"
+#include "book/tree_proofs.h"
 
 namespace benchwarden::book {
 
 /// The hash of a full subtree. kDamaged when it is missing.
 base::Result<base::Sha256Digest> stored_node(Connection& connection, NodePlace place);
+
+/// The same, as proofs ask for it, as long as the connection is held.
+NodeAt stored_nodes(Connection& connection);
 
 /// How many entries are stored: the greatest number.
 base::Result<std::uint64_t> stored_size(Connection& connection);

@@ -97,6 +97,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kGet, "/api/v1/attachments/{digest}", kAny, kReads, to.always(get_attachment)},
       {Method::kGet, "/api/v1/backups", kReaders, kReads, to(get_backups)},
       {Method::kGet, "/api/v1/book/checkpoint", kAny, kReads, to(get_checkpoint)},
+      {Method::kGet, "/api/v1/book/consistency", kAny, kReads, to(get_consistency), {"from", "to"}},
       {Method::kGet, "/api/v1/calculations", kAny, kReads, to(get_calculations)},
       {Method::kPost, "/api/v1/calculations/{name}", kAny, kReads, to(post_calculation)},
       {Method::kGet, "/api/v1/collections", kAny, kReads, to(get_collections)},

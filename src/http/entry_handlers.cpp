@@ -64,14 +64,6 @@ Json item_json(const Response& answer) {
                     {answer.status < 300 ? "entry" : "problem", body ? *body : Json(nullptr)}};
 }
 
-template <class T>
-std::optional<T> whole_number(const std::string& text) {
-  T value{};
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
-  return value;
-}
-
 base::Result<std::optional<base::CivilDate>, Response> read_day(const Query& query,
                                                                 const std::string& name) {
   const std::string* text = query.find(name);
@@ -167,17 +159,6 @@ Response get_entry(const ApiPorts& ports, const Request&, const Context& context
   const auto id = base::parse_uuid(context.part("id"));
   if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
   return answer_of(workshop::show_entry(ports.workshop, *id));
-}
-
-Response get_entry_proof(const ApiPorts& ports, const Request& request, const Context& context) {
-  const auto id = base::parse_uuid(context.part("id"));
-  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
-  std::optional<std::uint64_t> size;
-  if (const std::string* text = request.query.find("size")) {
-    size = whole_number<std::uint64_t>(*text);
-    if (!size) return refused_value("/query/size", "size: how many entries the book had");
-  }
-  return answer_of(workshop::show_inclusion(ports.workshop, *id, size));
 }
 
 }  // namespace benchwarden::http

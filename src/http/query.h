@@ -1,5 +1,6 @@
 #pragma once
 
+#include <charconv>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -25,6 +26,15 @@ class Query {
  private:
   Items items_;
 };
+
+/// Digits and nothing else.
+template <class T>
+std::optional<T> whole_number(std::string_view text) {
+  T value{};
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
 
 /// What a "+" stands for: itself in a path, a space in a query.
 enum class Plus { kItself, kSpace };

@@ -47,8 +47,4 @@ Response get_history(const ApiPorts& ports, const Request&, const Context& conte
       {base::ErrorCode::kNotFound, "histories are kept of cylinders, gauges and tools"});
 }
 
-Response get_checkpoint(const ApiPorts& ports, const Request&, const Context&) {
-  return json_answer(200, workshop::show_checkpoint(ports.workshop));
-}
-
 }  // namespace benchwarden::http

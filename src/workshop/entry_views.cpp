@@ -107,22 +107,4 @@ base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id) {
   return entry_with_corrections(ports, *entry);
 }
 
-base::Result<base::Json> show_inclusion(const Ports& ports, const base::Uuid& id,
-                                        std::optional<std::uint64_t> size) {
-  const auto entry = ports.book.entry(id);
-  if (!entry) return entry.error();
-  const auto shown = ports.book.inclusion(entry->seq, size.value_or(ports.book.head().size));
-  if (!shown) return shown.error();
-  base::JsonArray path;
-  for (const base::Sha256Digest& hash : shown->path) {
-    path.emplace_back(base::to_base64(base::as_bytes(hash)));
-  }
-  return base::Json(base::JsonObject{{"seq", entry->seq},
-                                     {"leaf", shown->leaf},
-                                     {"leaf_hash", base::to_hex(book::hash_leaf(shown->leaf))},
-                                     {"size", shown->head.size},
-                                     {"root", base::to_base64(base::as_bytes(shown->head.root))},
-                                     {"path", std::move(path)}});
-}
-
 }  // namespace benchwarden::workshop

@@ -10,7 +10,7 @@
 #include "book/read_book.h"
 #include "workshop/export_readme.h"
 #include "workshop/export_tables.h"
-#include "workshop/views.h"
+#include "workshop/proof_views.h"
 
 namespace benchwarden::workshop {
 namespace {

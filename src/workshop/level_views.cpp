@@ -1,7 +1,5 @@
 #include <algorithm>
 
-#include "base/base64.h"
-#include "base/sha256.h"
 #include "tallies/levels.h"
 #include "workshop/level_parts.h"
 #include "workshop/seen_from.h"
@@ -71,12 +69,6 @@ base::Result<Json> show_levels(const Ports& ports, const std::optional<Viewpoint
                            {"levels", std::move(levels)}});
   };
   return seen_from(ports, view, render);
-}
-
-Json show_checkpoint(const Ports& ports) { return checkpoint_json(ports.book.head()); }
-
-Json checkpoint_json(const book::TreeHead& head) {
-  return JsonObject{{"size", head.size}, {"root", base::to_base64(base::as_bytes(head.root))}};
 }
 
 }  // namespace benchwarden::workshop

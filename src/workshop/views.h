@@ -30,13 +30,6 @@ struct EntryPage {
 base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query);
 base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id);
 
-/// {"seq", "leaf", "leaf_hash", "size", "root", "path"}: what shows with RFC 9162, section 2.1.3.2,
-/// that the entry is in the book of that size and root; `size` as the book is now when it is not
-/// given. kNotFound as in Book::inclusion. `leaf` is the text that is hashed; hashes
-/// are written as elsewhere, the leaf's in hex, those of the tree in base64.
-base::Result<base::Json> show_inclusion(const Ports& ports, const base::Uuid& id,
-                                        std::optional<std::uint64_t> size);
-
 /// Entries that were recorded without a PIN and for which nobody has answered yet, in book order:
 /// to who records, their own; to managers and inspectors, everybody's. At most the first 500; the
 /// others follow once these are answered for.
@@ -61,9 +54,5 @@ base::Result<base::Json> show_levels(const Ports& ports, const std::optional<Vie
 /// its readings; of a tool or gauge also when it leaves its class.
 base::Result<base::Json> show_history(const Ports& ports, std::string_view thing_class,
                                       std::string_view id);
-
-/// {"size", "root"}: the head of the tree, root in base64.
-base::Json show_checkpoint(const Ports& ports);
-base::Json checkpoint_json(const book::TreeHead& head);
 
 }  // namespace benchwarden::workshop

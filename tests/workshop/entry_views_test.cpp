@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "base/sha256.h"
+#include "workshop/proof_views.h"
 #include "workshop/test_workshop.h"
 #include "workshop/views.h"
 

@@ -46,6 +46,9 @@ class PausedBook : public book::Book {
   base::Result<book::Inclusion> inclusion(std::uint64_t seq, std::uint64_t size) const override {
     return behind_.inclusion(seq, size);
   }
+  base::Result<book::Consistency> consistency(std::uint64_t from, std::uint64_t to) const override {
+    return behind_.consistency(from, to);
+  }
   base::Result<std::vector<entries::Entry>> select(
       const book::Selection& selection) const override {
     return behind_.select(selection);

@@ -55,6 +55,15 @@ struct Consistency {
   std::vector<base::Sha256Digest> path;
 };
 
+/// A signed note about the tree of a size, as it was kept. What it says is not looked at here.
+struct KeptCheckpoint {
+  std::uint64_t number = 0;  ///< 1 for the first; given when it is kept
+  std::uint64_t size = 0;
+  base::Instant signed_at;
+  std::string verifier_key;
+  std::string note;
+};
+
 /// Narrowing of a reading; everything is optional and all must hold.
 struct Selection {
   // Initialised one by one, so that a caller can name only those it means.
@@ -106,6 +115,14 @@ class Book : public EntrySource {
   virtual base::Status<> each(
       std::uint64_t from_seq,
       const std::function<base::Status<>(const entries::Entry&)>& visit) const = 0;
+
+  /// Keeps a note for ever; the same one is kept once. kConflict: the book has no such size.
+  virtual base::Status<> keep_checkpoint(const KeptCheckpoint& checkpoint) = 0;
+  /// Those after that number, in the order they were kept.
+  virtual base::Result<std::vector<KeptCheckpoint>> checkpoints(std::uint64_t after_number,
+                                                                std::size_t limit) const = 0;
+  /// Of the largest size the one kept last.
+  virtual base::Result<std::optional<KeptCheckpoint>> last_checkpoint() const = 0;
 
   /// A snapshot of the tallies, stored beside the book; no part of what is proven.
   struct Snapshot {

@@ -11,8 +11,9 @@ namespace {
 
 class Checker {
  public:
-  Checker(const std::filesystem::path& folder, const entries::Vocabulary& vocabulary)
-      : folder_(folder), vocabulary_(vocabulary) {}
+  Checker(const std::filesystem::path& folder, const entries::Vocabulary& vocabulary,
+          const TreeWatcher& watch)
+      : folder_(folder), vocabulary_(vocabulary), watch_(watch) {}
 
   base::Result<CheckedExport, ExportFaults> run() {
     check_entries();
@@ -38,6 +39,7 @@ class Checker {
 
   void check_entry(std::uint64_t line, std::string_view leaf) {
     edge_.append(hash_leaf(leaf));
+    if (watch_) watch_(edge_);
     const std::string place = std::string(kExportedEntries) + ":" + std::to_string(line);
     const auto entry = entries::read_leaf(leaf, vocabulary_);
     if (!entry) {
@@ -95,6 +97,7 @@ class Checker {
 
   const std::filesystem::path& folder_;
   const entries::Vocabulary& vocabulary_;
+  const TreeWatcher& watch_;
   TreeEdge edge_;
   CheckedExport checked_;
   ExportFaults faults_;
@@ -103,8 +106,9 @@ class Checker {
 }  // namespace
 
 base::Result<CheckedExport, ExportFaults> check_export(const std::filesystem::path& folder,
-                                                       const entries::Vocabulary& vocabulary) {
-  return Checker(folder, vocabulary).run();
+                                                       const entries::Vocabulary& vocabulary,
+                                                       const TreeWatcher& watch) {
+  return Checker(folder, vocabulary, watch).run();
 }
 
 base::Status<> each_line(

@@ -9,6 +9,7 @@
 
 #include "base/result.h"
 #include "book/export_files.h"
+#include "book/merkle.h"
 #include "entries/leaf.h"
 
 namespace benchwarden::book {
@@ -20,11 +21,15 @@ struct CheckedExport {
 };
 using ExportFaults = std::vector<std::string>;
 
+/// Told of the tree after each entry.
+using TreeWatcher = std::function<void(const TreeEdge&)>;
+
 /// Checks the export in `folder`: every line of entries.jsonl is the exact leaf of its place, the
 /// leaves give the size and the root of head.txt, every attachment is there and has its digest, and
 /// every file is what digests.txt says. Every fault, each with file, and line where there is one.
 base::Result<CheckedExport, ExportFaults> check_export(const std::filesystem::path& folder,
-                                                       const entries::Vocabulary& vocabulary);
+                                                       const entries::Vocabulary& vocabulary,
+                                                       const TreeWatcher& watch = {});
 
 /// Each line of entries.jsonl, with its number from 1 and without its end, until `visit` returns an
 /// error. kDamaged: the last line has no end; kUnavailable.

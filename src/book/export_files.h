@@ -15,6 +15,9 @@ namespace benchwarden::book {
 inline constexpr std::string_view kExportedEntries = "entries.jsonl";
 inline constexpr std::string_view kExportedHead = "head.txt";
 inline constexpr std::string_view kExportedCheckpoint = "checkpoint.json";
+inline constexpr std::string_view kExportedCheckpoints = "checkpoints.jsonl";
+inline constexpr std::string_view kExportedNote = "checkpoint.note";
+inline constexpr std::string_view kExportedKey = "verifier-key.txt";
 inline constexpr std::string_view kExportedReadme = "README.txt";
 inline constexpr std::string_view kExportedDigests = "digests.txt";
 inline constexpr std::string_view kExportedAttachments = "attachments";

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "book/checkpoints.h"
 #include "book/queries.h"
 #include "book/read_only.h"
 #include "book/stored_entries.h"
@@ -31,6 +32,10 @@ base::Status<> ReadBook::each(const std::function<base::Status<>(const entries::
     next = page->back().seq + 1;
   }
   return base::Done{};
+}
+
+base::Result<std::vector<KeptCheckpoint>> ReadBook::checkpoints() {
+  return checkpoints_after(connection_, 0, kAllCheckpoints);
 }
 
 base::Result<std::string> ReadBook::attachment(const base::Sha256Digest& digest) {

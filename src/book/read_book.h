@@ -20,6 +20,8 @@ class ReadBook {
   [[nodiscard]] TreeHead head() const { return head_; }
   /// Every entry in book order, until `visit` returns an error.
   base::Status<> each(const std::function<base::Status<>(const entries::Entry&)>& visit);
+  /// Every checkpoint, in the order they were kept.
+  base::Result<std::vector<KeptCheckpoint>> checkpoints();
   base::Result<std::string> attachment(const base::Sha256Digest& digest);
 
  private:

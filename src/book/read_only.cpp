@@ -41,6 +41,14 @@ base::Result<Connection> open_read_only(const std::filesystem::path& file) {
   return Connection(*std::move(database));
 }
 
+base::Result<std::int64_t> schema_version(Connection& connection) {
+  auto query = connection.statement("PRAGMA user_version");
+  if (!query.ok()) return query.error();
+  auto row = (*query)->step();
+  if (!row.ok()) return row.error();
+  return (*query)->integer(0);
+}
+
 base::Result<Connection> open_book(const std::filesystem::path& folder) {
   const std::filesystem::path path = folder / "book.db";
   std::error_code failure;
@@ -52,14 +60,13 @@ base::Result<Connection> open_book(const std::filesystem::path& folder) {
   // One state of the book for all checks, however many entries others append meanwhile.
   auto begun = connection->database().execute("BEGIN");
   if (!begun.ok()) return begun.error();
-  auto query = connection->statement("PRAGMA user_version");
-  if (!query.ok()) return query.error();
-  auto row = (*query)->step();
-  if (!row.ok()) return row.error();
-  if ((*query)->integer(0) != static_cast<std::int64_t>(book_schema().size())) {
+  const auto version = schema_version(*connection);
+  if (!version.ok()) return version.error();
+  const auto known = static_cast<std::int64_t>(book_schema().size());
+  if (*version < 1 || *version > known) {
     return base::Error{base::ErrorCode::kConflict,
-                       "the book has schema version " + std::to_string((*query)->integer(0)) +
-                           ", this program reads version " + std::to_string(book_schema().size())};
+                       "the book has schema version " + std::to_string(*version) +
+                           ", this program reads versions 1 to " + std::to_string(known)};
   }
   return connection;
 }

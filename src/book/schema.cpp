@@ -56,6 +56,27 @@ CREATE TRIGGER attachment_no_delete BEFORE DELETE ON attachment
 BEGIN SELECT RAISE(ABORT, 'attachments are never deleted'); END;
 )sql";
 
+// Signed notes about the tree: no part of it, and each can be checked alone.
+constexpr std::string_view kCheckpointStep = R"sql(
+CREATE TABLE checkpoint (
+  number INTEGER PRIMARY KEY CHECK (number >= 1),
+  size INTEGER NOT NULL CHECK (size >= 1),
+  signed_at_ms INTEGER NOT NULL,
+  verifier_key TEXT NOT NULL CHECK (length(verifier_key) BETWEEN 1 AND 400),
+  note TEXT NOT NULL CHECK (length(note) BETWEEN 1 AND 65536)
+) STRICT;
+CREATE INDEX checkpoint_by_size ON checkpoint (size);
+
+CREATE TRIGGER checkpoint_in_order BEFORE INSERT ON checkpoint
+WHEN NEW.number IS NOT (SELECT coalesce(max(number), 0) + 1 FROM checkpoint)
+  OR NEW.size > (SELECT coalesce(max(seq), 0) FROM entry)
+BEGIN SELECT RAISE(ABORT, 'a checkpoint takes the next number and a size the book has'); END;
+CREATE TRIGGER checkpoint_no_update BEFORE UPDATE ON checkpoint
+BEGIN SELECT RAISE(ABORT, 'checkpoints are never changed'); END;
+CREATE TRIGGER checkpoint_no_delete BEFORE DELETE ON checkpoint
+BEGIN SELECT RAISE(ABORT, 'checkpoints are never deleted'); END;
+)sql";
+
 constexpr std::string_view kDerivedFirstStep = R"sql(
 CREATE TABLE snapshot (
   only_one INTEGER PRIMARY KEY CHECK (only_one = 1),
@@ -78,7 +99,7 @@ CREATE TABLE staged (
 }  // namespace
 
 const std::vector<std::string_view>& book_schema() {
-  static const std::vector<std::string_view> steps{kFirstStep};
+  static const std::vector<std::string_view> steps{kFirstStep, kCheckpointStep};
   return steps;
 }
 

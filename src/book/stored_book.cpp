@@ -4,6 +4,7 @@
 #include <system_error>
 #include <utility>
 
+#include "book/checkpoints.h"
 #include "book/queries.h"
 #include "book/stored_entries.h"
 #include "book/stored_tree.h"
@@ -176,6 +177,23 @@ base::Status<> StoredBook::each(
     if (page->size() < kPage) return base::Done{};
     next = page->back().seq + 1;
   }
+}
+
+base::Status<> StoredBook::keep_checkpoint(const KeptCheckpoint& checkpoint) {
+  TurnQueue::Ticket ticket;
+  const TurnQueue::Turn turn = queue_.wait(ticket);
+  return writer_.keep_checkpoint(checkpoint);
+}
+
+base::Result<std::vector<KeptCheckpoint>> StoredBook::checkpoints(std::uint64_t after_number,
+                                                                  std::size_t limit) const {
+  auto reader = readers_->borrow();
+  return checkpoints_after(*reader, after_number, limit);
+}
+
+base::Result<std::optional<KeptCheckpoint>> StoredBook::last_checkpoint() const {
+  auto reader = readers_->borrow();
+  return book::last_checkpoint(*reader);
 }
 
 base::Status<> StoredBook::keep_snapshot(const Snapshot& snapshot) {

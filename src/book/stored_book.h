@@ -35,6 +35,10 @@ class StoredBook final : public Book {
   base::Status<> each(
       std::uint64_t from_seq,
       const std::function<base::Status<>(const entries::Entry&)>& visit) const override;
+  base::Status<> keep_checkpoint(const KeptCheckpoint& checkpoint) override;
+  base::Result<std::vector<KeptCheckpoint>> checkpoints(std::uint64_t after_number,
+                                                        std::size_t limit) const override;
+  base::Result<std::optional<KeptCheckpoint>> last_checkpoint() const override;
   base::Status<> keep_snapshot(const Snapshot& snapshot) override;
   [[nodiscard]] std::optional<Snapshot> snapshot() const override;
   base::Status<> keep_attachment(const std::string& bytes) override;

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "book/checkpoints.h"
 #include "book/connection.h"
 #include "book/entry_checks.h"
 #include "book/last_head.h"
@@ -11,6 +12,7 @@
 #include "book/schema.h"
 #include "book/snapshot_file.h"
 #include "book/stored_entries.h"
+#include "book/stored_tree.h"
 
 namespace benchwarden::book {
 namespace {
@@ -178,7 +180,10 @@ base::Result<std::vector<std::string>> schema_text(Connection& connection) {
 base::Status<> check_schema(Connection& connection, FaultList& faults) {
   auto model_database = sqlite::Database::open(":memory:", sqlite::Mode::kReadWriteCreate);
   if (!model_database.ok()) return model_database.error();
-  auto migrated = sqlite::migrate(*model_database, book_schema());
+  const auto version = schema_version(connection);
+  if (!version.ok()) return version.error();
+  const auto& all = book_schema();
+  auto migrated = sqlite::migrate(*model_database, {all.begin(), all.begin() + *version});
   if (!migrated.ok()) return migrated;
   Connection model(*std::move(model_database));
   auto expected = schema_text(model);
@@ -239,6 +244,34 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
     if (!read.ok()) return read.error();
   }
   return VerifyReport{checks.head(), faults.take()};
+}
+
+base::Result<CheckpointedTree> stored_checkpoints(const std::filesystem::path& folder) {
+  auto connection = open_book(folder);
+  if (!connection.ok()) return connection.error();
+  auto kept = checkpoints_after(*connection, 0, kAllCheckpoints);
+  if (!kept.ok()) return kept.error();
+  CheckpointedTree tree;
+  auto first = leaf_hash_of(*connection, 1);
+  if (first.ok()) tree.first_leaf = *first;
+  for (KeptCheckpoint& checkpoint : *kept) {
+    auto edge = stored_edge(*connection, checkpoint.size);
+    tree.roots.push_back(edge.ok() ? std::optional(edge->root()) : std::nullopt);
+    tree.kept.push_back(std::move(checkpoint));
+  }
+  return tree;
+}
+
+base::Result<std::optional<base::Sha256Digest>> stored_root(const std::filesystem::path& folder,
+                                                            std::uint64_t size) {
+  auto connection = open_book(folder);
+  if (!connection.ok()) return connection.error();
+  const auto whole = stored_size(*connection);
+  if (!whole.ok()) return whole.error();
+  if (size > *whole) return std::optional<base::Sha256Digest>();
+  const auto edge = stored_edge(*connection, size);
+  if (!edge.ok()) return edge.error();
+  return std::optional(edge->root());
 }
 
 std::optional<Book::Snapshot> stored_snapshot(const std::filesystem::path& folder) {

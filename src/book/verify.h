@@ -43,6 +43,19 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
                                   const entries::Vocabulary& vocabulary,
                                   const Meaning& meaning = {});
 
+/// The checkpoints kept in a book, and beside each what the book says of that size today.
+struct CheckpointedTree {
+  std::optional<base::Sha256Digest> first_leaf;  ///< the leaf hash of entry 1
+  std::vector<KeptCheckpoint> kept;
+  std::vector<std::optional<base::Sha256Digest>> roots;  ///< none: the book has no such size
+};
+/// Errors as verify.
+base::Result<CheckpointedTree> stored_checkpoints(const std::filesystem::path& folder);
+
+/// The root over its first `size` entries, from the stored hashes; none where it has no such size.
+base::Result<std::optional<base::Sha256Digest>> stored_root(const std::filesystem::path& folder,
+                                                            std::uint64_t size);
+
 /// The snapshot of the tallies stored in `folder`; none when there is none that can be read.
 std::optional<Book::Snapshot> stored_snapshot(const std::filesystem::path& folder);
 

@@ -4,6 +4,7 @@
 #include <cassert>
 #include <utility>
 
+#include "book/checkpoints.h"
 #include "book/queries.h"
 #include "book/schema.h"
 #include "book/stored_tree.h"
@@ -195,6 +196,10 @@ base::Status<> Writer::keep_attachment(const std::string& bytes) {
       "WHERE NOT EXISTS (SELECT 1 FROM attachment WHERE digest = ?1)");
   if (!insertion.ok()) return insertion.error();
   return (*insertion)->bind_blob(1, base::as_bytes(base::sha256(bytes))).bind_blob(2, bytes).run();
+}
+
+base::Status<> Writer::keep_checkpoint(const KeptCheckpoint& checkpoint) {
+  return book::keep_checkpoint(connection_, checkpoint);
 }
 
 }  // namespace benchwarden::book

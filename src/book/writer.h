@@ -31,6 +31,7 @@ class Writer {
   base::Result<std::vector<entries::Entry>> commit_whole(
       const std::vector<TurnQueue::Ticket*>& group);
   base::Status<> keep_attachment(const std::string& bytes);
+  base::Status<> keep_checkpoint(const KeptCheckpoint& checkpoint);
   /// Of the attachments that wait for an entry; needs no turn.
   [[nodiscard]] StagedAttachments& staged() { return *staged_; }
   [[nodiscard]] TreeHead head() const { return {edge_.size(), edge_.root()}; }

@@ -21,9 +21,13 @@ enum class Exit : int {
   kRefused = 5,      ///< understood and not done, e.g. no such person
 };
 
+/// Whether the book may be signed with another key than its last checkpoint.
+enum class NewKey { kRefuse, kMake };
+
 struct Options {
   Config config;
   std::optional<std::filesystem::path> data_files;  ///< --data-files
+  NewKey new_key = NewKey::kRefuse;                 ///< --new-key
 };
 
 Exit serve(const Options& options);
@@ -43,7 +47,17 @@ Exit calculate(const Options& options, const CalculateOptions& wanted);
 
 /// What to do about a book whose end does not fit head.txt: only tell, or take it as it stands.
 enum class BookEnd { kTell, kAccept };
-Exit verify(const Options& options, BookEnd end);
+struct VerifyOptions {
+  BookEnd end = BookEnd::kTell;
+  std::filesystem::path export_folder;  ///< of these at most one is given; none: the book
+  std::filesystem::path checkpoint;
+  std::filesystem::path proof;
+  std::filesystem::path report;
+  std::optional<std::uint64_t> size;  ///< with `root`: a head off a printed page
+  std::string root;
+  std::string key;  ///< a verifier key, for checkpoint and proof
+};
+Exit verify(const Options& options, const VerifyOptions& wanted);
 Exit rebuild(const Options& options);
 
 /// Looks for faults in a rule pack of the workshop's own; needs no data folder.

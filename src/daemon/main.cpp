@@ -16,6 +16,7 @@ struct Given {
   std::string address;
   std::optional<std::uint16_t> port;
   std::string data_files;
+  bool new_key = false;
 };
 
 void add_common(CLI::App& command, Given& given) {
@@ -40,6 +41,7 @@ std::optional<Options> options_from(const Given& given) {
   if (!given.address.empty()) options.config.address = given.address;
   if (given.port) options.config.port = *given.port;
   if (!given.data_files.empty()) options.data_files = given.data_files;
+  if (given.new_key) options.new_key = NewKey::kMake;
   return options;
 }
 
@@ -52,6 +54,9 @@ CLI::App* add_serve(CLI::App& program, Given& given) {
       });
   command->add_option("--port", given.port, "Port to listen on (8417; 0: any free one)")
       ->check(CLI::Range(0, 65535));
+  command->add_flag("--new-key", given.new_key,
+                    "Sign the book with a new signing.key where that of its last checkpoint is "
+                    "lost; once");
   return command;
 }
 
@@ -151,6 +156,42 @@ std::optional<Exit> run_copies(const Options& options, const Copies& copies) {
   return std::nullopt;
 }
 
+CLI::App* add_verify(CLI::App& program, Given& given, VerifyOptions& wanted) {
+  CLI::App* command = program.add_subcommand(
+      "verify",
+      "Check every stored byte and signature of the book, or what is named; changes nothing");
+  add_common(*command, given);
+  CLI::Option* accept = command->add_flag_callback(
+      "--accept-end", [&wanted] { wanted.end = BookEnd::kAccept; },
+      "Take a book whose end does not fit head.txt as it stands, after a person has looked at "
+      "what verify found");
+  CLI::Option* folder = command->add_option("--export", wanted.export_folder,
+                                            "An export alone, by its folder; needs no book");
+  CLI::Option* note =
+      command->add_option("--checkpoint", wanted.checkpoint,
+                          "Whether the book begins with what this signed note (a file) stands for");
+  CLI::Option* size =
+      command->add_option("--size", wanted.size, "The same of a printed head: how many entries")
+          ->check(CLI::PositiveNumber);
+  CLI::Option* root =
+      command->add_option("--root", wanted.root, "Its root, in hex or base64")->needs(size);
+  size->needs(root);
+  CLI::Option* proof = command->add_option("--proof", wanted.proof,
+                                           "The proof file of one entry alone; needs no book");
+  CLI::Option* report = command->add_option("--report", wanted.report,
+                                            "Whether the book says that this very PDF was issued");
+  CLI::Option* key = command->add_option("--key", wanted.key,
+                                         "Verifier key that must have signed, from old paper");
+  const std::vector<CLI::Option*> either{accept, folder, note, size, proof, report};
+  for (CLI::Option* one : either) {
+    for (CLI::Option* other : either) {
+      if (one != other) one->excludes(other);
+    }
+    if (one != note && one != proof) key->excludes(one);
+  }
+  return command;
+}
+
 CLI::App* add_rules(CLI::App& program, Given& given, std::string& file) {
   CLI::App* command =
       program.add_subcommand("rules", "Look for faults in a rule pack of the workshop's own");
@@ -238,13 +279,8 @@ int run(int argc, char** argv) {
   const CLI::App* serve_command = add_serve(program, given);
   const CLI::App* report_command = add_report(program, given, wanted_report);
   const CLI::App* calculate_command = add_calculate(program, given, wanted_calculation);
-  CLI::App* verify_command =
-      program.add_subcommand("verify", "Check every stored byte of the book; changes nothing");
-  add_common(*verify_command, given);
-  bool accept_end = false;
-  verify_command->add_flag("--accept-end", accept_end,
-                           "Take a book whose end does not fit head.txt as it stands, after a "
-                           "person has looked at what verify found");
+  VerifyOptions wanted_check;
+  const CLI::App* verify_command = add_verify(program, given, wanted_check);
   CLI::App* rebuild_command = program.add_subcommand(
       "rebuild", "Fold the book anew from its first entry and compare with the stored tallies");
   add_common(*rebuild_command, given);
@@ -273,8 +309,7 @@ int run(int argc, char** argv) {
   if (calculate_command->parsed()) {
     return static_cast<int>(calculate(*options, wanted_calculation));
   }
-  if (verify_command->parsed())
-    return static_cast<int>(verify(*options, accept_end ? BookEnd::kAccept : BookEnd::kTell));
+  if (verify_command->parsed()) return static_cast<int>(verify(*options, wanted_check));
   if (rules_command->parsed()) return static_cast<int>(check_rules(*options, pack_file));
   if (export_command->parsed()) return static_cast<int>(run_export(*options, export_folder));
   if (import_command->parsed()) return static_cast<int>(run_import(*options, wanted_import));

@@ -4,6 +4,8 @@
 #include <utility>
 
 #include "daemon/embedded_files.h"
+#include "daemon/signing_key.h"
+#include "workshop/sealing.h"
 #include "workshop/upkeep.h"
 
 namespace benchwarden::daemon {
@@ -132,6 +134,20 @@ base::Result<std::unique_ptr<OpenWorkshop>, Exit> OpenWorkshop::open(
     if (!left_out) return fail(left_out.error());
   }
   return workshop;
+}
+
+base::Status<Exit> OpenWorkshop::take_signing_key(const Options& options) {
+  const auto last = ports().book.last_checkpoint();
+  if (!last) return fail(last.error());
+  const auto last_key = *last ? std::optional((*last)->verifier_key) : std::nullopt;
+  const auto key = open_signing_key(options.config.data_folder, last_key, options.new_key);
+  if (!key) return fail(key.error());
+  book_->sign_with(*key);
+  if (options.new_key == NewKey::kRefuse || ports().book.head().size == 0) return base::Done{};
+  // At once, so that the list of checkpoints shows from when on the other key signs.
+  const auto sealed = workshop::seal_book(ports());
+  if (!sealed) return fail(sealed.error());
+  return base::Done{};
 }
 
 }  // namespace benchwarden::daemon

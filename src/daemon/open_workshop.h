@@ -40,6 +40,8 @@ class OpenWorkshop {
   OpenWorkshop& operator=(const OpenWorkshop&) = delete;
   ~OpenWorkshop() = default;
 
+  /// Opens or makes the key that the book is signed with. Says on standard error why not.
+  base::Status<Exit> take_signing_key(const Options& options);
   [[nodiscard]] const workshop::Ports& ports() const { return book_->ports(); }
   [[nodiscard]] access::Access& access() { return *access_; }
   [[nodiscard]] const DataFileSet& files() const { return loaded_->files; }

@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "daemon/backup_keeper.h"
+#include "daemon/daily_seal.h"
 #include "daemon/front.h"
 #include "daemon/month_files.h"
 #include "daemon/open_workshop.h"
@@ -31,17 +32,29 @@ sigset_t hold_back_signals() {
   return signals;
 }
 
+/// What is looked after every half minute.
+struct Chores {
+  Front& front;
+  MonthFiles& month_files;
+  DailySeal& daily_seal;
+  BackupKeeper& backups;
+
+  void look_after() const {
+    front.look_after();
+    month_files.look_after();
+    daily_seal.look_after();
+    backups.look_after();
+  }
+};
+
 /// Until a signal says so. Meanwhile a snapshot is kept after every so many entries, so that a
 /// start is quick also when the machine went down without one.
-void wait_for_end(const sigset_t& signals, workshop::LiveState& live, Front& front,
-                  MonthFiles& month_files, BackupKeeper& backups) {
+void wait_for_end(const sigset_t& signals, workshop::LiveState& live, const Chores& chores) {
   constexpr timespec kLookEvery{30, 0};
   constexpr std::uint64_t kEntriesKeptAfter = 10'000;
   while (sigtimedwait(&signals, nullptr, &kLookEvery) < 0) {
     const auto kept = live.keep_after(kEntriesKeptAfter);
-    front.look_after();
-    month_files.look_after();
-    backups.look_after();
+    chores.look_after();
     if (!kept) std::cerr << "benchwarden: no snapshot kept: " + kept.error().detail + "\n";
   }
 }
@@ -117,6 +130,8 @@ Exit serve(const Options& options) {
       OpenWorkshop::open(options, OpenWorkshop::IfMissing::kMake, std::make_unique<SystemClock>());
   if (!opened) return opened.error();
   OpenWorkshop& workshop = **opened;
+  const auto keyed = workshop.take_signing_key(options);
+  if (!keyed) return keyed.error();
   const auto adopted = workshop::adopt_packs(workshop.ports());
   if (!adopted) return fail(adopted.error());
   // Should access.db have been lost: no tablet gets the id of one whose entries the book has.
@@ -147,8 +162,10 @@ Exit serve(const Options& options) {
   MonthFiles month_files(options.config.report_folder, options.config.report_paper,
                          workshop.ports());
   month_files.look_after();
+  DailySeal daily_seal(workshop.ports());
+  daily_seal.look_after();
   backups.look_after();
-  wait_for_end(signals, workshop.ports().live, front, month_files, backups);
+  wait_for_end(signals, workshop.ports().live, {front, month_files, daily_seal, backups});
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.
   workshop.access().turn_away();
   workshop.ports().costly.close();

@@ -49,6 +49,8 @@ Response post_register_import(const ApiPorts& ports, const Request& request,
 Response get_levels(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_history(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_consistency(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_checkpoints(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_proof_file(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_checkpoint(const ApiPorts& ports, const Request& request, const Context& context);
 
 /// What the rules say, and the rules.

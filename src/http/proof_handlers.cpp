@@ -27,7 +27,37 @@ Response get_entry_proof(const ApiPorts& ports, const Request& request, const Co
 }
 
 Response get_checkpoint(const ApiPorts& ports, const Request&, const Context&) {
-  return json_answer(200, workshop::show_checkpoint(ports.workshop));
+  return answer_of(workshop::show_checkpoint(ports.workshop));
+}
+
+Response get_checkpoints(const ApiPorts& ports, const Request& request, const Context&) {
+  constexpr std::size_t kLimitMax = 200;
+  std::uint64_t after = 0;
+  std::size_t limit = 50;
+  for (const auto& [name, value] : request.query.items()) {
+    const auto number = whole_number<std::uint64_t>(value);
+    const bool fits = number && *number <= (name == "limit" ? kLimitMax : INT64_MAX);
+    if (!fits || (name == "limit" && *number == 0)) {
+      return refused_value("/query/" + name,
+                           name == "limit" ? "limit: 1 to 200" : "after: number of a checkpoint");
+    }
+    (name == "limit" ? limit : after) = *number;
+  }
+  return answer_of(workshop::list_checkpoints(ports.workshop, after, limit));
+}
+
+Response get_proof_file(const ApiPorts& ports, const Request&, const Context& context) {
+  const auto id = base::parse_uuid(context.part("id"));
+  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
+  auto file = workshop::proof_file(ports.workshop, *id);
+  if (!file) return error_answer(file.error());
+  Response response;
+  response.content_type = "text/plain; charset=utf-8";
+  response.headers.emplace_back(
+      "Content-Disposition",
+      "attachment; filename=\"entry-" + std::to_string(file->seq) + ".tlog-proof\"");
+  response.body = std::move(file->bytes);
+  return response;
 }
 
 Response get_consistency(const ApiPorts& ports, const Request& request, const Context&) {

@@ -8,6 +8,7 @@
 #include "book/merkle.h"
 #include "book/new_folder.h"
 #include "book/read_book.h"
+#include "workshop/export_checkpoints.h"
 #include "workshop/export_readme.h"
 #include "workshop/export_tables.h"
 #include "workshop/proof_views.h"
@@ -30,6 +31,8 @@ class Exporter {
     if (!entries) return entries;
     auto attachments = write_attachments();
     if (!attachments) return attachments;
+    auto checkpoints = write_checkpoints();
+    if (!checkpoints) return checkpoints;
     return write_descriptions();
   }
   [[nodiscard]] std::size_t attachments() const { return attachments_.size(); }
@@ -73,6 +76,20 @@ class Exporter {
       if (!written) return written;
     }
     return base::Done{};
+  }
+
+  /// The signed ones, and the newest with its verifier key in files of their own, as tools for
+  /// notes take them; nothing where none is signed.
+  base::Status<> write_checkpoints() {
+    const auto kept = book_.checkpoints();
+    if (!kept) return kept.error();
+    if (kept->empty()) return base::Done{};
+    std::string lines;
+    for (const book::KeptCheckpoint& one : *kept) lines += checkpoint_line(one);
+    auto written = write(book::kExportedCheckpoints, lines);
+    if (written) written = write(book::kExportedNote, kept->back().note);
+    if (written) written = write(book::kExportedKey, kept->back().verifier_key + "\n");
+    return written;
   }
 
   base::Status<> write_descriptions() {

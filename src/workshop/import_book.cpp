@@ -7,6 +7,7 @@
 #include "book/new_folder.h"
 #include "workshop/chain.h"
 #include "workshop/upkeep.h"
+#include "workshop/verify_export.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -44,12 +45,12 @@ class LeafAppender {
   std::vector<book::Draft> waiting_;
 };
 
-base::Status<> write_book(const std::filesystem::path& from, const book::CheckedExport& checked,
+base::Status<> write_book(const std::filesystem::path& from, const SealedExport& checked,
                           const std::filesystem::path& to, const Definitions& definitions,
                           const base::Clock& clock) {
   auto book = book::Book::open(to, definitions.catalog, clock);
   if (!book) return book.error();
-  for (const std::string& name : checked.attachments) {
+  for (const std::string& name : checked.book.attachments) {
     const auto bytes = book::read_exported(from / book::kExportedAttachments / name);
     if (!bytes) return bytes.error();
     auto kept = (*book)->keep_attachment(*bytes);
@@ -64,8 +65,11 @@ base::Status<> write_book(const std::filesystem::path& from, const book::Checked
                                                               taken.error().detail});
   });
   if (appended) appended = appender.flush();
-  if (appended && (*book)->head() != checked.head) {
+  if (appended && (*book)->head() != checked.book.head) {
     return base::Error{base::ErrorCode::kDamaged, "the export changed while it was read"};
+  }
+  for (const book::KeptCheckpoint& one : checked.checkpoints) {
+    if (appended) appended = (*book)->keep_checkpoint(one);
   }
   return appended;
 }
@@ -74,7 +78,7 @@ base::Status<> write_book(const std::filesystem::path& from, const book::Checked
 
 BookImportOutcome import_book(const std::filesystem::path& from, const std::filesystem::path& to,
                               const Definitions& definitions, const base::Clock& clock) {
-  auto checked = book::check_export(from, definitions.catalog);
+  auto checked = check_sealed_export(from, definitions);
   if (!checked) return checked.error();
   auto folder = book::NewFolder::begin(to, book::NewFolder::Place::kFreeOrEmpty);
   if (!folder) return folder.error();
@@ -85,7 +89,7 @@ BookImportOutcome import_book(const std::filesystem::path& from, const std::file
   if (!verified->faults.empty()) return std::move(verified->faults);
   const auto finished = folder->finish();
   if (!finished) return finished.error();
-  return ImportedBook{verified->entries, verified->root_hex, checked->attachments.size()};
+  return ImportedBook{verified->entries, verified->root_hex, checked->book.attachments.size()};
 }
 
 }  // namespace benchwarden::workshop

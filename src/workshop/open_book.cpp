@@ -20,7 +20,7 @@ base::Result<std::unique_ptr<OpenBook>> OpenBook::open(const std::filesystem::pa
   open->packs_ = std::make_unique<PackShelf>(definitions.packs, *open->book_);
   open->ports_ =
       std::make_unique<Ports>(Ports{*open->book_, *open->live_, definitions, clock, names,
-                                    open->admission_, open->costly_, *open->packs_});
+                                    open->admission_, open->costly_, *open->packs_, nullptr});
   return open;
 }
 

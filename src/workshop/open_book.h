@@ -19,6 +19,11 @@ class OpenBook {
   OpenBook& operator=(const OpenBook&) = delete;
   ~OpenBook() = default;
 
+  /// From here on the book is signed with this key.
+  void sign_with(const seal::SigningKey& key) {
+    signing_key_.emplace(key);
+    ports_->signing_key = &*signing_key_;
+  }
   [[nodiscard]] const Ports& ports() const { return *ports_; }
 
  private:
@@ -28,6 +33,7 @@ class OpenBook {
   std::unique_ptr<PackShelf> packs_;
   Admission admission_;
   base::Gate costly_{{2, 8, std::chrono::milliseconds(5'000)}};
+  std::optional<seal::SigningKey> signing_key_;
   std::unique_ptr<Ports> ports_;
 };
 

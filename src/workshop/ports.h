@@ -8,6 +8,7 @@
 #include "base/gate.h"
 #include "base/zone.h"
 #include "book/book.h"
+#include "seal/ed25519.h"
 #include "workshop/admission.h"
 #include "workshop/definitions.h"
 #include "workshop/live_state.h"
@@ -53,6 +54,7 @@ struct Ports {
   Admission& admission;
   base::Gate& costly;  ///< for what reads much of the book: reports, and questions about the past
   PackShelf& packs;
+  const seal::SigningKey* signing_key = nullptr;  ///< where nothing is to be signed
 };
 
 /// The workshop's zone as the register has it; UTC until a site is entered.

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 
 #include "base/json.h"
 #include "base/uuid.h"
@@ -21,7 +22,19 @@ base::Result<base::Json> show_inclusion(const Ports& ports, const base::Uuid& id
 base::Result<base::Json> show_consistency(const Ports& ports, std::uint64_t from,
                                           std::optional<std::uint64_t> to);
 /// {"size", "root"}: the head of the tree, root in base64.
-base::Json show_checkpoint(const Ports& ports);
 base::Json checkpoint_json(const book::TreeHead& head);
+/// The same of the book now, and as "signed" its last signed checkpoint; null before the first.
+base::Result<base::Json> show_checkpoint(const Ports& ports);
+/// {"checkpoints", "next_after"}: the signed ones in the order they were kept.
+base::Result<base::Json> list_checkpoints(const Ports& ports, std::uint64_t after_number,
+                                          std::size_t limit);
+
+/// The proof file of one entry (C2SP tlog-proof), with its leaf, under the last signed checkpoint.
+/// kNotFound: no such entry; kConflict: it is not signed yet.
+struct ProofFile {
+  std::string bytes;
+  std::uint64_t seq = 0;
+};
+base::Result<ProofFile> proof_file(const Ports& ports, const base::Uuid& id);
 
 }  // namespace benchwarden::workshop

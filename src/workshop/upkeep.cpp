@@ -9,6 +9,7 @@
 #include "workshop/chain.h"
 #include "workshop/end_entry.h"
 #include "workshop/fold.h"
+#include "workshop/verify_seals.h"
 
 namespace benchwarden::workshop {
 
@@ -84,6 +85,11 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
     const std::string entry = fault.seq ? "entry " + std::to_string(*fault.seq) + ": " : "";
     verified.faults.push_back(entry + fault.what);
   }
+  const auto tree = book::stored_checkpoints(folder);
+  if (!tree) return tree.error();
+  const SealsFound seals = check_seals(*tree, report->head.size);
+  verified.faults.insert(verified.faults.end(), seals.faults.begin(), seals.faults.end());
+  verified.notes.insert(verified.notes.end(), seals.notes.begin(), seals.notes.end());
   if (refold.differs()) {
     verified.faults.emplace_back(
         "the stored tallies (derived.db) are not what the entries of the book give");

@@ -165,10 +165,10 @@ TEST(EntryView, OfAnUnknownIdIsNotFound) {
 
 TEST(Checkpoint, IsTheHeadOfTheTree) {
   const TestWorkshop workshop;
-  const base::Json before = show_checkpoint(workshop.ports());
+  const base::Json before = *show_checkpoint(workshop.ports());
   EXPECT_EQ(value_at(before, "size"), "11");
   workshop.enter(drain("w1", "1"));
-  const base::Json after = show_checkpoint(workshop.ports());
+  const base::Json after = *show_checkpoint(workshop.ports());
   EXPECT_EQ(value_at(after, "size"), "12");
   EXPECT_NE(value_at(after, "root"), value_at(before, "root"));
 }

@@ -61,6 +61,16 @@ class PausedBook : public book::Book {
       const std::function<base::Status<>(const entries::Entry&)>& visit) const override {
     return behind_.each(from_seq, visit);
   }
+  base::Status<> keep_checkpoint(const book::KeptCheckpoint& checkpoint) override {
+    return behind_.keep_checkpoint(checkpoint);
+  }
+  base::Result<std::vector<book::KeptCheckpoint>> checkpoints(std::uint64_t after_number,
+                                                              std::size_t limit) const override {
+    return behind_.checkpoints(after_number, limit);
+  }
+  base::Result<std::optional<book::KeptCheckpoint>> last_checkpoint() const override {
+    return behind_.last_checkpoint();
+  }
   base::Status<> keep_snapshot(const Snapshot& snapshot) override {
     return behind_.keep_snapshot(snapshot);
   }

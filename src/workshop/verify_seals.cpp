@@ -1,0 +1,78 @@
+#include "workshop/verify_seals.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "base/timestamp.h"
+#include "workshop/sealing.h"
+
+namespace benchwarden::workshop {
+namespace {
+
+/// Why it does not hold; nothing where it does.
+std::optional<std::string> fault_of(const book::KeptCheckpoint& kept,
+                                    const std::optional<base::Sha256Digest>& root,
+                                    const std::string& origin) {
+  const auto read = read_signed_checkpoint(kept.note);
+  if (!read) return read.error().detail;
+  const auto key = seal::parse_verifier_key(kept.verifier_key);
+  if (!key) return key.error().detail;
+  if (key->name != origin || read->checkpoint.origin != origin) {
+    return "it is one of " + read->checkpoint.origin + ", and this book is " + origin;
+  }
+  const auto holds = seal::check_signed(read->note, *key);
+  if (!holds) return holds.error().detail;
+  if (read->checkpoint.size != kept.size) return "it stands under a size it does not say";
+  if (!root) return "the book has no " + std::to_string(kept.size) + " entries";
+  if (read->checkpoint.root == *root) return std::nullopt;
+  return "the first " + std::to_string(kept.size) + " entries are not those that were signed";
+}
+
+/// Where the key is not that of the checkpoint before.
+std::vector<std::string> changes_of_key(const std::vector<book::KeptCheckpoint>& kept) {
+  std::vector<std::string> notes;
+  for (std::size_t i = 1; i < kept.size(); ++i) {
+    if (kept[i].verifier_key == kept[i - 1].verifier_key) continue;
+    notes.push_back("note: from checkpoint " + std::to_string(kept[i].number) + " of " +
+                    base::format_rfc3339_utc(kept[i].signed_at) +
+                    " on another key signs: " + kept[i].verifier_key);
+  }
+  return notes;
+}
+
+std::string reach_of(const std::vector<book::KeptCheckpoint>& kept, std::uint64_t book_size) {
+  if (kept.empty()) return "no checkpoint of this book is signed yet";
+  const auto last = std::max_element(kept.begin(), kept.end(),
+                                     [](const auto& a, const auto& b) { return a.size < b.size; });
+  std::string text = std::to_string(kept.size()) + " signed checkpoints, the last of " +
+                     std::to_string(last->size) + " entries by " + last->verifier_key;
+  if (book_size > last->size) {
+    text += "; the " + std::to_string(book_size - last->size) + " entries after it are not signed";
+  }
+  return text;
+}
+
+}  // namespace
+
+base::Result<SignedCheckpoint> read_signed_checkpoint(std::string_view bytes) {
+  auto note = seal::parse_note(bytes);
+  if (!note) return note.error();
+  auto checkpoint = seal::parse_checkpoint(note->text);
+  if (!checkpoint) return checkpoint.error();
+  return SignedCheckpoint{*std::move(note), *std::move(checkpoint)};
+}
+
+SealsFound check_seals(const book::CheckpointedTree& tree, std::uint64_t book_size) {
+  SealsFound found;
+  const std::string origin = book_origin(tree.first_leaf.value_or(base::Sha256Digest{}));
+  for (std::size_t i = 0; i < tree.kept.size(); ++i) {
+    const auto fault = fault_of(tree.kept[i], tree.roots[i], origin);
+    if (!fault) continue;
+    found.faults.push_back("checkpoint " + std::to_string(tree.kept[i].number) + ": " + *fault);
+  }
+  found.notes = changes_of_key(tree.kept);
+  found.notes.push_back(reach_of(tree.kept, book_size));
+  return found;
+}
+
+}  // namespace benchwarden::workshop

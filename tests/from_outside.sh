@@ -54,4 +54,7 @@ if [ "$code" -ne 0 ]; then
   sed -n '/^ *not ok /,/^ *\.\.\.$/p' "$work/told.txt"
   exit "$code"
 fi
-if [ "$part" = api ]; then "$top/tests/api/tamper.sh" "$2" "$work/data"; fi
+if [ "$part" = api ]; then
+  "$top/tests/api/tamper.sh" "$2" "$work/data"
+  "$top/tests/api/attack.sh" "$2" "$work/data"
+fi

@@ -26,6 +26,7 @@ struct Furniture {
   std::string made_at;
   std::string book_size;
   std::string tree_head;      ///< short form
+  std::string figures = {};   ///< beginning of their digest; only where it was issued
   std::string page_of;        ///< pattern with {page} and {pages}
   std::string not_for_issue;  ///< the mark on each page when the flag below is set
   std::string signs_missing;  ///< pattern with {count}, where a font lacks signs of the document

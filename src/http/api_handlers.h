@@ -83,6 +83,7 @@ Response post_calculation(const ApiPorts& ports, const Request& request, const C
 Response get_report(const ApiPorts& ports, const Request& request, const Context& context,
                     const std::string& format);
 Response post_report(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_issued_figures(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_issued_report(const ApiPorts& ports, const Request& request, const Context& context);
 
 }  // namespace benchwarden::http

@@ -125,6 +125,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kPost, "/api/v1/register/import", kManager, kWrites, to(post_register_import)},
       {Method::kGet, "/api/v1/register/{class}", kAny, kReads, to(get_things), past_query},
       {Method::kGet, "/api/v1/register/{class}/{id}", kAny, kReads, to(get_thing), past_query},
+      {Method::kGet, "/api/v1/reports/issued/{id}.json", kReaders, kReads, to(get_issued_figures)},
       {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kReaders, kReads, to(get_issued_report)},
       {Method::kPost, "/api/v1/reports/{name}", kManager, kWrites, to(post_report)},
       {Method::kGet, "/api/v1/reports/{name}.csv", kReaders, kReads, to.report("csv"),

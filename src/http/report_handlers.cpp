@@ -86,13 +86,26 @@ Response post_report(const ApiPorts& ports, const Request& request, const Contex
   return json_answer(issued->already_there ? 200 : 201, issued->receipt);
 }
 
-Response get_issued_report(const ApiPorts& ports, const Request&, const Context& context) {
+namespace {
+
+Response issued_answer(const ApiPorts& ports, const Context& context, workshop::IssuedPart part,
+                       const std::string& content_type, const std::string& ending) {
   const auto id = base::parse_uuid(context.part("id"));
   if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
-  auto pdf = workshop::issued_pdf(ports.workshop, *id);
-  if (!pdf) return error_answer(pdf.error());
+  auto bytes = workshop::issued_file(ports.workshop, *id, part);
+  if (!bytes) return error_answer(bytes.error());
   return file_answer(
-      {*std::move(pdf), "application/pdf", "report-" + base::format_uuid(*id) + ".pdf", ""});
+      {*std::move(bytes), content_type, "report-" + base::format_uuid(*id) + ending, ""});
+}
+
+}  // namespace
+
+Response get_issued_report(const ApiPorts& ports, const Request&, const Context& context) {
+  return issued_answer(ports, context, workshop::IssuedPart::kPdf, "application/pdf", ".pdf");
+}
+
+Response get_issued_figures(const ApiPorts& ports, const Request&, const Context& context) {
+  return issued_answer(ports, context, workshop::IssuedPart::kFigures, "application/json", ".json");
 }
 
 }  // namespace benchwarden::http

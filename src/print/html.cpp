@@ -137,7 +137,7 @@ std::string page_foot(const document::Document& document) {
   const document::Furniture& words = document.furniture;
   std::string html = "<footer>\n";
   for (const std::string& text : {words.site, words.period, words.made_at, words.book_size,
-                                  words.tree_head, document.report_id}) {
+                                  words.tree_head, words.figures, document.report_id}) {
     html += text.empty() ? "" : html_element("div", text) + "\n";
   }
   return html + "</footer>\n";

@@ -41,10 +41,10 @@ PageFurniture::PageFurniture(const document::Document& document, const Typesette
       signs_missing == 0
           ? std::string()
           : base::fill(words.signs_missing, {{"count", std::to_string(signs_missing)}});
-  const auto more =
-      type.lines(joined({marked ? words.not_for_issue : std::string(), words.made_at,
-                         words.book_size, words.tree_head, document.report_id, missing}),
-                 room, small);
+  const auto more = type.lines(
+      joined({marked ? words.not_for_issue : std::string(), words.made_at, words.book_size,
+              words.tree_head, words.figures, document.report_id, missing}),
+      room, small);
   foot_lines_.insert(foot_lines_.end(), more.begin(), more.end());
   foot_height_ =
       kGap + points(3) + static_cast<Mpt>(foot_lines_.size()) * type.line_height(small.size);

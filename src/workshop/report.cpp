@@ -13,8 +13,10 @@
 #include "print/label_svg.h"
 #include "print/pdf.h"
 #include "print/svg.h"
+#include "reports/seal_parts.h"
 #include "workshop/record.h"
 #include "workshop/report_kinds.h"
+#include "workshop/sealing.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -72,18 +74,46 @@ base::JsonObject wanted_fields(const ReportRequest& request) {
   return fields;
 }
 
+/// The digests of what is kept of an issue.
+struct IssueDigests {
+  std::string pdf;
+  std::string figures;
+};
+
 /// The entry that says a report was issued, as the daemon submits it.
 base::Json issue_submission(const ReportRequest& request, base::Instant now,
-                            const reports::Basis& basis, const std::string& digest) {
+                            const reports::Basis& basis, const IssueDigests& digests) {
   base::JsonObject fields = wanted_fields(request);
-  fields.emplace_back("report_digest", digest);
+  fields.emplace_back("report_digest", digests.pdf);
+  fields.emplace_back("figures_digest", digests.figures);
   fields.emplace_back("book_size", basis.book_size);
   fields.emplace_back("book_root", base::to_hex(basis.book_root));
   return base::JsonObject{{"id", request.report_id},
                           {"kind", std::string(kIssuedKind)},
                           {"occurred_at", base::format_rfc3339(basis.zone.local(now))},
                           {"fields", std::move(fields)},
-                          {"attachments", base::JsonArray{digest}}};
+                          {"attachments", base::JsonArray{digests.pdf, digests.figures}}};
+}
+
+/// Signs the book the report stands on together with its figures, says so in the report, and keeps
+/// both.
+base::Result<IssueDigests> seal_and_keep(const Ports& ports, const ReportRequest& request,
+                                         MadeReport& made) {
+  const std::string figures = base::write_canonical_json(made.json);
+  const std::string digest = base::to_hex(base::sha256(figures));
+  const reports::Basis& basis = made.basis;
+  const auto sealed = seal_head(ports, {basis.book_size, basis.book_root}, {"figures " + digest});
+  if (!sealed) return sealed.error();
+  reports::add_seal(made.document,
+                    {basis.book_size, basis.book_root, digest, sealed->verifier_key, sealed->note},
+                    ports.definitions.reports.wording);
+  const auto pdf = to_pdf(ports, made, request.paper);
+  if (!pdf) return pdf.error();
+  for (const std::string* bytes : {&*pdf, &figures}) {
+    const auto kept = ports.book.keep_attachment(*bytes);
+    if (!kept) return kept.error();
+  }
+  return IssueDigests{base::to_hex(base::sha256(*pdf)), digest};
 }
 
 Issued issued(const std::string& id, std::uint64_t seq, const std::string& digest,
@@ -199,17 +229,14 @@ base::Result<Issued> issue_report(const Ports& ports, const Actor& actor,
   if (!begun) return begun.error();
   ReportRequest request = wanted;
   if (request.report_id.empty()) request.report_id = base::format_uuid(base::new_uuid7(now));
-  const auto made = find_report_kind(request.name)->make(ports, request);
+  auto made = find_report_kind(request.name)->make(ports, request);
   if (!made) return made.error();
-  const auto pdf = to_pdf(ports, *made, request.paper);
-  if (!pdf) return pdf.error();
-  const auto kept = ports.book.keep_attachment(*pdf);
-  if (!kept) return kept.error();
+  const auto digests = seal_and_keep(ports, request, *made);
+  if (!digests) return digests.error();
 
-  const std::string digest = base::to_hex(base::sha256(*pdf));
   const Actor daemon{actor.person, "daemon", actor.verified, actor.device};
   // The book may have grown since: the entry names the size and root the report stands on.
-  const auto outcome = record(ports, daemon, issue_submission(request, now, made->basis, digest));
+  const auto outcome = record(ports, daemon, issue_submission(request, now, made->basis, *digests));
   if (const auto* error = std::get_if<base::Error>(&outcome)) {
     // Another request under the same id may have been quicker.
     auto meanwhile = issued_before(ports, request);
@@ -219,17 +246,20 @@ base::Result<Issued> issue_report(const Ports& ports, const Actor& actor,
   if (const auto* faults = std::get_if<Faults>(&outcome)) {
     return base::Error{base::ErrorCode::kInvalid, faults->front().sentence};
   }
-  return issued(request.report_id, std::get<Recorded>(outcome).receipt.seq, digest, false);
+  return issued(request.report_id, std::get<Recorded>(outcome).receipt.seq, digests->pdf, false);
 }
 
-base::Result<std::string> issued_pdf(const Ports& ports, const base::Uuid& id) {
+base::Result<std::string> issued_file(const Ports& ports, const base::Uuid& id, IssuedPart part) {
   const auto entry = ports.book.entry(id);
   if (!entry) return entry.error();
-  if (entry->content.kind != kIssuedKind || entry->content.attachments.empty()) {
+  const std::vector<std::string>& kept = entry->content.attachments;
+  const std::size_t place = part == IssuedPart::kPdf ? 0 : 1;
+  if (entry->content.kind != kIssuedKind || kept.size() <= place) {
     return base::Error{base::ErrorCode::kNotFound,
-                       base::format_uuid(id) + " is not the entry of an issued report"};
+                       base::format_uuid(id) + " is not the entry of an issued report" +
+                           (part == IssuedPart::kPdf ? "" : " whose figures were kept")};
   }
-  const auto digest = base::digest_from_hex(entry->content.attachments.front());
+  const auto digest = base::digest_from_hex(kept[place]);
   if (!digest) return digest.error();
   return ports.book.attachment(*digest);
 }

@@ -27,15 +27,17 @@ struct Issued {
   bool already_there = false;  ///< the same was issued under the same id before
 };
 
-/// Makes the PDF, keeps its bytes and records that it was issued. Others may record meanwhile; the
-/// report stands on the book as it was when the making began, and says so. kForbidden while the
-/// data files are not the built-in ones; kInvalid for a month, year or day that
-/// has not begun, and for what is never issued; kConflict when
-/// another entry has the id; kUnavailable: too many are being made.
+/// Signs the book it stands on and its figures, makes the PDF, keeps both and records that it was
+/// issued. Others may record meanwhile; the report stands on the book as it was when the making
+/// began, and says so. kForbidden while the data files are not the built-in ones; kInvalid for a
+/// month, year or day that has not begun, and for what is never issued; kConflict when another
+/// entry has the id; kUnavailable: too many are being made.
 base::Result<Issued> issue_report(const Ports& ports, const Actor& actor,
                                   const ReportRequest& wanted);
 
-/// The bytes of an issued report, by the id of its entry.
-base::Result<std::string> issued_pdf(const Ports& ports, const base::Uuid& id);
+enum class IssuedPart { kPdf, kFigures };
+/// The bytes of an issued report, or of its figures (RFC 8785), by the id of its entry; no figures
+/// were kept of those issued before they were signed.
+base::Result<std::string> issued_file(const Ports& ports, const base::Uuid& id, IssuedPart part);
 
 }  // namespace benchwarden::workshop

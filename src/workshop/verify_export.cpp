@@ -2,7 +2,6 @@
 
 #include <map>
 #include <set>
-#include <system_error>
 #include <utility>
 
 #include "base/sha256.h"
@@ -16,10 +15,10 @@ namespace {
 /// None where the file is missing: nothing was signed when the export was made.
 base::Result<std::vector<book::KeptCheckpoint>> exported_checkpoints(
     const std::filesystem::path& folder) {
-  const std::filesystem::path file = folder / book::kExportedCheckpoints;
-  std::error_code failure;
-  if (!std::filesystem::exists(file, failure)) return std::vector<book::KeptCheckpoint>();
-  const auto text = book::read_exported(file);
+  const auto text = book::read_exported(folder / book::kExportedCheckpoints);
+  if (!text && text.error().code == base::ErrorCode::kNotFound) {
+    return std::vector<book::KeptCheckpoint>();
+  }
   if (!text) return text.error();
   return read_checkpoint_lines(*text);
 }
@@ -70,12 +69,7 @@ base::Result<SealedExport, book::ExportFaults> check_sealed_export(
   return SealedExport{*std::move(checked), *kept, std::move(seals.notes)};
 }
 
-base::Result<Verified> verify_export(const std::filesystem::path& folder,
-                                     const Definitions& definitions) {
-  std::error_code failure;
-  if (!std::filesystem::is_directory(folder, failure)) {
-    return base::Error{base::ErrorCode::kNotFound, folder.string() + " is no folder"};
-  }
+Verified verify_export(const std::filesystem::path& folder, const Definitions& definitions) {
   const auto checked = check_sealed_export(folder, definitions);
   if (!checked) return Verified{0, "", checked.error(), {}};
   return Verified{

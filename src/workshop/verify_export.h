@@ -20,7 +20,6 @@ base::Result<SealedExport, book::ExportFaults> check_sealed_export(
     const std::filesystem::path& folder, const Definitions& definitions);
 
 /// The same, as `verify` tells it.
-base::Result<Verified> verify_export(const std::filesystem::path& folder,
-                                     const Definitions& definitions);
+Verified verify_export(const std::filesystem::path& folder, const Definitions& definitions);
 
 }  // namespace benchwarden::workshop

@@ -44,7 +44,7 @@ std::string reach_of(const std::vector<book::KeptCheckpoint>& kept, std::uint64_
   if (kept.empty()) return "no checkpoint of this book is signed yet";
   const auto last = std::max_element(kept.begin(), kept.end(),
                                      [](const auto& a, const auto& b) { return a.size < b.size; });
-  std::string text = std::to_string(kept.size()) + " signed checkpoints, the last of " +
+  std::string text = "signed checkpoints: " + std::to_string(kept.size()) + "; the last of " +
                      std::to_string(last->size) + " entries by " + last->verifier_key;
   if (book_size > last->size) {
     text += "; the " + std::to_string(book_size - last->size) + " entries after it are not signed";

@@ -59,7 +59,7 @@ TEST(WasteMonthDocument, SaysWhichSiteMonthAndZoneOnTop) {
           "October 2026: 2026-10-01 to 2026-10-31, days of the time zone "
           "Europe/Berlin",
           "Book of 24 entries, tree head abababababababab (a check number over all of them)",
-          "Preview, not issued"));
+          "Preview, not issued and not signed"));
   EXPECT_EQ(document.furniture.site, "Saltmarsh Damper Works");
   EXPECT_EQ(document.furniture.period, "October 2026");
   EXPECT_EQ(document.furniture.made_at, "last entry recorded 2026-11-05T09:00:00+01:00");

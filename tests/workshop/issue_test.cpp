@@ -28,7 +28,7 @@ base::Json issued(const TestWorkshop& workshop, const ReportRequest& request) {
 
 std::string pdf_of(const TestWorkshop& workshop, const base::Json& answer) {
   const auto id = base::parse_uuid(*answer.find("id")->string());
-  const auto pdf = issued_pdf(workshop.ports(), *id);
+  const auto pdf = issued_file(workshop.ports(), *id, IssuedPart::kPdf);
   if (!pdf) {
     ADD_FAILURE() << pdf.error().detail;
     return "";
@@ -216,10 +216,11 @@ TEST(Issue, IsRefusedWithOtherDataFilesThanTheBuiltInOnes) {
 TEST(Issue, OnlyAnIssuedReportHasAPdf) {
   const TestWorkshop workshop;
   const std::string oil = workshop.enter(drain("w1", "620"));
-  EXPECT_EQ(issued_pdf(workshop.ports(), *base::parse_uuid(oil)).error().code,
+  EXPECT_EQ(issued_file(workshop.ports(), *base::parse_uuid(oil), IssuedPart::kPdf).error().code,
             ErrorCode::kNotFound);
   const auto unknown = base::parse_uuid("0193619e-0a3b-7c44-8d21-5b0f6c2f1a01");
-  EXPECT_EQ(issued_pdf(workshop.ports(), *unknown).error().code, ErrorCode::kNotFound);
+  EXPECT_EQ(issued_file(workshop.ports(), *unknown, IssuedPart::kPdf).error().code,
+            ErrorCode::kNotFound);
 }
 
 TEST(Issue, CannotBeCorrected) {

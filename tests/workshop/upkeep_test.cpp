@@ -192,11 +192,12 @@ TEST(AcceptBookEnd, TakesABookWhoseEndWasCutOffForWhole) {
   EXPECT_THAT(report.faults, IsEmpty());
   EXPECT_THAT(report.notes,
               ElementsAre("note: entry 13: at 2026-11-20T12:00:00Z the book was accepted as it "
-                          "ended with 12 entries; head.txt had said 13 entries"));
+                          "ended with 12 entries; head.txt had said 13 entries",
+                          "no checkpoint of this book is signed yet"));
   workshop.open();
   EXPECT_EQ(workshop.volume_ml("w1"), "620");
   workshop.enter(drain("w1", "30"));
-  EXPECT_THAT(verified(workshop).notes, SizeIs(1)) << "for ever";
+  EXPECT_THAT(verified(workshop).notes, Contains(StartsWith("note: entry 13: "))) << "for ever";
 }
 
 TEST(AcceptBookEnd, TellsOfAMissingRecord) {
@@ -204,7 +205,7 @@ TEST(AcceptBookEnd, TellsOfAMissingRecord) {
   workshop.close();
   ASSERT_TRUE(std::filesystem::remove(workshop.folder() / "head.txt"));
   ASSERT_TRUE(accept_book_end(workshop.folder(), real_definitions(), workshop.clock).ok());
-  EXPECT_THAT(verified(workshop).notes, ElementsAre(HasSubstr("head.txt was missing")));
+  EXPECT_THAT(verified(workshop).notes, Contains(HasSubstr("head.txt was missing")));
 }
 
 TEST(Rebuild, SaysTheSameOfAnUntouchedBook) {

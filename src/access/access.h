@@ -62,7 +62,7 @@ struct Change {
   base::Instant at;
   std::string by;                     ///< a person's id, "machine" (its command line) or "setup"
   std::string person;                 ///< whom it changed
-  std::string what;                   ///< person-added, pin-reset, deactivated, activated, …
+  std::string what;                   ///< person-added, pin-reset, deactivated, erased, …
   std::optional<std::string> device;  ///< the name of the one it was about
 };
 
@@ -124,6 +124,9 @@ class Access {
   virtual base::Status<> deactivate(std::string_view id, std::string_view by) = 0;
   /// Undoes that; the PIN is the one the person had. kConflict: an active person has that name.
   virtual base::Status<> activate(std::string_view id, std::string_view by) = 0;
+  /// Takes name and PIN of somebody who is not active out of the file for good; the id stays, and
+  /// nobody gets it. kConflict: the person is active.
+  virtual base::Status<> erase(std::string_view id, std::string_view by) = 0;
   /// Keeps the ids in `taken`, and all before them, from being given to anybody from now on. What
   /// is no id of ours is passed over.
   virtual base::Status<> leave_out_ids(const std::vector<std::string>& taken) = 0;

@@ -130,6 +130,7 @@ base::Status<> Accounts::activate(std::string_view id, std::string_view by) {
     const auto found = find_person(db, id);
     if (!found) return found.error();
     if (found->active) return base::Done{};
+    if (found->name.empty()) return base::Error{base::ErrorCode::kConflict, kErased};
     const auto free = check_name_is_free(db, found->name);
     if (!free) return free.error();
     const auto set =
@@ -137,6 +138,24 @@ base::Status<> Accounts::activate(std::string_view id, std::string_view by) {
     if (!set) return set.error();
     return note(db, by, id, "activated");
   });
+}
+
+base::Status<> Accounts::erase(std::string_view id, std::string_view by) {
+  const auto erased = store_->change([&](Database& db) -> base::Status<> {
+    const auto found = find_person(db, id);
+    if (!found) return found.error();
+    if (found->active) {
+      return base::Error{base::ErrorCode::kConflict,
+                         found->id + " is active; see 'person deactivate'"};
+    }
+    if (found->name.empty()) return base::Done{};
+    const auto done = erase_person(db, *person_number(id));
+    return done ? note(db, by, id, "erased") : done;
+  });
+  if (!erased) return erased;
+  // What freed pages and the log still hold of it goes, too.
+  return store_->with(
+      [](Database& db) { return db.execute("VACUUM; PRAGMA wal_checkpoint(TRUNCATE);"); });
 }
 
 base::Status<> Accounts::leave_out_ids(const std::vector<std::string>& taken) {

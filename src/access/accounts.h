@@ -34,6 +34,7 @@ class Accounts final : public Access {
   base::Status<> reset_pin(std::string_view id, const std::string& pin,
                            std::string_view by) override;
   base::Status<> deactivate(std::string_view id, std::string_view by) override;
+  base::Status<> erase(std::string_view id, std::string_view by) override;
   base::Status<> activate(std::string_view id, std::string_view by) override;
   base::Status<> leave_out_ids(const std::vector<std::string>& taken) override;
 

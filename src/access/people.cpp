@@ -135,6 +135,19 @@ base::Result<Person> insert_person(sqlite::Database& database, const std::string
   return Person{person_id((*row)->integer(0)), name, role, true};
 }
 
+base::Status<> erase_person(sqlite::Database& database, std::int64_t person) {
+  const auto blanked =
+      run(database,
+          "UPDATE person SET name = '', pin_hash = '', pin_serial = pin_serial + 1 "
+          "WHERE number = ?1",
+          {person});
+  if (!blanked) return blanked;
+  // Where the person signed in from, and when they were refused.
+  const auto guards = run(database, "DELETE FROM sign_in_guard WHERE person = ?1", {person});
+  if (!guards) return guards;
+  return run(database, "DELETE FROM refusal WHERE person = ?1", {person});
+}
+
 base::Result<std::optional<StoredPin>> find_pin(sqlite::Database& database, std::string_view id) {
   const auto row = first_row(
       database, "SELECT number, pin_hash, pin_serial FROM person WHERE number = ?1 AND active = 1",

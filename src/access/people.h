@@ -36,6 +36,10 @@ base::Status<> leave_out_numbers(sqlite::Database& database, std::string_view ta
 base::Result<Person> insert_person(sqlite::Database& database, const std::string& name, Role role,
                                    const std::string& pin_hash);
 
+/// Leaves the number, and nothing by which the person could be told or could sign in.
+base::Status<> erase_person(sqlite::Database& database, std::int64_t person);
+inline constexpr const char* kErased = "the name of that person has been erased";
+
 /// A person's PIN hash; the serial tells a new PIN from the same one hashed again.
 struct StoredPin {
   std::int64_t person = 0;

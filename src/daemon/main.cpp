@@ -235,6 +235,10 @@ CLI::App* add_person(CLI::App& program, Given& given, PersonOptions& wanted) {
                  "Keep a person from signing in; refused for the last active manager");
   add_person_act(*person, wanted, Act::kActivate, "activate",
                  "Let a person sign in again, with the PIN of before");
+  add_person_act(
+      *person, wanted, Act::kErase, "erase",
+      "Take the name of somebody inactive away for good, once nothing they signed has to "
+      "be kept; wants the daemon stopped");
   person->allow_extras();  // named by command_fault
   return person;
 }

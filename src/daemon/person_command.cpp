@@ -6,6 +6,7 @@
 
 #include "daemon/open_workshop.h"
 #include "daemon/system_clock.h"
+#include "workshop/retention.h"
 
 namespace benchwarden::daemon {
 namespace {
@@ -32,8 +33,8 @@ Exit list(access::Access& access) {
   const auto people = access.people();
   if (!people) return fail(people.error());
   for (const access::Person& person : *people) {
-    std::cout << person.id << "  " << person.name << "  " << access::role_name(person.role)
-              << (person.active ? "" : "  inactive") << "\n";
+    std::cout << person.id << "  " << (person.name.empty() ? "(erased)" : person.name) << "  "
+              << access::role_name(person.role) << (person.active ? "" : "  inactive") << "\n";
   }
   return Exit::kDone;
 }
@@ -78,6 +79,19 @@ Exit reset(access::Access& access, const PersonOptions& wanted) {
   return Exit::kDone;
 }
 
+/// The rules and the book say whether the name may go, so that the book must be nobody else's.
+Exit erase(const Options& options, const std::string& id) {
+  const auto workshop = OpenWorkshop::open(options, OpenWorkshop::IfMissing::kRefuse,
+                                           std::make_unique<SystemClock>());
+  if (!workshop) return workshop.error();
+  const auto free = workshop::check_may_forget((*workshop)->ports(), id);
+  if (!free) return fail(free.error());
+  const auto erased = (*workshop)->access().erase(id, kBy);
+  if (!erased) return fail(erased.error());
+  std::cout << id << " has no name any more; backups made before hold it until they are gone\n";
+  return Exit::kDone;
+}
+
 Exit end_with(const base::Status<>& done) { return done ? Exit::kDone : fail(done.error()); }
 
 }  // namespace
@@ -87,6 +101,7 @@ Exit person(const Options& options, const PersonOptions& wanted) {
   // The first person may well be entered before the daemon ever ran.
   const auto there = wanted.act == Act::kAdd ? make_folder(folder) : must_hold(folder, "access.db");
   if (!there) return there.error();
+  if (wanted.act == Act::kErase) return erase(options, wanted.id);
   const SystemClock clock;
   // Only access.db is opened to be changed, so this works beside a running daemon.
   const auto access = access::Access::open(folder, clock);
@@ -100,6 +115,8 @@ Exit person(const Options& options, const PersonOptions& wanted) {
       return reset(**access, wanted);
     case Act::kActivate:
       return end_with((*access)->activate(wanted.id, kBy));
+    case Act::kErase:
+      break;
     case Act::kDeactivate:
       return end_with((*access)->deactivate(wanted.id, kBy));
   }

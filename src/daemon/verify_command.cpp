@@ -22,7 +22,8 @@ Exit print_verified(const base::Result<workshop::Verified>& verified, const std:
   if (!verified) return fail(verified.error());
   print_lines("", verified->faults);
   print_lines("", verified->notes);
-  std::cout << verified->entries << " entries, root " << verified->root_hex << "\n";
+  std::cout << verified->head.size << " entries, root " << base::to_hex(verified->head.root)
+            << "\n";
   if (!verified->faults.empty()) {
     std::cout << what << " does NOT hold what was recorded\n";
     return Exit::kFaultsFound;

@@ -15,19 +15,19 @@ base::Error broken_manifest(const std::string& what) {
   return {base::ErrorCode::kDamaged, std::string(kBackupManifest) + ": " + what};
 }
 
-std::string text_of(const base::Json& json, std::string_view name) {
+std::string text_in(const base::Json& json, std::string_view name) {
   const base::Json* member = json.find(name);
   const std::string* text = member == nullptr ? nullptr : member->string();
   return text == nullptr ? "" : *text;
 }
 
-std::int64_t whole_of(const base::Json& json, std::string_view name) {
+std::int64_t whole_in(const base::Json& json, std::string_view name) {
   const base::Json* member = json.find(name);
   return member == nullptr ? -1 : member->integer().value_or(-1);
 }
 
 base::Sha256Digest digest_in(const base::Json& json, std::string_view name) {
-  const auto digest = base::digest_from_hex(text_of(json, name));
+  const auto digest = base::digest_from_hex(text_in(json, name));
   return digest ? *digest : base::Sha256Digest{};
 }
 
@@ -50,24 +50,24 @@ std::string format_manifest(const BackupManifest& manifest) {
 base::Result<BackupManifest> parse_manifest(std::string_view text) {
   const auto json = base::parse_json(text);
   if (!json) return broken_manifest(json.error().detail);
-  const std::int64_t format = whole_of(*json, "format");
+  const std::int64_t format = whole_in(*json, "format");
   if (format > kBackupFormat) {
     return base::Error{base::ErrorCode::kConflict,
                        "the backup has format " + std::to_string(format) +
                            ", this program reads format " + std::to_string(kBackupFormat)};
   }
   BackupManifest manifest;
-  manifest.program = text_of(*json, "program");
-  const auto made_at = base::parse_rfc3339(text_of(*json, "made_at"));
+  manifest.program = text_in(*json, "program");
+  const auto made_at = base::parse_rfc3339(text_in(*json, "made_at"));
   if (!made_at) return broken_manifest(made_at.error().detail);
   manifest.made_at = made_at->instant;
-  manifest.head = {static_cast<std::uint64_t>(whole_of(*json, "size")), digest_in(*json, "root")};
-  manifest.fold_version = static_cast<int>(whole_of(*json, "fold_version"));
+  manifest.head = {static_cast<std::uint64_t>(whole_in(*json, "size")), digest_in(*json, "root")};
+  manifest.fold_version = static_cast<int>(whole_in(*json, "fold_version"));
   manifest.tallies = digest_in(*json, "tallies_sha256");
   const base::Json* files = json->find("files");
   if (files != nullptr && files->array() != nullptr) {
     for (const base::Json& file : *files->array()) {
-      manifest.files[text_of(file, "name")] = {static_cast<std::uint64_t>(whole_of(file, "bytes")),
+      manifest.files[text_in(file, "name")] = {static_cast<std::uint64_t>(whole_in(file, "bytes")),
                                                digest_in(file, "sha256")};
     }
   }

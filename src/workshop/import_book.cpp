@@ -89,7 +89,8 @@ BookImportOutcome import_book(const std::filesystem::path& from, const std::file
   if (!verified->faults.empty()) return std::move(verified->faults);
   const auto finished = folder->finish();
   if (!finished) return finished.error();
-  return ImportedBook{verified->entries, verified->root_hex, checked->book.attachments.size()};
+  return ImportedBook{verified->head.size, base::to_hex(verified->head.root),
+                      checked->book.attachments.size()};
 }
 
 }  // namespace benchwarden::workshop

@@ -1,6 +1,8 @@
 #include "workshop/retention.h"
 
 #include <algorithm>
+#include <map>
+#include <string>
 #include <utility>
 
 #include "rules/holds.h"
@@ -64,6 +66,30 @@ base::Result<Json> show_retention(const Ports& ports, const std::optional<Viewpo
                                {"holds", holds_json(rules::Scene(state, moment, zone))},
                                {"kept", kept_json(said->retained)}});
       });
+}
+
+base::Status<> check_may_forget(const Ports& ports, std::string_view person) {
+  const auto state = ports.live.view();
+  const base::Instant now = ports.clock.now();
+  const auto said = judge(ports, *state, now);
+  if (!said) return said.error();
+  const base::Zone zone = zone_of(*state);
+  if (!rules::holds_in_force(rules::Scene(*state, now, zone)).empty()) {
+    return base::Error{base::ErrorCode::kConflict, "a hold stands: nothing may go"};
+  }
+  std::map<std::uint64_t, base::CivilDate> kept;
+  for (const findings::Retained& one : said->retained) {
+    if (one.until >= zone.date_of(now)) kept[one.entry] = std::max(kept[one.entry], one.until);
+  }
+  return ports.book.each(1, [&](const entries::Entry& entry) -> base::Status<> {
+    const auto found = kept.find(entry.seq);
+    if (entry.signature.person != person || found == kept.end()) return base::Done{};
+    const std::string until = found->second == kNoEnd ? "without an end yet"
+                                                      : "until " + base::format_date(found->second);
+    return base::Error{base::ErrorCode::kConflict, std::string(person) + " signed entry " +
+                                                       std::to_string(entry.seq) +
+                                                       ", which is to be kept " + until};
+  });
 }
 
 }  // namespace benchwarden::workshop

@@ -78,9 +78,7 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
   };
   const auto report = book::verify(folder, catalog, meaning);
   if (!report) return report.error();
-  Verified verified{report->head.size, base::to_hex(report->head.root),
-                    report->head,      {},
-                    std::move(notes),  refold.digest()};
+  Verified verified{report->head, {}, std::move(notes), refold.digest()};
   for (const book::VerifyFault& fault : report->faults) {
     const std::string entry = fault.seq ? "entry " + std::to_string(*fault.seq) + ": " : "";
     verified.faults.push_back(entry + fault.what);

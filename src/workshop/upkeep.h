@@ -13,12 +13,11 @@
 namespace benchwarden::workshop {
 
 struct Verified {
-  std::uint64_t entries = 0;
-  std::string root_hex;
-  book::TreeHead head;              ///< the same
+  book::TreeHead head;
   std::vector<std::string> faults;  ///< each names the first bad entry where there is one
   std::vector<std::string> notes;   ///< what a reader of the book has to know, and is no fault
-  std::optional<base::Sha256Digest> tallies;  ///< of what the entries fold to; none where broken
+  std::optional<base::Sha256Digest> tallies =
+      std::nullopt;  ///< of what the entries fold to; none where broken
 };
 /// Checks every stored byte of the book in `folder`, holds its subject index to what the forms say
 /// and the stored tallies to what its entries fold to; changes nothing. Stored tallies that would

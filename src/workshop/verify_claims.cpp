@@ -27,8 +27,8 @@ base::Result<Shown> checked_book(const std::filesystem::path& folder,
   if (!verified) return verified.error();
   Shown outcome;
   outcome.faults = std::move(verified->faults);
-  outcome.shown.push_back("the book of today has " + std::to_string(verified->entries) +
-                          " entries and root " + verified->root_hex +
+  outcome.shown.push_back("the book of today has " + std::to_string(verified->head.size) +
+                          " entries and root " + base::to_hex(verified->head.root) +
                           ", and every stored byte of it fits");
   return outcome;
 }

@@ -71,9 +71,8 @@ base::Result<SealedExport, book::ExportFaults> check_sealed_export(
 
 Verified verify_export(const std::filesystem::path& folder, const Definitions& definitions) {
   const auto checked = check_sealed_export(folder, definitions);
-  if (!checked) return Verified{0, "", checked.error(), {}};
-  return Verified{
-      checked->book.head.size, base::to_hex(checked->book.head.root), {}, checked->notes};
+  if (!checked) return Verified{{}, checked.error(), {}};
+  return Verified{checked->book.head, {}, checked->notes};
 }
 
 }  // namespace benchwarden::workshop

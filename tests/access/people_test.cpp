@@ -175,5 +175,20 @@ TEST_F(PeopleTest, OnlyTheNewestChangesAreKept) {
   EXPECT_EQ(list->front().person, "p5");
 }
 
+TEST_F(PeopleTest, AreErasedOnceInactiveAndLeaveTheirIdAlone) {
+  const Person person = add("Quentin Marsh-Ferrers");
+  add("Bench B");
+  EXPECT_EQ(access_->erase(person.id, "machine").error().code, ErrorCode::kConflict);
+  EXPECT_EQ(access_->erase("p9", "machine").error().code, ErrorCode::kNotFound);
+  ASSERT_TRUE(access_->deactivate(person.id, "machine").ok());
+  ASSERT_TRUE(access_->erase(person.id, "machine").ok());
+  ASSERT_TRUE(access_->erase(person.id, "machine").ok()) << "once more changes nothing";
+  EXPECT_EQ(access_->person(person.id)->name, "");
+  EXPECT_EQ(access_->activate(person.id, "machine").error().code, ErrorCode::kConflict);
+  EXPECT_EQ(access_->changes()->front().what, "erased");
+  EXPECT_EQ(add("Bench C").id, "p3");
+  EXPECT_EQ(stored_bytes().find("Quentin"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace benchwarden::access

@@ -355,6 +355,23 @@ class Demo(CommandLine):
         self.forget_people()
         self.assertEqual(self.add("Bench Z", "technician"), self.next_id())
 
+    def test_a_name_goes_for_good_once_nothing_keeps_it(self):
+        name = "Quentin Marsh-Ferrers"
+        one = self.add(name, "technician")
+        self.person(REFUSED, "erase", one, says="is active")
+        self.person(REFUSED, "erase", "p1", says="which is to be kept ")
+        self.person(DONE, "deactivate", one)
+        daemon, _ = self.serve()
+        self.person(UNAVAILABLE, "erase", one, says="in use by another process")
+        daemon.terminate()
+        daemon.wait()
+        self.person(DONE, "erase", one, says=f"{one} has no name any more")
+        self.person(DONE, "list", says=f"{one}  (erased)  technician  inactive")
+        self.person(REFUSED, "activate", one, says="has been erased")
+        self.person(REFUSED, "erase", "p999", says="nobody has that id")
+        for path in self.data.iterdir():
+            self.assertNotIn(name.encode(), path.read_bytes(), path)
+
     def test_so_they_do_at_set_up(self):
         self.forget_people()
         daemon, port = self.serve()

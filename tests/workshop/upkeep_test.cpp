@@ -48,8 +48,8 @@ TEST(VerifyBook, FindsNothingInABookThatWasOnlyAppendedTo) {
   const book::TreeHead head = workshop.ports().book.head();
   workshop.close();
   const Verified report = verified(workshop);
-  EXPECT_EQ(report.entries, 12U);
-  EXPECT_EQ(report.root_hex, base::to_hex(head.root));
+  EXPECT_EQ(report.head.size, 12U);
+  EXPECT_EQ(report.head, head);
   EXPECT_THAT(report.faults, IsEmpty());
 }
 

@@ -37,7 +37,7 @@ class People extends Screen {
 
   nameOf(id) {
     return this.accounts.people.find((person) => person.id === id)?.name
-      ?? texts.accounts.others[id] ?? texts.people.unknown(id);
+      || (texts.accounts.others[id] ?? texts.people.unknown(id));
   }
 
   /** Sends a change, says what was done, and shows the lists as they are then. */
@@ -133,9 +133,10 @@ class People extends Screen {
   }
 
   person(one) {
-    return html`<li class="note account" data-account=${one.id}><h2>${one.name}</h2>
+    return html`<li class="note account" data-account=${one.id}><h2>${
+      one.name || texts.people.unknown(one.id)}</h2>
       <p>${[texts.roles[one.role], one.active ? '' : texts.accounts.inactive].filter(Boolean)
-    .join(' · ')}</p>${this.acts(one)}</li>`;
+    .join(' · ')}</p>${one.name ? this.acts(one) : html`<p>${texts.accounts.nameless}</p>`}</li>`;
   }
 
   adding() {

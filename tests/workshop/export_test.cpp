@@ -114,7 +114,7 @@ TEST_F(Export, OfAnEmptyBookGivesAnEmptyBook) {
   TestWorkshop empty(TestWorkshop::Register::kEmpty);
   ASSERT_TRUE(export_book(empty.folder(), out(), real_definitions()).ok());
   ASSERT_THAT(import_faults(anew()), IsEmpty());
-  EXPECT_EQ(verify_book(anew(), real_definitions())->entries, 0U);
+  EXPECT_EQ(verify_book(anew(), real_definitions())->head.size, 0U);
 }
 
 TEST_F(Export, WithOneBitTurnedAnywhereIsRefusedAndLeavesNothing) {

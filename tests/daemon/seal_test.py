@@ -1,0 +1,146 @@
+"""The key the daemon signs with, and what README.md tells an inspector to do without this program.
+
+Environment: BENCHWARDEN and BENCHWARDEN_DEMO_MAKER name the programs.
+"""
+
+import os
+import pathlib
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+
+TOP = pathlib.Path(__file__).resolve().parents[2]
+PROGRAM = str(pathlib.Path(os.environ["BENCHWARDEN"]).resolve())
+DEMO_MAKER = str(pathlib.Path(os.environ["BENCHWARDEN_DEMO_MAKER"]).resolve())
+PATIENCE_S = 60
+
+
+class Seal(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        holder = tempfile.TemporaryDirectory(prefix="benchwarden-seal.")
+        cls.addClassCleanup(holder.cleanup)
+        cls.made = pathlib.Path(holder.name, "made")
+        cls.made.mkdir(mode=0o700)
+        subprocess.run([DEMO_MAKER, cls.made, TOP / "demo/inventory.toml", "http://127.0.0.1:0",
+                        cls.made / "report.pdf"], check=True, stdout=subprocess.DEVNULL)
+        cls.sign(cls.made)
+
+    def setUp(self):
+        holder = tempfile.TemporaryDirectory(prefix="benchwarden-seal.")
+        self.addCleanup(holder.cleanup)
+        self.place = pathlib.Path(holder.name)
+        self.data = self.place / "data"
+        shutil.copytree(self.made, self.data)
+        self.key = self.data / "signing.key"
+
+    @staticmethod
+    def sign(data, *words):
+        """Serves until it is up, which signs what is to be signed; what was said."""
+        log = data / "serve.log"
+        with open(log, "w", encoding="utf-8") as written:
+            daemon = subprocess.Popen([PROGRAM, "serve", "--data", data, "--port", "0", *words],
+                                      stdout=written, stderr=subprocess.STDOUT)
+        deadline = time.monotonic() + PATIENCE_S
+        while " on http" not in log.read_text() and daemon.poll() is None:
+            if time.monotonic() > deadline:
+                break
+            time.sleep(0.05)
+        daemon.terminate()
+        return daemon.wait(PATIENCE_S), log.read_text()
+
+    def run_program(self, *words):
+        done = subprocess.run([PROGRAM, *map(str, words)], text=True, stdout=subprocess.PIPE,
+                              stderr=subprocess.STDOUT, timeout=PATIENCE_S, check=False)
+        return done.returncode, done.stdout
+
+    def refused(self, why, *words):
+        code, said = self.sign(self.data, *words)
+        self.assertIn(why, said)
+        self.assertNotEqual(code, 0)
+        return said
+
+    def export(self, name):
+        to = self.place / name
+        self.assertEqual(self.run_program("export", "--data", self.data, "--to", to)[0], 0)
+        return to
+
+    def test_the_key_is_its_owners_alone_and_leaves_with_no_export(self):
+        self.assertEqual(self.key.stat().st_mode & 0o777, 0o600)
+        self.assertEqual(self.key.stat().st_size, 32)
+        secret = self.key.read_bytes()
+        out = self.export("out")
+        for file in filter(pathlib.Path.is_file, out.rglob("*")):
+            self.assertNotEqual(file.name, "signing.key")
+            self.assertNotIn(secret, file.read_bytes())
+
+    def test_a_lost_key_is_told_with_what_to_do_and_another_shows(self):
+        self.key.unlink()
+        self.assertIn("start once with --new-key", self.refused("signing.key is missing"))
+        self.assertFalse(self.key.exists())
+        self.assertEqual(self.sign(self.data, "--new-key")[0], 0)
+        code, said = self.run_program("verify", "--data", self.data)
+        self.assertEqual(code, 0, said)
+        self.assertRegex(said, r"note: from checkpoint 2 of \S+ on another key signs: ")
+        self.refused("is the key of the last checkpoint, and stays", "--new-key")
+        self.assertEqual(self.sign(self.data)[0], 0)
+
+    def test_another_key_or_half_a_key_is_refused(self):
+        self.key.write_bytes(b"x" * 32)
+        self.refused("is not the key of the last checkpoint")
+        self.key.write_bytes(b"x" * 31)
+        self.refused("not 32 bytes long")
+
+    def test_an_import_wants_the_key_too(self):
+        out, anew = self.export("out"), self.place / "anew"
+        self.assertEqual(self.run_program("import", "--book", out, "--data", anew)[0], 0)
+        code, said = self.sign(anew)
+        self.assertIn("signing.key is missing", said)
+        self.assertNotEqual(code, 0)
+        shutil.copy(self.key, anew)
+        self.assertEqual(self.sign(anew)[0], 0)
+
+    def test_words_of_verify_exclude_each_other(self):
+        for words in (("--size", "3"), ("--root", "00"), ("--size", "0", "--root", "00"),
+                      ("--proof", "x", "--report", "y"), ("--key", "x", "--report", "y"),
+                      ("--checkpoint", "x", "--export", "y")):
+            self.assertEqual(self.run_program("verify", "--data", self.data, *words)[0], 2, words)
+
+    def test_a_head_typed_off_a_page_is_taken_in_hex_and_base64(self):
+        text = (self.export("out") / "checkpoint.note").read_text().split("\n")
+        code, said = self.run_program("verify", "--data", self.data, "--size", text[1],
+                                      "--root", text[2])
+        self.assertEqual(code, 0, said)
+        self.assertIn("are, unchanged and in their order, those of the root given", said)
+        code, said = self.run_program("verify", "--data", self.data, "--size", text[1],
+                                      "--root", "ab" * 32)
+        self.assertEqual(code, 1, said)
+        self.assertIn("it does NOT hold", said)
+
+    def test_the_steps_of_the_readme_work_with_open_tools(self):
+        readme = (TOP / "README.md").read_text(encoding="utf-8")
+        part = readme[readme.index("\n## Prove it\n"):readme.index("\n## Back up\n")]
+        shell = re.search(r"```sh\n(.*?)```", part, re.S)[1]
+        python = re.search(r"```python\n(.*?)```", part, re.S)[1]
+        out = self.export("out")
+        shutil.copy(out / "checkpoint.note", out / "note")
+        key = (out / "verifier-key.txt").read_text().strip()
+        for text, verdict in ((None, True), ("changed", False)):
+            if text:
+                note = (out / "note").read_text()
+                (out / "note").write_text(note.replace("benchwarden", text, 1))
+            done = subprocess.run(["bash", "-c", f"KEY='{key}'\n{shell}"], cwd=out, text=True,
+                                  stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
+            self.assertEqual("Signature Verified Successfully" in done.stdout, verdict, done.stdout)
+        _, size, root = (out / "checkpoint.note").read_text().split("\n")[:3]
+        done = subprocess.run([sys.executable, "-c", python, size], cwd=out, text=True,
+                              stdout=subprocess.PIPE, check=True)
+        self.assertEqual(done.stdout.strip(), root)
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -7,7 +7,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, describe, test } from 'node:test';
-import library from '@transmute/rfc9162';
+import { RFC9162 as library } from '@transmute/rfc9162';
 import { call, read, recorded } from './client.mjs';
 import { drain } from './submissions.mjs';
 import { binary, demo } from './transport.mjs';

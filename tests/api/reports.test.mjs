@@ -195,8 +195,9 @@ describe('issuing', () => {
       const entry = await read(`/api/v1/entries/${id}`);
       assert.equal(entry.kind, 'report-issued');
       assert.equal(entry.person, personOf('manager').id);
-      assert.deepEqual(entry.attachments, [digest]);
-      const { report, paper, report_digest, book_size, book_root, ...about } = entry.fields;
+      const { report, paper, report_digest, figures_digest, book_size, book_root, ...about } =
+        entry.fields;
+      assert.deepEqual(entry.attachments, [digest, figures_digest]);
       assert.deepEqual(about, kAbout[name]);
       assert.deepEqual([report, paper], [name, body.paper]);
       assert.equal(report_digest, digest);

@@ -26,6 +26,7 @@ export const officeTexts = {
       'own-rules': ['Rules of our own', 'on top of a built-in pack'],
       import: ['Things from a file', 'many at once'],
       calculations: ['Calculations', 'oil, gas, gauges, vapour, units, with every step'],
+      sessions: ['Who is signed in', 'where and since when, and to end it'],
       'this-tablet': ['This tablet', 'light or dark, for the right or the left hand'],
     },
   },

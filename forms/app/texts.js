@@ -1,5 +1,6 @@
 // Every sentence and word of the tablet page's own. What a form says (labels, options, units,
 // cautions) and what the daemon answers comes from there and is shown as it is.
+import { accessTexts } from './access-texts.js';
 import { calculationTexts } from './calculation-texts.js';
 import { entryTexts } from './entry-texts.js';
 import { officeTexts } from './office-texts.js';
@@ -215,6 +216,7 @@ export const texts = {
     close: 'Close', show: 'Show the entry',
   },
 
+  ...accessTexts,
   ...calculationTexts,
   ...entryTexts,
   ...officeTexts,

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "access/place.h"
 #include "access/settings.h"
 #include "base/clock.h"
 #include "base/result.h"
@@ -30,10 +31,26 @@ struct Session {
   std::string name;
   Role role = Role::kTechnician;
   base::Instant expires_at;  ///< unless it is used before; never past its absolute end
+  std::string id = {};       ///< "s1"; lets nobody in
+  Place place = Place::kElsewhere;
+  /// Until then its person counts as having shown just now who they are.
+  base::Instant confirmed_until = {};
+  bool is_confirmed = false;  ///< at the moment it was asked for
 };
 struct NewSession {
   Session session;
   std::string token;  ///< 256 bits, base64url, 43 characters; only its SHA-256 is stored
+};
+
+/// A session that has not ended, as it is listed; when it was last seen is known to the minute.
+struct ListedSession {
+  std::string id;
+  std::string person;
+  Place place = Place::kElsewhere;
+  std::optional<std::string> device = {};  ///< "d1", where it was begun on a paired one
+  std::optional<std::string> device_name = {};
+  base::Instant began_at;
+  base::Instant last_seen_at;
 };
 
 struct SignInRefusal {
@@ -64,6 +81,7 @@ struct Change {
   std::string person;                 ///< whom it changed
   std::string what;                   ///< person-added, pin-reset, deactivated, activated, …
   std::optional<std::string> device;  ///< the name of the one it was about
+  std::optional<std::string> thing;   ///< the id of the device or session it was about
 };
 
 /// A tablet that was paired: it may hand in what people recorded on it without their PIN.
@@ -128,15 +146,18 @@ class Access {
   /// is no id of ours is passed over.
   virtual base::Status<> leave_out_ids(const std::vector<std::string>& taken) = 0;
 
-  /// `address` is that of the other end, without port.
   virtual base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,
                                                           const std::string& pin,
-                                                          std::string_view address) = 0;
+                                                          const From& from) = 0;
   /// Before stopping: whoever waits to sign in is told to come again, as is everybody who comes.
   virtual void turn_away() = 0;
   /// Counts as a use. kForbidden: no such session, or it has ended.
   virtual base::Result<Session> session(std::string_view token) const = 0;
   virtual base::Status<> sign_out(std::string_view token) = 0;  ///< done, too, if there is none
+  virtual base::Result<std::vector<ListedSession>> sessions() const = 0;  ///< newest first
+  /// kNotFound: no such session, or it has ended.
+  virtual base::Result<ListedSession> listed_session(std::string_view id) const = 0;
+  virtual base::Status<> end_session(std::string_view id, std::string_view by) = 0;
 
   /// A new one-time code while nobody is entered yet (for the console; it replaces the one
   /// before); none once somebody is.
@@ -164,7 +185,8 @@ class Access {
   /// Counts as being seen. kForbidden: no paired device has that secret, or none any more.
   virtual base::Result<Device> device(std::string_view secret) const = 0;
   virtual base::Result<std::vector<ListedDevice>> devices() const = 0;  ///< the ended ones, too
-  /// Its secret lets nothing in from now on. Done, too, if it has ended. kNotFound: no such device.
+  /// Its secret lets nothing in from now on, and the sessions begun on it end. Done, too, if it has
+  /// ended. kNotFound: no such device.
   virtual base::Status<> end_device(std::string_view id, std::string_view by) = 0;
   /// Keeps the ids in `taken`, and all before them, from being given to any device.
   virtual base::Status<> leave_out_devices(const std::vector<std::string>& taken) = 0;

@@ -49,13 +49,13 @@ base::Result<std::string> Accounts::hash_pin(const std::string& pin) {
 }
 
 base::Status<> Accounts::note(Database& database, std::string_view by, std::string_view id,
-                              std::string_view what, std::optional<std::string_view> device) {
+                              std::string_view what, const About& about) {
   if (!base::is_slug(by)) {
     return base::Error{base::ErrorCode::kInvalid, "by: a person's id or \"machine\""};
   }
   const auto number = person_number(id);
   assert(number);
-  return note_change(database, {clock_.now(), by, *number, what, device}, settings_.changes_kept);
+  return note_change(database, {clock_.now(), by, *number, what, about}, settings_.changes_kept);
 }
 
 base::Result<Person> Accounts::enter(Database& database, const std::string& name, Role role,
@@ -150,6 +150,25 @@ base::Result<Session> Accounts::session(std::string_view token) const {
 }
 
 base::Status<> Accounts::sign_out(std::string_view token) { return sessions_->end(token); }
+
+base::Result<std::vector<ListedSession>> Accounts::sessions() const {
+  return store_->with([&](Database& db) { return sessions_->list(db, clock_.now()); });
+}
+
+base::Result<ListedSession> Accounts::listed_session(std::string_view id) const {
+  return store_->with([&](Database& db) { return sessions_->find_listed(db, id, clock_.now()); });
+}
+
+base::Status<> Accounts::end_session(std::string_view id, std::string_view by) {
+  return store_->change([&](Database& db) -> base::Status<> {
+    const auto listed = sessions_->find_listed(db, id, clock_.now());
+    if (!listed) return listed.error();
+    const auto ended = sessions_->end_listed(db, *listed);
+    if (!ended) return ended.error();
+    if (listed->person == by) return base::Done{};  // as signing out, which is no change either
+    return note(db, by, listed->person, "session-ended", {std::nullopt, listed->id});
+  });
+}
 
 base::Result<std::vector<Refusal>> Accounts::refusals() const { return store_->with(all_refusals); }
 

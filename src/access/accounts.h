@@ -8,6 +8,7 @@
 
 #include "access/access.h"
 #include "access/address_line.h"
+#include "access/journal.h"
 #include "access/lock_out.h"
 #include "access/people.h"
 #include "access/pepper.h"
@@ -38,10 +39,13 @@ class Accounts final : public Access {
   base::Status<> leave_out_ids(const std::vector<std::string>& taken) override;
 
   base::Result<NewSession, SignInRefusal> sign_in(std::string_view person, const std::string& pin,
-                                                  std::string_view address) override;
+                                                  const From& from) override;
   void turn_away() override { hasher_->close(); }
   base::Result<Session> session(std::string_view token) const override;
   base::Status<> sign_out(std::string_view token) override;
+  base::Result<std::vector<ListedSession>> sessions() const override;
+  base::Result<ListedSession> listed_session(std::string_view id) const override;
+  base::Status<> end_session(std::string_view id, std::string_view by) override;
 
   base::Result<std::optional<std::string>> setup_code() override;
   base::Result<Person> first_manager(const std::string& code, const std::string& name,
@@ -72,13 +76,13 @@ class Accounts final : public Access {
   base::Result<Try> charge(std::string_view person, std::string_view address, base::Instant now);
   base::Status<> refuse_wrong(const Try& tried, base::Instant now);
   /// kForbidden: the PIN was set anew, or the person deactivated, while it was being checked.
-  base::Result<NewSession> admit(std::string_view person, const StoredPin& pin,
-                                 std::string_view address, base::Instant now);
+  base::Result<NewSession> admit(std::string_view person, const StoredPin& pin, const From& from,
+                                 base::Instant now);
   base::Result<std::string> hash_pin(const std::string& pin);
   base::Result<Person> enter(sqlite::Database& database, const std::string& name, Role role,
                              const std::string& pin_hash, std::string_view by);
   base::Status<> note(sqlite::Database& database, std::string_view by, std::string_view id,
-                      std::string_view what, std::optional<std::string_view> device = std::nullopt);
+                      std::string_view what, const About& about = {});
   base::Result<std::optional<NewDevice>> try_to_pair(sqlite::Database& database,
                                                      const std::string& code);
   base::Error show_next_code();

@@ -19,11 +19,13 @@ base::Status<> note_refusal(sqlite::Database& database, base::Instant at,
 }
 
 base::Status<> note_change(sqlite::Database& database, const NewChange& change, int kept) {
-  const Value device = change.device ? Value(*change.device) : Value(Null{});
-  const auto added =
-      run(database,
-          "INSERT INTO change (at_ms, done_by, person, what, device) VALUES (?1, ?2, ?3, ?4, ?5)",
-          {change.at.ms, change.by, change.person, change.what, device});
+  const auto value_of = [](const auto& text) { return text ? Value(*text) : Value(Null{}); };
+  const auto added = run(
+      database,
+      "INSERT INTO change (at_ms, done_by, person, what, device, thing) VALUES (?1, ?2, ?3, ?4, "
+      "?5, ?6)",
+      {change.at.ms, change.by, change.person, change.what, value_of(change.about.name),
+       value_of(change.about.thing)});
   if (!added) return added.error();
   return run(database, "DELETE FROM change WHERE number <= (SELECT max(number) FROM change) - ?1",
              {static_cast<std::int64_t>(kept)});
@@ -45,7 +47,7 @@ base::Result<std::vector<Refusal>> all_refusals(sqlite::Database& database) {
 
 base::Result<std::vector<Change>> all_changes(sqlite::Database& database) {
   auto rows = query(database,
-                    "SELECT at_ms, done_by, person, what, device FROM change "
+                    "SELECT at_ms, done_by, person, what, device, thing FROM change "
                     "ORDER BY number DESC");
   if (!rows) return rows.error();
   std::vector<Change> changes;
@@ -53,9 +55,14 @@ base::Result<std::vector<Change>> all_changes(sqlite::Database& database) {
     const auto row = rows->step();
     if (!row) return row.error();
     if (!*row) return changes;
-    Change change{base::Instant{rows->integer(0)}, rows->text(1), person_id(rows->integer(2)),
-                  rows->text(3), std::nullopt};
+    Change change{base::Instant{rows->integer(0)},
+                  rows->text(1),
+                  person_id(rows->integer(2)),
+                  rows->text(3),
+                  std::nullopt,
+                  std::nullopt};
     if (!rows->is_null(4)) change.device = rows->text(4);
+    if (!rows->is_null(5)) change.thing = rows->text(5);
     changes.push_back(std::move(change));
   }
 }

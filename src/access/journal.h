@@ -16,12 +16,17 @@ namespace benchwarden::access {
 /// holds a PIN, a token or what was typed as a person's id.
 base::Status<> note_refusal(sqlite::Database& database, base::Instant at,
                             std::optional<std::int64_t> person, std::string_view reason, int kept);
+/// What a change was about beside a person.
+struct About {
+  std::optional<std::string_view> name = {};   ///< of a device, as people know it
+  std::optional<std::string_view> thing = {};  ///< its id, as the book knows it
+};
 struct NewChange {
   base::Instant at;
   std::string_view by;
   std::int64_t person = 0;
   std::string_view what;
-  std::optional<std::string_view> device;  ///< its name
+  About about = {};
 };
 base::Status<> note_change(sqlite::Database& database, const NewChange& change, int kept);
 

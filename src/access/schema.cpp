@@ -104,11 +104,32 @@ CREATE TABLE pairing_code (
 ALTER TABLE change ADD COLUMN device TEXT;
 )sql";
 
+// Sessions have ids and a place, so that they can be listed and ended; whoever was signed in signs
+// in again.
+constexpr std::string_view kListedSessions = R"sql(
+DROP TABLE session;
+CREATE TABLE session (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  token_hash BLOB NOT NULL UNIQUE CHECK (length(token_hash) = 32),
+  person INTEGER NOT NULL REFERENCES person (number),
+  place TEXT NOT NULL CHECK (place IN ('machine', 'device', 'elsewhere')),
+  device INTEGER REFERENCES device (number),
+  began_ms INTEGER NOT NULL,
+  confirmed_ms INTEGER NOT NULL,
+  ends_ms INTEGER NOT NULL,
+  idle_ms INTEGER NOT NULL CHECK (idle_ms > 0),
+  last_seen_ms INTEGER NOT NULL
+) STRICT;
+CREATE INDEX session_of_person ON session (person);
+
+ALTER TABLE change ADD COLUMN thing TEXT;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{kFirstSchema, kGuardByAddress, kCalendarFeed,
-                                                   kNoCompetence, kDevices};
+  static const std::vector<std::string_view> steps{kFirstSchema,  kGuardByAddress, kCalendarFeed,
+                                                   kNoCompetence, kDevices,        kListedSessions};
   return steps;
 }
 

@@ -10,17 +10,22 @@
 namespace benchwarden::access {
 namespace {
 
+std::string session_id(std::int64_t number) { return "s" + std::to_string(number); }
+
 base::Error no_session() {
   return base::Error{base::ErrorCode::kForbidden, "no such session, or it has ended"};
 }
 
-Session as_session(const CachedSession& cached) {
+}  // namespace
+
+Session Sessions::as_session(const CachedSession& cached, base::Instant now) const {
   Session session = cached.session;
   session.expires_at = expires_at(cached);
+  session.confirmed_until = base::Instant{cached.confirmed.ms + settings_.confirmed_ms};
+  // A clock that was set back confirms nothing.
+  session.is_confirmed = cached.confirmed <= now && now < session.confirmed_until;
   return session;
 }
-
-}  // namespace
 
 Sessions::Sessions(Store& store, const SessionSettings& settings)
     : store_(store), settings_(settings), cache_(settings.cached_max) {}
@@ -52,7 +57,7 @@ base::Result<Session> Sessions::find(std::string_view token, base::Instant now) 
   if (!check_foreign) {
     const auto cached = cache_.touch(*digest, now);
     if (cached && now.ms - cached->last_written.ms < settings_.last_seen_every_ms) {
-      return as_session(*cached);
+      return as_session(*cached, now);
     }
   }
   return store_.with([&](sqlite::Database& database) -> base::Result<Session> {
@@ -81,25 +86,31 @@ base::Result<Session> Sessions::find_slowly(sqlite::Database& database,
     static_cast<void>(written);
     cache_.mark_written(token, now);
   }
-  return as_session(*cached);
+  return as_session(*cached, now);
 }
 
 base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& database,
                                                           const base::Sha256Digest& token,
                                                           base::Instant now) {
   const auto row = first_row(database,
-                             "SELECT person.number, name, role, ends_ms, idle_ms, last_seen_ms "
-                             "FROM session JOIN person ON person.number = session.person "
+                             "SELECT person.number, name, role, ends_ms, idle_ms, last_seen_ms, "
+                             "session.number, place, confirmed_ms FROM session JOIN person ON "
+                             "person.number = session.person "
                              "WHERE token_hash = ?1 AND active = 1",
                              {Blob(base::as_bytes(token))});
   if (!row) return row.error();
   if (!*row) return std::optional<CachedSession>();
   const sqlite::Statement& columns = **row;
   const auto role = role_from_name(columns.text(2));
-  if (!role) return base::Error{base::ErrorCode::kDamaged, "access.db: a role of no known name"};
+  const auto place = place_from_name(columns.text(7));
+  if (!role || !place) {
+    return base::Error{base::ErrorCode::kDamaged, "access.db: a role or place of no known name"};
+  }
   CachedSession found;
   found.person = columns.integer(0);
-  found.session = {person_id(found.person), columns.text(1), *role, {}};
+  found.session = {person_id(found.person),        columns.text(1), *role, {},
+                   session_id(columns.integer(6)), *place};
+  found.confirmed = base::Instant{columns.integer(8)};
   found.ends = base::Instant{columns.integer(3)};
   found.idle_ms = columns.integer(4);
   found.last_seen = base::Instant{columns.integer(5)};
@@ -111,25 +122,30 @@ base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& data
 }
 
 base::Result<NewSession> Sessions::begin(sqlite::Database& database, const Person& person,
-                                         base::Instant now) {
+                                         const From& from, base::Instant now) {
   const auto number = person_number(person.id);
   assert(number);
   const auto room = make_room(database, *number);
   if (!room) return room.error();
   const SessionLife& life = life_of(person.role);
-  NewSession made{{person.id, person.name, person.role, {}}, new_token()};
+  NewSession made{{person.id, person.name, person.role, {}, {}, from.place}, new_token()};
   const auto digest = token_digest(made.token);
   assert(digest);
-  const CachedSession cached{*number,      made.session, base::Instant{now.ms + life.absolute_ms},
-                             life.idle_ms, now,          now};
-  const auto added = run(database,
-                         "INSERT INTO session (token_hash, person, ends_ms, idle_ms, last_seen_ms) "
-                         "VALUES (?1, ?2, ?3, ?4, ?5)",
-                         {Blob(base::as_bytes(*digest)), *number, cached.ends.ms, cached.idle_ms,
-                          cached.last_seen.ms});
+  const auto device = from.device ? number_of('d', *from.device) : std::nullopt;
+  const auto added = first_row(
+      database,
+      "INSERT INTO session (token_hash, person, place, device, began_ms, confirmed_ms, "
+      "ends_ms, idle_ms, last_seen_ms) VALUES (?1, ?2, ?3, ?4, ?5, ?5, ?6, ?7, ?5) "
+      "RETURNING number",
+      {Blob(base::as_bytes(*digest)), *number, place_name(from.place),
+       device ? Value(*device) : Value(Null{}), now.ms, now.ms + life.absolute_ms, life.idle_ms});
   if (!added) return added.error();
+  assert(added->has_value());
+  made.session.id = session_id((*added)->integer(0));
   // Not into the cache yet: the transaction around this may still fail.
-  made.session.expires_at = expires_at(cached);
+  made.session = as_session({*number, made.session, base::Instant{now.ms + life.absolute_ms},
+                             life.idle_ms, now, now, now},
+                            now);
   return made;
 }
 
@@ -161,6 +177,11 @@ base::Status<> Sessions::end(std::string_view token) {
 base::Status<> Sessions::end_all_of(sqlite::Database& database, std::int64_t person) {
   cache_.forget_person(person);
   return run(database, "DELETE FROM session WHERE person = ?1", {person});
+}
+
+base::Status<> Sessions::end_all_on(sqlite::Database& database, std::int64_t device) {
+  cache_.clear();  // those on other devices are read again at their next use
+  return run(database, "DELETE FROM session WHERE device = ?1", {device});
 }
 
 base::Status<> Sessions::purge(sqlite::Database& database, base::Instant now) {

@@ -39,6 +39,8 @@ struct SessionSettings {
   std::int64_t foreign_change_within_ms = 1'000;
   std::size_t cached_max = 256;
   int per_person_max = 32;  ///< one more ends the one unused for longest
+  /// How long a person counts as having shown just now who they are.
+  std::int64_t confirmed_ms = 300'000;
 };
 
 /// Argon2id: RFC 9106 section 4, second recommended option, but with one lane, as libsodium has it.

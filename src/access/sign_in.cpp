@@ -27,8 +27,8 @@ SignInRefusal locked_out(std::int64_t wait_ms) {
 
 base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view person,
                                                           const std::string& pin,
-                                                          std::string_view address) {
-  const auto in_line = line_.join(address);
+                                                          const From& from) {
+  const auto in_line = line_.join(from.address);
   if (!in_line) {
     return SignInRefusal{Reason::kOneAtATime, 1,
                          "another sign-in from this address is being checked"};
@@ -38,7 +38,7 @@ base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view perso
   const auto slot = hasher_->take_slot();
   if (!slot) return SignInRefusal{Reason::kBusy, 1, "too many are signing in just now"};
   const base::Instant now = clock_.now();
-  const auto tried = charge(person, address, now);
+  const auto tried = charge(person, from.address, now);
   if (!tried) return fault(tried.error());
   if (tried->shut_out_ms) return locked_out(*tried->shut_out_ms);
 
@@ -55,7 +55,7 @@ base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view perso
     if (!hash) return fault(hash.error());
     admitted.hash = *std::move(hash);
   }
-  auto session = admit(person, admitted, address, now);
+  auto session = admit(person, admitted, from, now);
   if (session) return *std::move(session);
   if (session.error().code == base::ErrorCode::kForbidden) return wrong();
   return fault(session.error());
@@ -87,7 +87,7 @@ base::Status<> Accounts::refuse_wrong(const Try& tried, base::Instant now) {
 }
 
 base::Result<NewSession> Accounts::admit(std::string_view person, const StoredPin& pin,
-                                         std::string_view address, base::Instant now) {
+                                         const From& from, base::Instant now) {
   return store_->change([&](sqlite::Database& database) -> base::Result<NewSession> {
     const auto still = find_pin(database, person);
     if (!still) return still.error();
@@ -98,14 +98,14 @@ base::Result<NewSession> Accounts::admit(std::string_view person, const StoredPi
       const auto set = set_same_pin(database, pin);
       if (!set) return set.error();
     }
-    const auto noted =
-        note_right_pin(database, {pin.person, address}, now, settings_.lock_out.addresses_kept);
+    const auto noted = note_right_pin(database, {pin.person, from.address}, now,
+                                      settings_.lock_out.addresses_kept);
     if (!noted) return noted.error();
     const auto purged = sessions_->purge(database, now);
     if (!purged) return purged.error();
     const auto found = find_person(database, person);
     if (!found) return found.error();
-    return sessions_->begin(database, *found, now);
+    return sessions_->begin(database, *found, from, now);
   });
 }
 

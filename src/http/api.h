@@ -24,6 +24,8 @@ struct ApiPorts {
   access::Access& access;
   std::string version;
   Addresses addresses;
+  /// What comes from this machine's own address was handed on by a proxy, from anywhere.
+  bool behind_proxy = false;
 };
 
 /// The whole API: method, path, role, effect, handler, sorted by path.

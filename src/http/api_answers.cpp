@@ -45,6 +45,18 @@ workshop::Sender sender_of(const Context& context) {
   return sender;
 }
 
+access::From from_of(const ApiPorts& ports, const Request& request, const Context& context) {
+  access::From from;
+  from.address = request.peer;
+  if (context.caller().device) {
+    from.place = access::Place::kDevice;
+    from.device = context.caller().device->id;
+  } else if (access::is_loopback(request.peer) && !ports.behind_proxy) {
+    from.place = access::Place::kMachine;
+  }
+  return from;
+}
+
 base::JsonObject person_json(const access::Person& person) {
   return {{"id", person.id}, {"name", person.name}, {"role", access::role_name(person.role)}};
 }

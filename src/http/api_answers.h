@@ -13,6 +13,9 @@ workshop::Actor actor_of(const Context& context);
 /// That person, where somebody is signed in, and the paired device.
 workshop::Sender sender_of(const Context& context);
 
+/// From where that is sent, as signing in counts it.
+access::From from_of(const ApiPorts& ports, const Request& request, const Context& context);
+
 base::Json time_or_null(const std::optional<base::Instant>& instant);
 
 /// `name`=`value`, kept from scripts and from requests that other sites start; on TLS from plain

@@ -17,6 +17,11 @@ Response get_session(const ApiPorts& ports, const Request& request, const Contex
 Response post_session(const ApiPorts& ports, const Request& request, const Context& context);
 Response delete_session(const ApiPorts& ports, const Request& request, const Context& context);
 
+/// All sessions to managers, to others their own; and how one is ended.
+Response get_sessions(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_listed_session(const ApiPorts& ports, const Request& request,
+                               const Context& context);
+
 /// The accounts of people, as their manager keeps them.
 Response get_accounts(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_person(const ApiPorts& ports, const Request& request, const Context& context);

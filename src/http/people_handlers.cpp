@@ -23,7 +23,8 @@ Json change_json(const access::Change& change) {
                     {"by", change.by},
                     {"person", change.person},
                     {"what", change.what},
-                    {"device", change.device ? Json(*change.device) : Json(nullptr)}};
+                    {"device", change.device ? Json(*change.device) : Json(nullptr)},
+                    {"thing", change.thing ? Json(*change.thing) : Json(nullptr)}};
 }
 
 Json refusal_json(const access::Refusal& refusal) {

@@ -80,10 +80,11 @@ Response get_session(const ApiPorts&, const Request&, const Context& context) {
   return json_answer(200, session_json(context.who().session));
 }
 
-Response post_session(const ApiPorts& ports, const Request& request, const Context&) {
+Response post_session(const ApiPorts& ports, const Request& request, const Context& context) {
   const auto texts = read_text_members(request, {"person", "pin"});
   if (!texts) return texts.error();
-  const auto made = ports.access.sign_in((*texts)[0], (*texts)[1], request.peer);
+  const auto made =
+      ports.access.sign_in((*texts)[0], (*texts)[1], from_of(ports, request, context));
   if (!made) return sign_in_problem(made.error());
   JsonObject body = session_json(made->session);
   body.emplace_back("token", made->token);

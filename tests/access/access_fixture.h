@@ -29,6 +29,8 @@ class HandClock final : public base::Clock {
 /// The cheapest hashing libsodium allows: the rules are the same, and tests stay quick.
 Settings quick_settings();
 
+From from(std::string_view address);
+
 /// A data folder of its own per test, and an Access over it.
 class AccessTest : public testing::Test {
  protected:

@@ -156,7 +156,7 @@ const kRoles = {
   signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny, showFindings: kAny,
   listRules: kAny, listPacks: kAny, listCollections: kAny, proposeHandovers: kAny,
   listMonths: kAny, showMonth: kAny, showRetention: kAny, fetchFile: kAny,
-  listUnconfirmed: kAny,
+  listUnconfirmed: kAny, listSessions: kAny, endSession: kAny,
   record: kWriters, sendFile: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, previewReport_svg: kReaders, showIssuedReport: kReaders,

@@ -37,7 +37,7 @@ describe('a person entered by a manager', () => {
       { id, name, role: 'technician', active: true });
     const [line] = accounts.changes;
     assert.deepEqual({ ...line, at: '' },
-      { at: '', by: office, person: id, what: 'person-added', device: null });
+      { at: '', by: office, person: id, what: 'person-added', device: null, thing: null });
   });
 
   test('gets a new PIN, which ends the sessions', async () => {

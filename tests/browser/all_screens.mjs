@@ -11,7 +11,7 @@ export const kSizes = {
 
 const kEverybody = ['', 'recorded', 'due', 'findings', 'rules', 'collections', 'emergency', 'office',
   'cylinders', 'cylinders/n1', 'tools', 'tools/gauge/g1', 'levels', 'calculations',
-  'calculations/nitrogen-content', 'this-tablet', 'outbox', 'pair', 'scan'];
+  'calculations/nitrogen-content', 'this-tablet', 'sessions', 'outbox', 'pair', 'scan'];
 const kOffice = ['print', 'print/waste-month', 'print/collection-sheet', 'print/tool-history/gauge/g1',
   'print/findings-list', 'print/audit-pack', 'kept', 'tablets'];
 const kManager = ['register', 'register/container', 'register/container/w1', 'own-rules', 'import',

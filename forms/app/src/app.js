@@ -28,6 +28,7 @@ import './office-screen.js';
 import './people-screen.js';
 import './settings-screen.js';
 import './tablets-screen.js';
+import './sessions-screen.js';
 import './history-screens.js';
 import './collections-screen.js';
 import './calculations-screen.js';
@@ -68,6 +69,7 @@ const kScreens = {
   office: () => html`<bw-office class="screen"></bw-office>`,
   people: () => html`<bw-people class="screen"></bw-people>`,
   tablets: () => html`<bw-tablets class="screen"></bw-tablets>`,
+  sessions: () => html`<bw-sessions class="screen"></bw-sessions>`,
   'this-tablet': () => html`<bw-settings class="screen"></bw-settings>`,
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,

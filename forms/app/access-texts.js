@@ -1,0 +1,18 @@
+// The words of who may come in: sessions, and what a person shows again before a weighty act.
+
+export const accessTexts = {
+  sessions: {
+    title: 'Who is signed in',
+    lead: 'Each line is one sign-in that has not ended. Whoever does not know one of their own ends it '
+      + 'and asks for a new PIN.',
+    none: 'Nobody is signed in.',
+    places: { machine: 'at the workshop computer', device: (name) => `on the tablet ${name}`,
+      elsewhere: 'in a browser elsewhere' },
+    began: (moment) => `Since ${moment}.`,
+    seen: (moment) => `Last used ${moment}.`,
+    here: 'This is the one you use now.',
+    end: 'End it', ends: (name) => `${name} is signed out there. What was not sent yet stays on that `
+      + 'tablet.',
+    endNow: (name) => `End this sign-in of ${name}`,
+  },
+};

@@ -1,6 +1,13 @@
 // The words of who may come in: sessions, and what a person shows again before a weighty act.
 
 export const accessTexts = {
+  confirm: {
+    title: 'Is it still you?',
+    lead: (name) => `You are signed in as ${name}. Before this is done, please give your PIN again; `
+      + 'then it holds for five minutes.',
+    pin: 'Your PIN', leave: 'Leave it', goOn: 'Go on',
+  },
+
   sessions: {
     title: 'Who is signed in',
     lead: 'Each line is one sign-in that has not ended. Whoever does not know one of their own ends it '

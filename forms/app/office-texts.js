@@ -125,6 +125,7 @@ export const officeTexts = {
       'calendar-feed-ended': (name) => `Calendar link of ${name} ended`,
       'device-paired': (name, device) => `Tablet ${device} paired`,
       'device-ended': (name, device) => `Pairing of tablet ${device} ended`,
+      'session-ended': (name) => `A sign-in of ${name} ended`,
     },
     otherChange: (name, device, what) => `${name} ${device}: ${what}`,
     reasons: { 'wrong-pin': 'wrong PIN', 'locked-out': 'too many wrong PINs',

@@ -149,6 +149,11 @@ class Access {
   virtual base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,
                                                           const std::string& pin,
                                                           const From& from) = 0;
+  /// The PIN again, of whoever the session is of: it goes on under another token, and counts as
+  /// confirmed for a while. Wrong ones count as at signing in; kWrong, too, where it has ended.
+  virtual base::Result<NewSession, SignInRefusal> confirm(std::string_view token,
+                                                          const std::string& pin,
+                                                          const From& from) = 0;
   /// Before stopping: whoever waits to sign in is told to come again, as is everybody who comes.
   virtual void turn_away() = 0;
   /// Counts as a use. kForbidden: no such session, or it has ended.

@@ -40,6 +40,8 @@ class Accounts final : public Access {
 
   base::Result<NewSession, SignInRefusal> sign_in(std::string_view person, const std::string& pin,
                                                   const From& from) override;
+  base::Result<NewSession, SignInRefusal> confirm(std::string_view token, const std::string& pin,
+                                                  const From& from) override;
   void turn_away() override { hasher_->close(); }
   base::Result<Session> session(std::string_view token) const override;
   base::Status<> sign_out(std::string_view token) override;
@@ -74,8 +76,14 @@ class Accounts final : public Access {
     std::optional<std::int64_t> shut_out_ms;  ///< not to be tried now
   };
   base::Result<Try> charge(std::string_view person, std::string_view address, base::Instant now);
-  base::Status<> refuse_wrong(const Try& tried, base::Instant now);
+  /// The PIN as it is stored, after the one given was found right.
+  base::Result<StoredPin, SignInRefusal> check_pin_of(std::string_view person,
+                                                      const std::string& pin, const From& from,
+                                                      base::Instant now);
   /// kForbidden: the PIN was set anew, or the person deactivated, while it was being checked.
+  base::Status<> accept(sqlite::Database& database, std::string_view person, const StoredPin& pin,
+                        const From& from, base::Instant now);
+  base::Status<> refuse_wrong(const Try& tried, base::Instant now);
   base::Result<NewSession> admit(std::string_view person, const StoredPin& pin, const From& from,
                                  base::Instant now);
   base::Result<std::string> hash_pin(const std::string& pin);

@@ -149,6 +149,25 @@ base::Result<NewSession> Sessions::begin(sqlite::Database& database, const Perso
   return made;
 }
 
+base::Result<NewSession> Sessions::renew(sqlite::Database& database, std::string_view token,
+                                         base::Instant now) {
+  const auto before = token_digest(token);
+  const std::string after = new_token();
+  const auto digest = token_digest(after);
+  assert(before && digest);
+  const auto row =
+      first_row(database,
+                "UPDATE session SET token_hash = ?2, confirmed_ms = ?3, last_seen_ms = ?3 "
+                "WHERE token_hash = ?1 RETURNING number",
+                {Blob(base::as_bytes(*before)), Blob(base::as_bytes(*digest)), now.ms});
+  if (!row) return row.error();
+  cache_.forget(*before);
+  const auto loaded = load(database, *digest, now);
+  if (!loaded) return loaded.error();
+  if (!*loaded) return no_session();
+  return NewSession{as_session(**loaded, now), after};
+}
+
 base::Status<> Sessions::make_room(sqlite::Database& database, std::int64_t person) {
   auto rows = query(database,
                     "DELETE FROM session WHERE token_hash IN (SELECT token_hash FROM session "

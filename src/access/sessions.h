@@ -28,6 +28,9 @@ class Sessions {
   // For use inside a Store::change or Store::with.
   base::Result<NewSession> begin(sqlite::Database& database, const Person& person, const From& from,
                                  base::Instant now);
+  /// The same session under another token, confirmed now. kForbidden: it has ended.
+  base::Result<NewSession> renew(sqlite::Database& database, std::string_view token,
+                                 base::Instant now);
   base::Status<> end_all_of(sqlite::Database& database, std::int64_t person);
   /// Those begun on that paired device.
   base::Status<> end_all_on(sqlite::Database& database, std::int64_t device);

@@ -23,11 +23,17 @@ SignInRefusal locked_out(std::int64_t wait_ms) {
                        "locked out for " + std::to_string(seconds) + " s"};
 }
 
+base::Result<NewSession, SignInRefusal> or_refusal(base::Result<NewSession> session) {
+  if (session) return *std::move(session);
+  if (session.error().code == base::ErrorCode::kForbidden) return wrong();
+  return fault(session.error());
+}
+
 }  // namespace
 
-base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view person,
-                                                          const std::string& pin,
-                                                          const From& from) {
+base::Result<StoredPin, SignInRefusal> Accounts::check_pin_of(std::string_view person,
+                                                              const std::string& pin,
+                                                              const From& from, base::Instant now) {
   const auto in_line = line_.join(from.address);
   if (!in_line) {
     return SignInRefusal{Reason::kOneAtATime, 1,
@@ -37,7 +43,6 @@ base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view perso
   // at once can have passed the lock-out.
   const auto slot = hasher_->take_slot();
   if (!slot) return SignInRefusal{Reason::kBusy, 1, "too many are signing in just now"};
-  const base::Instant now = clock_.now();
   const auto tried = charge(person, from.address, now);
   if (!tried) return fault(tried.error());
   if (tried->shut_out_ms) return locked_out(*tried->shut_out_ms);
@@ -55,10 +60,31 @@ base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view perso
     if (!hash) return fault(hash.error());
     admitted.hash = *std::move(hash);
   }
-  auto session = admit(person, admitted, from, now);
-  if (session) return *std::move(session);
-  if (session.error().code == base::ErrorCode::kForbidden) return wrong();
-  return fault(session.error());
+  return admitted;
+}
+
+base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view person,
+                                                          const std::string& pin,
+                                                          const From& from) {
+  const base::Instant now = clock_.now();
+  const auto checked = check_pin_of(person, pin, from, now);
+  if (!checked) return checked.error();
+  return or_refusal(admit(person, *checked, from, now));
+}
+
+base::Result<NewSession, SignInRefusal> Accounts::confirm(std::string_view token,
+                                                          const std::string& pin,
+                                                          const From& from) {
+  const base::Instant now = clock_.now();
+  const auto session = sessions_->find(token, now);
+  if (!session) return wrong();
+  const auto checked = check_pin_of(session->person, pin, from, now);
+  if (!checked) return checked.error();
+  return or_refusal(store_->change([&](sqlite::Database& database) -> base::Result<NewSession> {
+    const auto accepted = accept(database, session->person, *checked, from, now);
+    if (!accepted) return accepted.error();
+    return sessions_->renew(database, token, now);
+  }));
 }
 
 base::Result<Accounts::Try> Accounts::charge(std::string_view person, std::string_view address,
@@ -86,21 +112,26 @@ base::Status<> Accounts::refuse_wrong(const Try& tried, base::Instant now) {
   });
 }
 
+base::Status<> Accounts::accept(sqlite::Database& database, std::string_view person,
+                                const StoredPin& pin, const From& from, base::Instant now) {
+  const auto still = find_pin(database, person);
+  if (!still) return still.error();
+  if (!*still || (*still)->serial != pin.serial) {
+    return base::Error{base::ErrorCode::kForbidden, "the PIN was set anew meanwhile"};
+  }
+  if ((*still)->hash != pin.hash) {
+    const auto set = set_same_pin(database, pin);
+    if (!set) return set.error();
+  }
+  return note_right_pin(database, {pin.person, from.address}, now,
+                        settings_.lock_out.addresses_kept);
+}
+
 base::Result<NewSession> Accounts::admit(std::string_view person, const StoredPin& pin,
                                          const From& from, base::Instant now) {
   return store_->change([&](sqlite::Database& database) -> base::Result<NewSession> {
-    const auto still = find_pin(database, person);
-    if (!still) return still.error();
-    if (!*still || (*still)->serial != pin.serial) {
-      return base::Error{base::ErrorCode::kForbidden, "the PIN was set anew meanwhile"};
-    }
-    if ((*still)->hash != pin.hash) {
-      const auto set = set_same_pin(database, pin);
-      if (!set) return set.error();
-    }
-    const auto noted = note_right_pin(database, {pin.person, from.address}, now,
-                                      settings_.lock_out.addresses_kept);
-    if (!noted) return noted.error();
+    const auto accepted = accept(database, person, pin, from, now);
+    if (!accepted) return accepted.error();
     const auto purged = sessions_->purge(database, now);
     if (!purged) return purged.error();
     const auto found = find_person(database, person);

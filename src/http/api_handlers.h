@@ -17,6 +17,9 @@ Response get_session(const ApiPorts& ports, const Request& request, const Contex
 Response post_session(const ApiPorts& ports, const Request& request, const Context& context);
 Response delete_session(const ApiPorts& ports, const Request& request, const Context& context);
 
+/// The PIN again, before a weighty act.
+Response post_confirmation(const ApiPorts& ports, const Request& request, const Context& context);
+
 /// All sessions to managers, to others their own; and how one is ended.
 Response get_sessions(const ApiPorts& ports, const Request& request, const Context& context);
 Response delete_listed_session(const ApiPorts& ports, const Request& request,

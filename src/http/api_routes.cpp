@@ -20,6 +20,7 @@ constexpr Who kReaders = Who::only({Role::kManager, Role::kInspector});
 constexpr Effect kReads = Effect::kReads;
 constexpr Effect kWrites = Effect::kWrites;
 constexpr Who kManager = Who::only({Role::kManager});
+constexpr Who kWeighty = kManager.confirmed();
 
 /// Puts the ports into the handlers of the table. Nothing is told or judged by tallies that lack
 /// entries of the book; `always` is for what does not ask them.
@@ -71,16 +72,17 @@ std::vector<Route> account_routes(const Bind& to) {
       {Method::kGet, "/api/v1/device", kOpen, kReads, to.always(get_device)},
       {Method::kGet, "/api/v1/devices", kReaders, kReads, to(get_devices)},
       {Method::kPost, "/api/v1/devices", kOpen, kWrites, to.always(post_device)},
-      {Method::kPost, "/api/v1/devices/pairing", kManager, kWrites, to.always(post_pairing)},
-      {Method::kDelete, "/api/v1/devices/{id}", kManager, kWrites, to.always(delete_device)},
+      {Method::kPost, "/api/v1/devices/pairing", kWeighty, kWrites, to.always(post_pairing)},
+      {Method::kDelete, "/api/v1/devices/{id}", kWeighty, kWrites, to.always(delete_device)},
       {Method::kGet, "/api/v1/people", kOpen, kReads, to.always(get_people)},
-      {Method::kPost, "/api/v1/people", kManager, kWrites, to.always(post_person)},
+      {Method::kPost, "/api/v1/people", kWeighty, kWrites, to.always(post_person)},
       {Method::kGet, "/api/v1/people/accounts", kManager, kReads, to.always(get_accounts)},
-      {Method::kPut, "/api/v1/people/{id}/active", kManager, kWrites, to.always(put_active)},
-      {Method::kPut, "/api/v1/people/{id}/pin", kManager, kWrites, to.always(put_pin)},
+      {Method::kPut, "/api/v1/people/{id}/active", kWeighty, kWrites, to.always(put_active)},
+      {Method::kPut, "/api/v1/people/{id}/pin", kWeighty, kWrites, to.always(put_pin)},
       {Method::kGet, "/api/v1/session", kAny, kReads, to.always(get_session)},
       {Method::kPost, "/api/v1/session", kOpen, kWrites, to.always(post_session)},
       {Method::kDelete, "/api/v1/session", kAny, kWrites, to.always(delete_session)},
+      {Method::kPost, "/api/v1/session/confirmation", kAny, kWrites, to.always(post_confirmation)},
       {Method::kGet, "/api/v1/sessions", kAny, kReads, to.always(get_sessions)},
       {Method::kDelete, "/api/v1/sessions/{id}", kAny, kWrites, to.always(delete_listed_session)},
       {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.always(post_setup)},
@@ -119,7 +121,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kGet, "/api/v1/months", kAny, kReads, to(get_months)},
       {Method::kGet, "/api/v1/months/{month}", kAny, kReads, to(get_month)},
       {Method::kGet, "/api/v1/openapi.json", kOpen, kReads, to.always(get_openapi)},
-      {Method::kPost, "/api/v1/register/import", kManager, kWrites, to(post_register_import)},
+      {Method::kPost, "/api/v1/register/import", kWeighty, kWrites, to(post_register_import)},
       {Method::kGet, "/api/v1/register/{class}", kAny, kReads, to(get_things), past_query},
       {Method::kGet, "/api/v1/register/{class}/{id}", kAny, kReads, to(get_thing), past_query},
       {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kReaders, kReads, to(get_issued_report)},
@@ -137,7 +139,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kGet, "/api/v1/retention", kAny, kReads, to(get_retention), past_query},
       {Method::kGet, "/api/v1/rules", kAny, kReads, to(get_rules)},
       {Method::kPost, "/api/v1/rules/check", kManager, kReads, to(post_rule_check)},
-      {Method::kPut, "/api/v1/rules/local", kManager, kWrites, to(put_local_pack)},
+      {Method::kPut, "/api/v1/rules/local", kWeighty, kWrites, to(put_local_pack)},
       {Method::kGet, "/api/v1/rules/packs", kAny, kReads, to(get_rule_packs)},
   };
   // clang-format on

@@ -88,6 +88,9 @@ base::Result<Caller, Answer> Dispatcher::admit(const RouteMatch& match,
     return Answer{problem(ProblemType::kForbidden, "Not for the role of the person signed in."),
                   caller.who->session.person};
   }
+  if (wanted.wants_confirmation() && !caller.who->session.is_confirmed) {
+    return Answer{confirmation_needed(), caller.who->session.person};
+  }
   return caller;
 }
 

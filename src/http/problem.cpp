@@ -21,6 +21,8 @@ constexpr std::array kEntries = {
     Entry{ProblemType::kMalformed, 400, "malformed", "The request cannot be read"},
     Entry{ProblemType::kUnauthenticated, 401, "unauthenticated", "Nobody is signed in"},
     Entry{ProblemType::kForbidden, 403, "forbidden", "Not allowed"},
+    Entry{ProblemType::kConfirmationNeeded, 403, "confirmation-needed",
+          "Show again that it is you"},
     Entry{ProblemType::kNotFound, 404, "not-found", "Nothing is kept here"},
     Entry{ProblemType::kMethodNotAllowed, 405, "method-not-allowed", "Not with this method"},
     Entry{ProblemType::kTimedOut, 408, "timed-out", "The request took too long to arrive"},
@@ -56,6 +58,11 @@ base::JsonArray listed(const std::vector<ProblemError>& errors) {
 }
 
 }  // namespace
+
+Response confirmation_needed() {
+  return problem(ProblemType::kConfirmationNeeded,
+                 "This wants the PIN again, within the last few minutes.");
+}
 
 Response problem(ProblemType type, const std::string& detail,
                  const std::vector<ProblemError>& errors) {

@@ -12,6 +12,7 @@ enum class ProblemType {
   kMalformed,             ///< 400
   kUnauthenticated,       ///< 401
   kForbidden,             ///< 403
+  kConfirmationNeeded,    ///< 403
   kNotFound,              ///< 404
   kMethodNotAllowed,      ///< 405
   kTimedOut,              ///< 408
@@ -39,5 +40,8 @@ struct ProblemError {
 /// An RFC 9457 answer. `errors` is left out when there are none. A 401 names the Bearer scheme.
 Response problem(ProblemType type, const std::string& detail,
                  const std::vector<ProblemError>& errors = {});
+
+/// To whoever is signed in and may do that, but did not show lately that it is they.
+Response confirmation_needed();
 
 }  // namespace benchwarden::http

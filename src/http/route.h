@@ -42,6 +42,10 @@ class Who {
   /// Also a paired device, whoever is signed in on it, or nobody.
   [[nodiscard]] constexpr Who or_device() const { return Who(bits_ | kDeviceBit); }
 
+  /// Only where the person showed within the last minutes that it is they: for weighty acts.
+  [[nodiscard]] constexpr Who confirmed() const { return Who(bits_ | kConfirmedBit); }
+
+  [[nodiscard]] constexpr bool wants_confirmation() const { return (bits_ & kConfirmedBit) != 0; }
   [[nodiscard]] constexpr bool admits_devices() const { return (bits_ & kDeviceBit) != 0; }
   [[nodiscard]] constexpr bool is_open() const { return (bits_ & kOpenBit) != 0; }
   [[nodiscard]] constexpr bool admits(access::Role role) const {
@@ -52,6 +56,7 @@ class Who {
  private:
   static constexpr unsigned kOpenBit = 1U;
   static constexpr unsigned kDeviceBit = 2U;
+  static constexpr unsigned kConfirmedBit = 32U;
   static constexpr unsigned bit_of(access::Role role) { return 4U << static_cast<unsigned>(role); }
   constexpr explicit Who(unsigned bits) : bits_(bits) {}
 

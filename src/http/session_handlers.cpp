@@ -16,7 +16,10 @@ JsonObject session_json(const access::Session& session) {
   return {{"person", session.person},
           {"name", session.name},
           {"role", access::role_name(session.role)},
-          {"expires_at", base::format_rfc3339_utc(session.expires_at)}};
+          {"expires_at", base::format_rfc3339_utc(session.expires_at)},
+          {"confirmed_until", session.is_confirmed
+                                  ? Json(base::format_rfc3339_utc(session.confirmed_until))
+                                  : Json(nullptr)}};
 }
 
 std::string cookie(const Request& request, const std::string& token, std::int64_t seconds) {
@@ -35,6 +38,15 @@ Response sign_in_problem(const access::SignInRefusal& refusal) {
   if (refusal.retry_after_s) {
     response.headers.emplace_back("Retry-After", std::to_string(*refusal.retry_after_s));
   }
+  return response;
+}
+
+Response session_answer(const Request& request, int status, const access::NewSession& made) {
+  JsonObject body = session_json(made.session);
+  body.emplace_back("token", made.token);
+  Response response = json_answer(status, std::move(body));
+  constexpr std::int64_t kLongestSessionS = 12LL * 3600;  // the server ends it earlier by its rules
+  response.headers.emplace_back("Set-Cookie", cookie(request, made.token, kLongestSessionS));
   return response;
 }
 
@@ -85,13 +97,15 @@ Response post_session(const ApiPorts& ports, const Request& request, const Conte
   if (!texts) return texts.error();
   const auto made =
       ports.access.sign_in((*texts)[0], (*texts)[1], from_of(ports, request, context));
-  if (!made) return sign_in_problem(made.error());
-  JsonObject body = session_json(made->session);
-  body.emplace_back("token", made->token);
-  Response response = json_answer(201, std::move(body));
-  constexpr std::int64_t kLongestSessionS = 12LL * 3600;  // the server ends it earlier by its rules
-  response.headers.emplace_back("Set-Cookie", cookie(request, made->token, kLongestSessionS));
-  return response;
+  return made ? session_answer(request, 201, *made) : sign_in_problem(made.error());
+}
+
+Response post_confirmation(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto texts = read_text_members(request, {"pin"});
+  if (!texts) return texts.error();
+  const auto made =
+      ports.access.confirm(context.who().token, texts->front(), from_of(ports, request, context));
+  return made ? session_answer(request, 200, *made) : sign_in_problem(made.error());
 }
 
 Response delete_session(const ApiPorts& ports, const Request& request, const Context& context) {

@@ -52,6 +52,7 @@ Response delete_listed_session(const ApiPorts& ports, const Request&, const Cont
   if (!may_see(who, *listed)) {
     return error_answer({base::ErrorCode::kNotFound, "no session has that id"});
   }
+  if (listed->person != who.person && !who.is_confirmed) return confirmation_needed();
   const auto ended = ports.access.end_session(listed->id, who.person);
   if (!ended) return error_answer(ended.error());
   Response response;

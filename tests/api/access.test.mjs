@@ -157,6 +157,7 @@ const kRoles = {
   listRules: kAny, listPacks: kAny, listCollections: kAny, proposeHandovers: kAny,
   listMonths: kAny, showMonth: kAny, showRetention: kAny, fetchFile: kAny,
   listUnconfirmed: kAny, listSessions: kAny, endSession: kAny,
+  confirmSession: kAny,
   record: kWriters, sendFile: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, previewReport_svg: kReaders, showIssuedReport: kReaders,

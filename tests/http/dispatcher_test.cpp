@@ -97,6 +97,25 @@ TEST(Dispatcher, NeverCallsAHandlerForAnotherRole) {
   EXPECT_EQ(calls, 0);
 }
 
+TEST(Dispatcher, CallsAWeightyActOnlyForWhoShowedThePinLately) {
+  bool is_confirmed = false;
+  Application application = with(empty, Who::only({access::Role::kManager}).confirmed());
+  application.authenticate = [&](const Request&) {
+    SignedIn who;
+    who.session.role = access::Role::kManager;
+    who.session.is_confirmed = is_confirmed;
+    return std::optional<SignedIn>(who);
+  };
+  const Dispatcher dispatcher(application);
+  Request asked = request("GET", "/a");
+  asked.credential = Credential{"t", Credential::From::kBearer};
+  const Response refused = ask(dispatcher, asked).response;
+  EXPECT_EQ(refused.status, 403);
+  EXPECT_NE(body_bytes(refused).find("/problems/confirmation-needed"), std::string_view::npos);
+  is_confirmed = true;
+  EXPECT_EQ(ask(dispatcher, asked).response.status, 200);
+}
+
 /// A server that knows the device "hush" as d1, and the token of an inspector.
 Application knowing(Who who) {
   Application application = with(

@@ -41,6 +41,7 @@ import './emergency-screen.js';
 import './pair-screen.js';
 import './authorship-screen.js';
 import './saved-bar.js';
+import './confirm-dialog.js';
 
 function histories(of, thing) {
   return thing ? html`<bw-history class="screen" .of=${of} .thing=${thing}></bw-history>`
@@ -180,7 +181,7 @@ class App extends Screen {
     return html`${this.header()}
       ${this.confirmBar()}
       <main id="content">${keyed(key, screen)}</main>
-      ${store.state.session ? html`<bw-saved></bw-saved>` : nothing}`;
+      ${store.state.session ? html`<bw-saved></bw-saved><bw-confirm></bw-confirm>` : nothing}`;
   }
 
   /** After a name was taken from the list, once the daemon can check the PIN. A form keeps its page:

@@ -10,7 +10,7 @@ import { texts } from '../texts.js';
 const kPinMax = 12;
 
 /** Why nobody was let in. */
-function refusalText(error) {
+export function refusalText(error) {
   if (isAway(error)) return texts.signIn.away;
   if (error.status === 403) return texts.signIn.wrong;
   if (error.status !== 429) return errorText(error);

@@ -3,9 +3,9 @@
 export const accessTexts = {
   confirm: {
     title: 'Is it still you?',
-    lead: (name) => `You are signed in as ${name}. Before this is done, please give your PIN again; `
-      + 'then it holds for five minutes.',
-    pin: 'Your PIN', leave: 'Leave it', goOn: 'Go on',
+    lead: (name, what) => `You are signed in as ${name}. Before this is done, please write it once more: `
+      + `${what}. Then it holds for five minutes.`,
+    pin: 'Your PIN', passphrase: 'Your passphrase', leave: 'Leave it', goOn: 'Go on',
   },
 
   sessions: {
@@ -20,6 +20,15 @@ export const accessTexts = {
     here: 'This is the one you use now.',
     end: 'End it', ends: (name) => `${name} is signed out there. What was not sent yet stays on that `
       + 'tablet.',
+    passphrase: {
+      title: 'Your passphrase',
+      lead: 'With it you sign in from a browser that is no paired tablet. It has 12 characters or more, '
+        + 'best some words that nobody would guess.',
+      has: 'You have one; a new one takes its place, and signs you out everywhere else.',
+      set: 'Set a passphrase', first: 'Passphrase', again: 'The same again',
+      differs: 'The two differ.', save: 'Set this passphrase',
+      done: 'It counts from now on.',
+    },
     endNow: (name) => `End this sign-in of ${name}`,
   },
 };

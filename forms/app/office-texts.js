@@ -123,6 +123,7 @@ export const officeTexts = {
       activated: (name) => `Access of ${name} given back`,
       'calendar-feed-made': (name) => `Calendar link of ${name} made`,
       'calendar-feed-ended': (name) => `Calendar link of ${name} ended`,
+      'passphrase-set': (name) => `New passphrase of ${name}`,
       'device-paired': (name, device) => `Tablet ${device} paired`,
       'device-ended': (name, device) => `Pairing of tablet ${device} ended`,
       'session-ended': (name) => `A sign-in of ${name} ended`,

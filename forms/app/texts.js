@@ -55,6 +55,11 @@ export const texts = {
     nobodyNew: 'The workshop computer is out of reach. Who was signed in can go on; somebody else can '
       + 'begin once it answers, or on a paired tablet.',
     nobody: 'Nobody can sign in yet.',
+    passphraseTitle: (name) => `Passphrase of ${name}`,
+    passphrase: 'Passphrase', wrongPassphrase: 'Wrong passphrase.',
+    passphraseLead: 'This browser is no paired tablet, and a PIN is not enough here. Everybody sets a '
+      + 'passphrase of their own on the page of who is signed in, at the workshop computer or on a '
+      + 'tablet.',
     wrong: 'Wrong PIN.',
     wait: (seconds) => `Too many wrong PINs. Try again in ${seconds} s.`,
     lockedOut: 'Too many wrong PINs. Somebody must set a new PIN on the workshop computer.',

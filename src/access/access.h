@@ -37,6 +37,16 @@ struct Session {
   base::Instant confirmed_until = {};
   bool is_confirmed = false;  ///< at the moment it was asked for
 };
+/// What a person shows at signing in.
+struct Secret {
+  enum class Kind {
+    kPin,         ///< where only who was let near it can try: paired devices, the machine itself
+    kPassphrase,  ///< anywhere
+  };
+  Kind kind = Kind::kPin;
+  std::string text;
+};
+
 struct NewSession {
   Session session;
   std::string token;  ///< 256 bits, base64url, 43 characters; only its SHA-256 is stored
@@ -134,7 +144,7 @@ class Access {
   /// or runs up or down. kConflict: an active person has that name. kUnavailable: see kBusy.
   virtual base::Result<Person> add_person(const std::string& name, Role role,
                                           const std::string& pin, std::string_view by) = 0;
-  /// Also ends the lock-out and all sessions of the person. kConflict: not active.
+  /// Also ends the lock-out, the passphrase and all sessions of the person. kConflict: not active.
   virtual base::Status<> reset_pin(std::string_view id, const std::string& pin,
                                    std::string_view by) = 0;
   /// Also ends all sessions, the calendar feed and the pairing code of the person. kConflict:
@@ -147,13 +157,19 @@ class Access {
   virtual base::Status<> leave_out_ids(const std::vector<std::string>& taken) = 0;
 
   virtual base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,
-                                                          const std::string& pin,
+                                                          const Secret& secret,
                                                           const From& from) = 0;
-  /// The PIN again, of whoever the session is of: it goes on under another token, and counts as
-  /// confirmed for a while. Wrong ones count as at signing in; kWrong, too, where it has ended.
+  /// The PIN or passphrase again, of whoever the session is of: it goes on under another token, and
+  /// counts as confirmed for a while. Wrong ones count as at signing in; kWrong, too, where it has
+  /// ended.
   virtual base::Result<NewSession, SignInRefusal> confirm(std::string_view token,
-                                                          const std::string& pin,
+                                                          const Secret& secret,
                                                           const From& from) = 0;
+  /// Puts a passphrase in place of the one before, if any. The session of `keep`, where it is one
+  /// of the person's, goes on; all others of the person end. kInvalid: see check_passphrase.
+  virtual base::Status<> set_passphrase(std::string_view id, const std::string& passphrase,
+                                        std::string_view keep, std::string_view by) = 0;
+  virtual base::Result<bool> has_passphrase(std::string_view id) const = 0;
   /// Before stopping: whoever waits to sign in is told to come again, as is everybody who comes.
   virtual void turn_away() = 0;
   /// Counts as a use. kForbidden: no such session, or it has ended.

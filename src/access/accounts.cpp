@@ -101,6 +101,33 @@ base::Status<> Accounts::reset_pin(std::string_view id, const std::string& pin,
   });
 }
 
+base::Status<> Accounts::set_passphrase(std::string_view id, const std::string& passphrase,
+                                        std::string_view keep, std::string_view by) {
+  const auto allowed = check_passphrase(passphrase);
+  if (!allowed) return allowed.error();
+  const auto hash = hash_pin(passphrase);
+  if (!hash) return hash.error();
+  return store_->change([&](Database& db) -> base::Status<> {
+    const auto found = find_person(db, id);
+    if (!found) return found.error();
+    if (!found->active) return base::Error{base::ErrorCode::kConflict, "that person is not active"};
+    const auto number = person_number(id);
+    const auto set = set_new_passphrase(db, *number, *hash);
+    if (!set) return set.error();
+    const auto ended = sessions_->end_others_of(db, *number, keep);
+    if (!ended) return ended.error();
+    return note(db, by, id, "passphrase-set");
+  });
+}
+
+base::Result<bool> Accounts::has_passphrase(std::string_view id) const {
+  return store_->with([&](Database& db) -> base::Result<bool> {
+    const auto found = find_pin(db, id, Secret::Kind::kPassphrase);
+    if (!found) return found.error();
+    return found->has_value();
+  });
+}
+
 base::Status<> Accounts::deactivate(std::string_view id, std::string_view by) {
   return store_->change([&](Database& db) -> base::Status<> {
     const auto found = find_person(db, id);

@@ -38,10 +38,13 @@ class Accounts final : public Access {
   base::Status<> activate(std::string_view id, std::string_view by) override;
   base::Status<> leave_out_ids(const std::vector<std::string>& taken) override;
 
-  base::Result<NewSession, SignInRefusal> sign_in(std::string_view person, const std::string& pin,
+  base::Result<NewSession, SignInRefusal> sign_in(std::string_view person, const Secret& secret,
                                                   const From& from) override;
-  base::Result<NewSession, SignInRefusal> confirm(std::string_view token, const std::string& pin,
+  base::Result<NewSession, SignInRefusal> confirm(std::string_view token, const Secret& secret,
                                                   const From& from) override;
+  base::Status<> set_passphrase(std::string_view id, const std::string& passphrase,
+                                std::string_view keep, std::string_view by) override;
+  base::Result<bool> has_passphrase(std::string_view id) const override;
   void turn_away() override { hasher_->close(); }
   base::Result<Session> session(std::string_view token) const override;
   base::Status<> sign_out(std::string_view token) override;
@@ -75,11 +78,11 @@ class Accounts final : public Access {
     std::optional<StoredPin> pin;             ///< none: nobody to sign in
     std::optional<std::int64_t> shut_out_ms;  ///< not to be tried now
   };
-  base::Result<Try> charge(std::string_view person, std::string_view address, base::Instant now);
-  /// The PIN as it is stored, after the one given was found right.
-  base::Result<StoredPin, SignInRefusal> check_pin_of(std::string_view person,
-                                                      const std::string& pin, const From& from,
-                                                      base::Instant now);
+  base::Result<Try> charge(std::string_view person, Secret::Kind kind, const From& from,
+                           base::Instant now);
+  /// The secret as it is stored, after the one given was found right.
+  base::Result<StoredPin, SignInRefusal> check_secret(std::string_view person, const Secret& secret,
+                                                      const From& from, base::Instant now);
   /// kForbidden: the PIN was set anew, or the person deactivated, while it was being checked.
   base::Status<> accept(sqlite::Database& database, std::string_view person, const StoredPin& pin,
                         const From& from, base::Instant now);

@@ -20,6 +20,9 @@ struct From {
   Place place = Place::kElsewhere;
   std::string address;                ///< of the other end, without port
   std::optional<std::string> device;  ///< "d1": the paired one, of kDevice
+
+  /// What wrong tries are counted by.
+  [[nodiscard]] const std::string& counted_as() const { return device ? *device : address; }
 };
 
 /// An address of the machine itself, in numbers: 127.0.0.0/8, ::1, and the first as IPv6 writes it.

@@ -125,11 +125,14 @@ CREATE INDEX session_of_person ON session (person);
 ALTER TABLE change ADD COLUMN thing TEXT;
 )sql";
 
+constexpr std::string_view kPassphrases = "ALTER TABLE person ADD COLUMN passphrase_hash TEXT;";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
   static const std::vector<std::string_view> steps{kFirstSchema,  kGuardByAddress, kCalendarFeed,
-                                                   kNoCompetence, kDevices,        kListedSessions};
+                                                   kNoCompetence, kDevices,        kListedSessions,
+                                                   kPassphrases};
   return steps;
 }
 

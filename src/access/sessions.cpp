@@ -198,6 +198,14 @@ base::Status<> Sessions::end_all_of(sqlite::Database& database, std::int64_t per
   return run(database, "DELETE FROM session WHERE person = ?1", {person});
 }
 
+base::Status<> Sessions::end_others_of(sqlite::Database& database, std::int64_t person,
+                                       std::string_view token) {
+  const base::Sha256Digest kept = base::sha256(token);
+  cache_.forget_person(person);
+  return run(database, "DELETE FROM session WHERE person = ?1 AND token_hash <> ?2",
+             {person, Blob(base::as_bytes(kept))});
+}
+
 base::Status<> Sessions::end_all_on(sqlite::Database& database, std::int64_t device) {
   cache_.clear();  // those on other devices are read again at their next use
   return run(database, "DELETE FROM session WHERE device = ?1", {device});

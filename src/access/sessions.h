@@ -32,6 +32,9 @@ class Sessions {
   base::Result<NewSession> renew(sqlite::Database& database, std::string_view token,
                                  base::Instant now);
   base::Status<> end_all_of(sqlite::Database& database, std::int64_t person);
+  /// All of a person but the one of that token.
+  base::Status<> end_others_of(sqlite::Database& database, std::int64_t person,
+                               std::string_view token);
   /// Those begun on that paired device.
   base::Status<> end_all_on(sqlite::Database& database, std::int64_t device);
   base::Result<std::vector<ListedSession>> list(sqlite::Database& database, base::Instant now);

@@ -116,8 +116,8 @@ Exit serve(const Options& options) {
   if (!fronted) return fronted.error();
   Front& front = **fronted;
   http::Application application;
-  application.routes = http::api_routes(
-      {workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses()});
+  application.routes = http::api_routes({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION,
+                                         front.addresses(), options.config.behind_proxy});
   application.files = app_files(workshop.files());
   application.authenticate = http::authenticator(workshop.access());
   application.recognise_device = http::device_recogniser(workshop.access());

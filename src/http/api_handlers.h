@@ -20,6 +20,9 @@ Response delete_session(const ApiPorts& ports, const Request& request, const Con
 /// The PIN again, before a weighty act.
 Response post_confirmation(const ApiPorts& ports, const Request& request, const Context& context);
 
+/// Of who is signed in, in place of the one before.
+Response put_passphrase(const ApiPorts& ports, const Request& request, const Context& context);
+
 /// All sessions to managers, to others their own; and how one is ended.
 Response get_sessions(const ApiPorts& ports, const Request& request, const Context& context);
 Response delete_listed_session(const ApiPorts& ports, const Request& request,

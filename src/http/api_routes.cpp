@@ -83,6 +83,8 @@ std::vector<Route> account_routes(const Bind& to) {
       {Method::kPost, "/api/v1/session", kOpen, kWrites, to.always(post_session)},
       {Method::kDelete, "/api/v1/session", kAny, kWrites, to.always(delete_session)},
       {Method::kPost, "/api/v1/session/confirmation", kAny, kWrites, to.always(post_confirmation)},
+      {Method::kPut, "/api/v1/session/passphrase", kAny.confirmed(), kWrites,
+       to.always(put_passphrase)},
       {Method::kGet, "/api/v1/sessions", kAny, kReads, to.always(get_sessions)},
       {Method::kDelete, "/api/v1/sessions/{id}", kAny, kWrites, to.always(delete_listed_session)},
       {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.always(post_setup)},

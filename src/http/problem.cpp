@@ -23,6 +23,7 @@ constexpr std::array kEntries = {
     Entry{ProblemType::kForbidden, 403, "forbidden", "Not allowed"},
     Entry{ProblemType::kConfirmationNeeded, 403, "confirmation-needed",
           "Show again that it is you"},
+    Entry{ProblemType::kPassphraseNeeded, 403, "passphrase-needed", "Only with a passphrase"},
     Entry{ProblemType::kNotFound, 404, "not-found", "Nothing is kept here"},
     Entry{ProblemType::kMethodNotAllowed, 405, "method-not-allowed", "Not with this method"},
     Entry{ProblemType::kTimedOut, 408, "timed-out", "The request took too long to arrive"},
@@ -61,7 +62,7 @@ base::JsonArray listed(const std::vector<ProblemError>& errors) {
 
 Response confirmation_needed() {
   return problem(ProblemType::kConfirmationNeeded,
-                 "This wants the PIN again, within the last few minutes.");
+                 "This wants the PIN or passphrase again, within the last few minutes.");
 }
 
 Response problem(ProblemType type, const std::string& detail,

@@ -13,6 +13,7 @@ enum class ProblemType {
   kUnauthenticated,       ///< 401
   kForbidden,             ///< 403
   kConfirmationNeeded,    ///< 403
+  kPassphraseNeeded,      ///< 403
   kNotFound,              ///< 404
   kMethodNotAllowed,      ///< 405
   kTimedOut,              ///< 408

@@ -50,6 +50,36 @@ Response session_answer(const Request& request, int status, const access::NewSes
   return response;
 }
 
+/// What is shown at signing in, and the members beside it.
+struct Shown {
+  TextMembers texts;
+  access::Secret secret;
+  access::From from;
+};
+
+/// The body's `pin` or `passphrase`, and before it the members named. The one place that says where
+/// a PIN is enough.
+base::Result<Shown, Response> read_shown(const ApiPorts& ports, const Request& request,
+                                         const Context& context, std::vector<std::string> names) {
+  const auto json = base::parse_json(request.body);
+  const bool is_passphrase = json && json->find("passphrase") != nullptr;
+  names.emplace_back(is_passphrase ? "passphrase" : "pin");
+  auto texts = read_text_members(request, names);
+  if (!texts) return texts.error();
+  Shown shown;
+  shown.from = from_of(ports, request, context);
+  shown.secret.kind =
+      is_passphrase ? access::Secret::Kind::kPassphrase : access::Secret::Kind::kPin;
+  if (!is_passphrase && shown.from.place == access::Place::kElsewhere) {
+    return problem(ProblemType::kPassphraseNeeded,
+                   "A PIN is enough on paired devices and on the machine itself only; from here it "
+                   "takes a passphrase.");
+  }
+  shown.secret.text = texts->back();
+  shown.texts = *std::move(texts);
+  return shown;
+}
+
 }  // namespace
 
 Authenticate authenticator(access::Access& access) {
@@ -88,24 +118,39 @@ Response post_setup(const ApiPorts& ports, const Request& request, const Context
   return json_answer(201, person_json(*person));
 }
 
-Response get_session(const ApiPorts&, const Request&, const Context& context) {
-  return json_answer(200, session_json(context.who().session));
+Response get_session(const ApiPorts& ports, const Request&, const Context& context) {
+  const access::Session& session = context.who().session;
+  const auto has = ports.access.has_passphrase(session.person);
+  if (!has) return error_answer(has.error());
+  JsonObject body = session_json(session);
+  body.emplace_back("has_passphrase", *has);
+  return json_answer(200, std::move(body));
 }
 
 Response post_session(const ApiPorts& ports, const Request& request, const Context& context) {
-  const auto texts = read_text_members(request, {"person", "pin"});
-  if (!texts) return texts.error();
-  const auto made =
-      ports.access.sign_in((*texts)[0], (*texts)[1], from_of(ports, request, context));
+  const auto shown = read_shown(ports, request, context, {"person"});
+  if (!shown) return shown.error();
+  const auto made = ports.access.sign_in(shown->texts.front(), shown->secret, shown->from);
   return made ? session_answer(request, 201, *made) : sign_in_problem(made.error());
 }
 
 Response post_confirmation(const ApiPorts& ports, const Request& request, const Context& context) {
-  const auto texts = read_text_members(request, {"pin"});
-  if (!texts) return texts.error();
-  const auto made =
-      ports.access.confirm(context.who().token, texts->front(), from_of(ports, request, context));
+  const auto shown = read_shown(ports, request, context, {});
+  if (!shown) return shown.error();
+  const auto made = ports.access.confirm(context.who().token, shown->secret, shown->from);
   return made ? session_answer(request, 200, *made) : sign_in_problem(made.error());
+}
+
+Response put_passphrase(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto texts = read_text_members(request, {"passphrase"});
+  if (!texts) return texts.error();
+  const SignedIn& who = context.who();
+  const auto set = ports.access.set_passphrase(who.session.person, texts->front(), who.token,
+                                               who.session.person);
+  if (!set) return refused_member("/passphrase", set.error());
+  Response response;
+  response.status = 204;
+  return response;
 }
 
 Response delete_session(const ApiPorts& ports, const Request& request, const Context& context) {

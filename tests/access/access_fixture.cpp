@@ -50,14 +50,14 @@ From from(std::string_view address) {
 
 NewSession AccessTest::sign_in(const Person& person, const std::string& pin,
                                std::string_view address) {
-  auto session = access_->sign_in(person.id, pin, from(address));
+  auto session = access_->sign_in(person.id, {Secret::Kind::kPin, pin}, from(address));
   EXPECT_TRUE(session.ok()) << session.error().detail;
   return session.ok() ? *std::move(session) : NewSession{};
 }
 
 SignInRefusal AccessTest::refusal(std::string_view person, const std::string& pin,
                                   std::string_view address) {
-  auto session = access_->sign_in(person, pin, from(address));
+  auto session = access_->sign_in(person, {Secret::Kind::kPin, pin}, from(address));
   EXPECT_FALSE(session.ok());
   return session.ok() ? SignInRefusal{} : session.error();
 }

@@ -27,7 +27,7 @@ TEST_F(Confirmation, LastsFiveMinutesFromSigningIn) {
 TEST_F(Confirmation, GoesOnUnderAnotherToken) {
   const NewSession before = sign_in(manager_);
   clock_.pass(10 * kMinute);
-  const auto after = access_->confirm(before.token, kPin, from(kAddress));
+  const auto after = access_->confirm(before.token, {Secret::Kind::kPin, kPin}, from(kAddress));
   ASSERT_TRUE(after.ok()) << after.error().detail;
   EXPECT_NE(after->token, before.token);
   EXPECT_EQ(after->session.id, before.session.id);
@@ -44,7 +44,7 @@ TEST_F(Confirmation, LengthensNoSession) {
     clock_.pass(25 * kMinute);
     ASSERT_TRUE(access_->session(before.token).ok());
   }
-  const auto after = access_->confirm(before.token, kPin, from(kAddress));
+  const auto after = access_->confirm(before.token, {Secret::Kind::kPin, kPin}, from(kAddress));
   ASSERT_TRUE(after.ok());
   EXPECT_EQ(after->session.expires_at.ms, began + 8 * kHour);
 }
@@ -53,12 +53,14 @@ TEST_F(Confirmation, WantsTheRightPinAndCountsWrongOnes) {
   const NewSession session = sign_in(manager_);
   clock_.pass(6 * kMinute);
   for (int i = 0; i < 5; ++i) {
-    const auto wrong = access_->confirm(session.token, kOtherPin, from(kAddress));
+    const auto wrong =
+        access_->confirm(session.token, {Secret::Kind::kPin, kOtherPin}, from(kAddress));
     ASSERT_FALSE(wrong.ok());
     EXPECT_EQ(wrong.error().reason, Reason::kWrong);
   }
-  EXPECT_EQ(access_->confirm(session.token, kPin, from(kAddress)).error().reason,
-            Reason::kLockedOut);
+  EXPECT_EQ(
+      access_->confirm(session.token, {Secret::Kind::kPin, kPin}, from(kAddress)).error().reason,
+      Reason::kLockedOut);
   EXPECT_FALSE(confirmed(session));
   EXPECT_EQ(access_->refusals()->size(), 6U);
 }
@@ -67,10 +69,13 @@ TEST_F(Confirmation, WantsAStandingSessionOfThatPerson) {
   const auto other = access_->add_person("Other", Role::kManager, kOtherPin, "machine");
   ASSERT_TRUE(other.ok());
   const NewSession session = sign_in(manager_);
-  EXPECT_FALSE(access_->confirm(session.token, kOtherPin, from(kAddress)).ok());
+  EXPECT_FALSE(
+      access_->confirm(session.token, {Secret::Kind::kPin, kOtherPin}, from(kAddress)).ok());
   ASSERT_TRUE(access_->sign_out(session.token).ok());
-  EXPECT_EQ(access_->confirm(session.token, kPin, from(kAddress)).error().reason, Reason::kWrong);
-  EXPECT_FALSE(access_->confirm("", kPin, from(kAddress)).ok());
+  EXPECT_EQ(
+      access_->confirm(session.token, {Secret::Kind::kPin, kPin}, from(kAddress)).error().reason,
+      Reason::kWrong);
+  EXPECT_FALSE(access_->confirm("", {Secret::Kind::kPin, kPin}, from(kAddress)).ok());
 }
 
 TEST_F(Confirmation, OutlivesARestartAndEndsWithAClockSetBack) {

@@ -27,7 +27,8 @@ TEST_F(SessionList, TellsWhoseEachIsFromWhereAndSinceWhen) {
   const std::int64_t began = clock_.now().ms;
   const NewSession here = sign_in(manager_);
   clock_.pass(kMinute);
-  const auto there = access_->sign_in(technician_.id, kPin, {Place::kDevice, "10.0.0.7", device});
+  const auto there = access_->sign_in(technician_.id, {Secret::Kind::kPin, kPin},
+                                      {Place::kDevice, "10.0.0.7", device});
   ASSERT_TRUE(there.ok());
   const auto sessions = listed();
   ASSERT_EQ(sessions.size(), 2U);
@@ -82,7 +83,8 @@ TEST_F(SessionList, LeavesOutWhatHasEnded) {
 
 TEST_F(SessionList, EndsWithThePairingOfItsDevice) {
   const std::string device = paired("Tablet 1");
-  const auto there = access_->sign_in(technician_.id, kPin, {Place::kDevice, "10.0.0.7", device});
+  const auto there = access_->sign_in(technician_.id, {Secret::Kind::kPin, kPin},
+                                      {Place::kDevice, "10.0.0.7", device});
   const NewSession here = sign_in(technician_);
   ASSERT_TRUE(access_->session(there->token).ok());
   ASSERT_TRUE(access_->end_device(device, manager_.id).ok());

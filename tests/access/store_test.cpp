@@ -54,7 +54,7 @@ TEST_F(StoreTest, NoPinTokenOrCodeIsInAnyFile) {
   ASSERT_TRUE(code.ok() && code->has_value());
   ASSERT_TRUE(access_->first_manager(**code, "Office", kPin).ok());
   ASSERT_TRUE(access_->add_person("Bench A", Role::kTechnician, "274913805162", "p1").ok());
-  const auto session = access_->sign_in("p2", "274913805162", from(kAddress));
+  const auto session = access_->sign_in("p2", {Secret::Kind::kPin, "274913805162"}, from(kAddress));
   ASSERT_TRUE(session.ok());
   ASSERT_TRUE(access_->session(session->token).ok());
   refusal("p1", kOtherPin);
@@ -169,7 +169,7 @@ TEST_F(StoreTest, CountsOfAFileOfTheFirstVersionAreTakenOver) {
                     .ok());
   }
   reopen();
-  const auto refused = refusal(person.id, kPin);
+  const auto refused = refusal(person.id, kPin, "192.168.7.20");
   EXPECT_EQ(refused.reason, SignInRefusal::Reason::kLockedOut);
   EXPECT_EQ(refused.retry_after_s, 30);
 }

@@ -38,7 +38,7 @@ describe('a person entered on the machine', () => {
     const who = await call('GET', kSession, { as: json });
     const { token, expires_at, ...rest } = json;
     const { expires_at: later, ...again } = who.json;
-    assert.deepEqual(again, rest);
+    assert.deepEqual(again, { ...rest, has_passphrase: false });
     assert.ok(Date.parse(later) >= Date.parse(expires_at));
     assert.ok(cookie.includes(token));
   });
@@ -157,7 +157,7 @@ const kRoles = {
   listRules: kAny, listPacks: kAny, listCollections: kAny, proposeHandovers: kAny,
   listMonths: kAny, showMonth: kAny, showRetention: kAny, fetchFile: kAny,
   listUnconfirmed: kAny, listSessions: kAny, endSession: kAny,
-  confirmSession: kAny,
+  confirmSession: kAny, setPassphrase: kAny,
   record: kWriters, sendFile: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, previewReport_svg: kReaders, showIssuedReport: kReaders,

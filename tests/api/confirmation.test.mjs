@@ -26,6 +26,7 @@ const kWeighty = [
   ['who is active', 'PUT', '/people/p99999/active', { active: false }],
   ['a pairing code', 'POST', '/devices/pairing', { name: '' }],
   ['the end of a pairing', 'DELETE', '/devices/d99999'],
+  ['a passphrase', 'PUT', '/session/passphrase', { passphrase: '1' }],
   ['local rules', 'PUT', '/rules/local', { toml: 'x' }],
   ['an import', 'POST', '/register/import', { toml: 'x' }],
 ];

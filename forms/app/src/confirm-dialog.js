@@ -57,7 +57,7 @@ class Confirm extends Screen {
       const field = this.querySelector('input');
       this.fault = '';
       try {
-        await post('/session/confirmation', { pin: field.value });
+        await post('/session/confirmation', { [store.state.signInBy]: field.value });
         noteRenewal();
         this.close(true);
       } catch (error) {
@@ -69,7 +69,7 @@ class Confirm extends Screen {
 
   render() {
     const told = texts.confirm;
-    const { session } = store.state;
+    const { session, signInBy } = store.state;
     return html`<dialog class="confirm" aria-label=${told.title} @cancel=${(event) => {
       event.preventDefault();
       this.close(false);
@@ -77,10 +77,10 @@ class Confirm extends Screen {
       event.preventDefault();
       this.give();
     }}><h2>${told.title}</h2>
-      <p>${told.lead(session.name)}</p>
-      <label class="written"><span>${told.pin}</span>
-        <input type="password" name="pin" inputmode="numeric" maxlength="12"
-          autocomplete="current-password"></label>
+      <p>${told.lead(session.name, told[signInBy])}</p>
+      <label class="written"><span>${told[signInBy]}</span>
+        <input type="password" name="secret" maxlength="128" autocomplete="current-password"
+          inputmode=${signInBy === 'pin' ? 'numeric' : 'text'}></label>
       ${alertLine(this.fault)}
       <div class="links"><button class="button" type="button" @click=${() => this.close(false)}>
         ${told.leave}</button>

@@ -149,12 +149,12 @@ export async function start() {
   wake();
 }
 
-/** Signs in; throws the refusal in the daemon's words. What was made before goes first, under the
- *  name it was made in. */
-export async function signIn(person, pin) {
+/** Signs in with the PIN, or from elsewhere the passphrase; throws the refusal in the daemon's words.
+ *  What was made before goes first, under the name it was made in. */
+export async function signIn(person, secret) {
   await wake();
   await endLeft(true);
-  const { name, role } = await post('/session', { person, pin });
+  const { name, role } = await post('/session', { person, [store.state.signInBy]: secret });
   await afterSignIn({ person, name, role, claimed: false });
   if (!store.state.emergency) fetchEmergency();
   await lookUnconfirmed();

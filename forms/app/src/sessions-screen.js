@@ -1,5 +1,6 @@
 // Who is signed in, and where: managers see everybody, others their own; each can be ended.
 import { html, nothing } from 'lit';
+import './passphrase-part.js';
 import { Screen, alertLine, errorText } from './screen.js';
 import { get, request } from './api.js';
 import { personName, signOut } from './session.js';
@@ -79,6 +80,7 @@ class Sessions extends Screen {
     return html`<h1 tabindex="-1">${told.title}</h1>
       <p>${told.lead}</p>
       ${this.sessions.length ? nothing : html`<p>${told.none}</p>`}
+      <bw-passphrase></bw-passphrase>
       <ul class="due accounts">${this.sessions.map((one) => this.session(one))}</ul>`;
   }
 }

@@ -8,6 +8,25 @@ export const accessTexts = {
     pin: 'Your PIN', passphrase: 'Your passphrase', leave: 'Leave it', goOn: 'Go on',
   },
 
+  tokens: {
+    title: 'Tokens for scripts',
+    lead: 'A program reads from the book, or records into it, with a token of its own. It is never good for '
+      + 'people, sign-ins, tablets and tokens.',
+    none: 'No token was made yet.',
+    make: 'Make a token', name: 'What it is for', save: 'Make this token',
+    needsName: 'Please say what it is for.', needsScope: 'Please choose what it may do.',
+    scope: 'What it may do',
+    scopes: { reads: ['Read', 'what you read of the book'], 'reads-and-entries': ['Read and record',
+      'in your name, marked as without PIN'] },
+    lastDay: 'Its last day', lastDayHelp: 'A year ahead at most.',
+    secret: 'The token, shown this once: copy it now.', copied: 'I have it',
+    made: (moment, name) => `Made on ${moment} by ${name}.`,
+    until: (moment) => `Good until ${moment}.`, over: (moment) => `It ended on ${moment}.`,
+    used: (moment) => `Used last on ${moment}.`, unused: 'Not used yet.',
+    end: 'End it', ends: (name) => `Programs that use the token "${name}" get nothing any more.`,
+    endNow: (name) => `End the token "${name}"`,
+  },
+
   sessions: {
     title: 'Who is signed in',
     lead: 'Each line is one sign-in that has not ended. Whoever does not know one of their own ends it '

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "access/place.h"
+#include "access/script_token.h"
 #include "access/settings.h"
 #include "base/clock.h"
 #include "base/result.h"
@@ -35,7 +36,8 @@ struct Session {
   Place place = Place::kElsewhere;
   /// Until then its person counts as having shown just now who they are.
   base::Instant confirmed_until = {};
-  bool is_confirmed = false;  ///< at the moment it was asked for
+  bool is_confirmed = false;              ///< at the moment it was asked for
+  std::optional<TokenScope> script = {};  ///< where it is a token's, and no person is there
 };
 /// What a person shows at signing in.
 struct Secret {
@@ -211,6 +213,17 @@ class Access {
   virtual base::Status<> end_device(std::string_view id, std::string_view by) = 0;
   /// Keeps the ids in `taken`, and all before them, from being given to any device.
   virtual base::Status<> leave_out_devices(const std::vector<std::string>& taken) = 0;
+
+  /// kForbidden: it would end by now, or too late. kInvalid: as for the name of a person;
+  /// kConflict: a token that is good still has that name.
+  virtual base::Result<NewScriptToken> make_token(const std::string& name, TokenScope scope,
+                                                  base::Instant ends_at, std::string_view by) = 0;
+  virtual base::Result<std::vector<ScriptToken>> tokens() const = 0;  ///< the ended ones, too
+  /// Done, too, if it has ended. kNotFound: no such token.
+  virtual base::Status<> end_token(std::string_view id, std::string_view by) = 0;
+  /// Of the maker of the token with that secret. Counts as a use. kForbidden: there is none, it has
+  /// ended, or its maker is not active.
+  virtual base::Result<Session> script_session(std::string_view secret) const = 0;
 
   virtual base::Result<std::vector<Refusal>> refusals() const = 0;  ///< newest first
   virtual base::Result<std::vector<Change>> changes() const = 0;    ///< newest first

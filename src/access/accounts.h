@@ -69,6 +69,12 @@ class Accounts final : public Access {
   base::Status<> end_device(std::string_view id, std::string_view by) override;
   base::Status<> leave_out_devices(const std::vector<std::string>& taken) override;
 
+  base::Result<NewScriptToken> make_token(const std::string& name, TokenScope scope,
+                                          base::Instant ends_at, std::string_view by) override;
+  base::Result<std::vector<ScriptToken>> tokens() const override;
+  base::Status<> end_token(std::string_view id, std::string_view by) override;
+  base::Result<Session> script_session(std::string_view secret) const override;
+
   base::Result<std::vector<Refusal>> refusals() const override;
   base::Result<std::vector<Change>> changes() const override;
   [[nodiscard]] HashLoad hash_load() const override;

@@ -127,12 +127,26 @@ ALTER TABLE change ADD COLUMN thing TEXT;
 
 constexpr std::string_view kPassphrases = "ALTER TABLE person ADD COLUMN passphrase_hash TEXT;";
 
+constexpr std::string_view kScriptTokens = R"sql(
+CREATE TABLE script_token (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  name TEXT NOT NULL,
+  token_hash BLOB NOT NULL UNIQUE CHECK (length(token_hash) = 32),
+  scope TEXT NOT NULL CHECK (scope IN ('reads', 'reads-and-entries')),
+  made_by INTEGER NOT NULL REFERENCES person (number),
+  made_ms INTEGER NOT NULL,
+  ends_ms INTEGER NOT NULL,
+  last_used_ms INTEGER,
+  ended_ms INTEGER
+) STRICT;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
   static const std::vector<std::string_view> steps{kFirstSchema,  kGuardByAddress, kCalendarFeed,
                                                    kNoCompetence, kDevices,        kListedSessions,
-                                                   kPassphrases};
+                                                   kPassphrases,  kScriptTokens};
   return steps;
 }
 

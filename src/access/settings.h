@@ -61,7 +61,8 @@ struct Settings {
   int changes_kept = 10'000;
   int setup_tries = 5;
   int pairing_tries = 5;
-  std::int64_t pairing_ms = 600'000;           ///< how long a pairing code can be used
+  std::int64_t pairing_ms = 600'000;  ///< how long a pairing code can be used
+  int token_days_max = 366;
   std::int64_t device_seen_every_ms = 60'000;  ///< last use of a device is written this often
   /// Called with the next set-up code after the last try at the one before was wrong, from the
   /// thread that tried. Without it that next code comes from `setup_code`.

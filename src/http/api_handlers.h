@@ -28,6 +28,11 @@ Response get_sessions(const ApiPorts& ports, const Request& request, const Conte
 Response delete_listed_session(const ApiPorts& ports, const Request& request,
                                const Context& context);
 
+/// Tokens for scripts; the secret of one is told when it is made, this once.
+Response get_tokens(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_token(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_token(const ApiPorts& ports, const Request& request, const Context& context);
+
 /// The accounts of people, as their manager keeps them.
 Response get_accounts(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_person(const ApiPorts& ports, const Request& request, const Context& context);

@@ -17,6 +17,9 @@ constexpr Who kOpen = Who::open();
 constexpr Who kAny = Who::any();
 constexpr Who kWriters = Who::only({Role::kTechnician, Role::kManager});
 constexpr Who kReaders = Who::only({Role::kManager, Role::kInspector});
+constexpr Who kAnyRead = kAny.or_scripts();
+constexpr Who kPapers = kReaders.or_scripts();
+constexpr Who kRecorders = kWriters.or_recording_scripts();
 constexpr Effect kReads = Effect::kReads;
 constexpr Effect kWrites = Effect::kWrites;
 constexpr Who kManager = Who::only({Role::kManager});
@@ -87,6 +90,9 @@ std::vector<Route> account_routes(const Bind& to) {
        to.always(put_passphrase)},
       {Method::kGet, "/api/v1/sessions", kAny, kReads, to.always(get_sessions)},
       {Method::kDelete, "/api/v1/sessions/{id}", kAny, kWrites, to.always(delete_listed_session)},
+      {Method::kGet, "/api/v1/tokens", kManager, kReads, to.always(get_tokens)},
+      {Method::kPost, "/api/v1/tokens", kWeighty, kWrites, to.always(post_token)},
+      {Method::kDelete, "/api/v1/tokens/{id}", kWeighty, kWrites, to.always(delete_token)},
       {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.always(post_setup)},
   };
   // clang-format on
@@ -98,51 +104,51 @@ std::vector<Route> book_routes(const Bind& to) {
   const std::vector<std::string> past_query{"as_of", "known_at"};
   // clang-format off
   return {
-      {Method::kPost, "/api/v1/attachments", kWriters, kWrites,
+      {Method::kPost, "/api/v1/attachments", kRecorders, kWrites,
        to.always(post_attachment), {}, file_body()},
-      {Method::kGet, "/api/v1/attachments/{digest}", kAny, kReads, to.always(get_attachment)},
-      {Method::kGet, "/api/v1/book/checkpoint", kAny, kReads, to(get_checkpoint)},
-      {Method::kGet, "/api/v1/calculations", kAny, kReads, to(get_calculations)},
-      {Method::kPost, "/api/v1/calculations/{name}", kAny, kReads, to(post_calculation)},
-      {Method::kGet, "/api/v1/collections", kAny, kReads, to(get_collections)},
-      {Method::kGet, "/api/v1/collections/proposal", kAny, kReads, to(get_proposal)},
-      {Method::kGet, "/api/v1/due", kAny, kReads, to(get_due)},
+      {Method::kGet, "/api/v1/attachments/{digest}", kAnyRead, kReads, to.always(get_attachment)},
+      {Method::kGet, "/api/v1/book/checkpoint", kAnyRead, kReads, to(get_checkpoint)},
+      {Method::kGet, "/api/v1/calculations", kAnyRead, kReads, to(get_calculations)},
+      {Method::kPost, "/api/v1/calculations/{name}", kAnyRead, kReads, to(post_calculation)},
+      {Method::kGet, "/api/v1/collections", kAnyRead, kReads, to(get_collections)},
+      {Method::kGet, "/api/v1/collections/proposal", kAnyRead, kReads, to(get_proposal)},
+      {Method::kGet, "/api/v1/due", kAnyRead, kReads, to(get_due)},
       {Method::kGet, "/api/v1/emergency", kOpen, kReads, to.always(get_emergency)},
-      {Method::kGet, "/api/v1/entries", kAny, kReads, to(get_entries),
+      {Method::kGet, "/api/v1/entries", kAnyRead, kReads, to(get_entries),
        {"kind", "subject", "person", "from", "to", "limit", "cursor"}},
-      {Method::kPost, "/api/v1/entries", kWriters.or_device(), kWrites, to(post_entries)},
-      {Method::kGet, "/api/v1/entries/unconfirmed", kAny, kReads, to(get_unconfirmed_entries)},
-      {Method::kGet, "/api/v1/entries/{id}", kAny, kReads, to(get_entry)},
-      {Method::kGet, "/api/v1/entries/{id}/proof", kAny, kReads, to(get_entry_proof), {"size"}},
-      {Method::kGet, "/api/v1/findings", kAny, kReads, to(get_findings), past_query},
-      {Method::kGet, "/api/v1/forms", kAny, kReads, to(get_forms)},
-      {Method::kGet, "/api/v1/forms/{kind}", kAny, kReads, to(get_form)},
+      {Method::kPost, "/api/v1/entries", kRecorders.or_device(), kWrites, to(post_entries)},
+      {Method::kGet, "/api/v1/entries/unconfirmed", kAnyRead, kReads, to(get_unconfirmed_entries)},
+      {Method::kGet, "/api/v1/entries/{id}", kAnyRead, kReads, to(get_entry)},
+      {Method::kGet, "/api/v1/entries/{id}/proof", kAnyRead, kReads, to(get_entry_proof), {"size"}},
+      {Method::kGet, "/api/v1/findings", kAnyRead, kReads, to(get_findings), past_query},
+      {Method::kGet, "/api/v1/forms", kAnyRead, kReads, to(get_forms)},
+      {Method::kGet, "/api/v1/forms/{kind}", kAnyRead, kReads, to(get_form)},
       {Method::kGet, "/api/v1/health", kOpen, kReads, to(get_health)},
-      {Method::kGet, "/api/v1/history/{class}/{id}", kAny, kReads, to(get_history)},
-      {Method::kGet, "/api/v1/levels", kAny, kReads, to(get_levels), past_query},
-      {Method::kGet, "/api/v1/months", kAny, kReads, to(get_months)},
-      {Method::kGet, "/api/v1/months/{month}", kAny, kReads, to(get_month)},
+      {Method::kGet, "/api/v1/history/{class}/{id}", kAnyRead, kReads, to(get_history)},
+      {Method::kGet, "/api/v1/levels", kAnyRead, kReads, to(get_levels), past_query},
+      {Method::kGet, "/api/v1/months", kAnyRead, kReads, to(get_months)},
+      {Method::kGet, "/api/v1/months/{month}", kAnyRead, kReads, to(get_month)},
       {Method::kGet, "/api/v1/openapi.json", kOpen, kReads, to.always(get_openapi)},
       {Method::kPost, "/api/v1/register/import", kWeighty, kWrites, to(post_register_import)},
-      {Method::kGet, "/api/v1/register/{class}", kAny, kReads, to(get_things), past_query},
-      {Method::kGet, "/api/v1/register/{class}/{id}", kAny, kReads, to(get_thing), past_query},
-      {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kReaders, kReads, to(get_issued_report)},
+      {Method::kGet, "/api/v1/register/{class}", kAnyRead, kReads, to(get_things), past_query},
+      {Method::kGet, "/api/v1/register/{class}/{id}", kAnyRead, kReads, to(get_thing), past_query},
+      {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kPapers, kReads, to(get_issued_report)},
       {Method::kPost, "/api/v1/reports/{name}", kManager, kWrites, to(post_report)},
-      {Method::kGet, "/api/v1/reports/{name}.csv", kReaders, kReads, to.report("csv"),
+      {Method::kGet, "/api/v1/reports/{name}.csv", kPapers, kReads, to.report("csv"),
        report_query},
-      {Method::kGet, "/api/v1/reports/{name}.html", kReaders, kReads, to.report("html"),
+      {Method::kGet, "/api/v1/reports/{name}.html", kPapers, kReads, to.report("html"),
        report_query},
-      {Method::kGet, "/api/v1/reports/{name}.json", kReaders, kReads, to.report("json"),
+      {Method::kGet, "/api/v1/reports/{name}.json", kPapers, kReads, to.report("json"),
        report_query},
-      {Method::kGet, "/api/v1/reports/{name}.pdf", kReaders, kReads, to.report("pdf"),
+      {Method::kGet, "/api/v1/reports/{name}.pdf", kPapers, kReads, to.report("pdf"),
        report_query},
-      {Method::kGet, "/api/v1/reports/{name}.svg", kReaders, kReads, to.report("svg"),
+      {Method::kGet, "/api/v1/reports/{name}.svg", kPapers, kReads, to.report("svg"),
        report_query},
-      {Method::kGet, "/api/v1/retention", kAny, kReads, to(get_retention), past_query},
-      {Method::kGet, "/api/v1/rules", kAny, kReads, to(get_rules)},
+      {Method::kGet, "/api/v1/retention", kAnyRead, kReads, to(get_retention), past_query},
+      {Method::kGet, "/api/v1/rules", kAnyRead, kReads, to(get_rules)},
       {Method::kPost, "/api/v1/rules/check", kManager, kReads, to(post_rule_check)},
       {Method::kPut, "/api/v1/rules/local", kWeighty, kWrites, to(put_local_pack)},
-      {Method::kGet, "/api/v1/rules/packs", kAny, kReads, to(get_rule_packs)},
+      {Method::kGet, "/api/v1/rules/packs", kAnyRead, kReads, to(get_rule_packs)},
   };
   // clang-format on
 }

@@ -84,7 +84,12 @@ base::Result<Caller, Answer> Dispatcher::admit(const RouteMatch& match,
   if (!caller.who) {
     return Answer{problem(ProblemType::kUnauthenticated, "Sign in first."), ""};
   }
-  if (!wanted.admits(caller.who->session.role)) {
+  const access::Session& session = caller.who->session;
+  if (session.script && !wanted.admits_script(*session.script)) {
+    return Answer{problem(ProblemType::kForbidden, "Not for the token of a script."),
+                  session.person};
+  }
+  if (!wanted.admits(session.role)) {
     return Answer{problem(ProblemType::kForbidden, "Not for the role of the person signed in."),
                   caller.who->session.person};
   }

@@ -85,7 +85,11 @@ base::Result<Shown, Response> read_shown(const ApiPorts& ports, const Request& r
 Authenticate authenticator(access::Access& access) {
   return [&access](const Request& request) -> std::optional<SignedIn> {
     if (!request.credential) return std::nullopt;
-    auto session = access.session(request.credential->token);
+    const Credential& shown = *request.credential;
+    // Only where no browser sends it by itself.
+    const bool is_script = shown.from == Credential::From::kBearer &&
+                           shown.token.starts_with(access::kScriptTokenStart);
+    auto session = is_script ? access.script_session(shown.token) : access.session(shown.token);
     if (!session) return std::nullopt;
     return SignedIn{*std::move(session), request.credential->token};
   };

@@ -165,6 +165,7 @@ const kRoles = {
   issueReport: kManager, showCalendarFeed: kManager, makeCalendarFeed: kManager,
   endCalendarFeed: kManager,
   importThings: kManager, putLocalPack: kManager, checkPack: kManager,
+  listTokens: kManager, makeToken: kManager, endToken: kManager,
   beginPairing: kManager, endDevice: kManager, listAccounts: kManager, addPerson: kManager,
   setActive: kManager, setPin: kManager,
 };

@@ -27,6 +27,8 @@ const kWeighty = [
   ['a pairing code', 'POST', '/devices/pairing', { name: '' }],
   ['the end of a pairing', 'DELETE', '/devices/d99999'],
   ['a passphrase', 'PUT', '/session/passphrase', { passphrase: '1' }],
+  ['a token', 'POST', '/tokens', { name: '' }],
+  ['the end of a token', 'DELETE', '/tokens/t99999'],
   ['local rules', 'PUT', '/rules/local', { toml: 'x' }],
   ['an import', 'POST', '/register/import', { toml: 'x' }],
 ];

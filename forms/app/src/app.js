@@ -28,6 +28,7 @@ import './office-screen.js';
 import './people-screen.js';
 import './settings-screen.js';
 import './tablets-screen.js';
+import './tokens-screen.js';
 import './sessions-screen.js';
 import './history-screens.js';
 import './collections-screen.js';
@@ -71,6 +72,7 @@ const kScreens = {
   people: () => html`<bw-people class="screen"></bw-people>`,
   tablets: () => html`<bw-tablets class="screen"></bw-tablets>`,
   sessions: () => html`<bw-sessions class="screen"></bw-sessions>`,
+  tokens: () => html`<bw-tokens class="screen"></bw-tokens>`,
   'this-tablet': () => html`<bw-settings class="screen"></bw-settings>`,
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,

@@ -8,6 +8,19 @@ export const accessTexts = {
     pin: 'Your PIN', passphrase: 'Your passphrase', leave: 'Leave it', goOn: 'Go on',
   },
 
+  inspection: {
+    banner: (moment, scope) => `read-only until ${moment}: ${scope}`,
+    scopes: { everything: 'everything', waste: 'waste', 'cylinders-and-tools': 'cylinders and tools' },
+    scope: 'What may be read', firstDay: 'First day', lastDay: 'Last day',
+    lastDayHelp: 'This one included; at most 30 days in all.',
+    none: 'No access is given now: this person cannot sign in.',
+    given: (from, until, scope) => `Reads ${scope} from ${from} until ${until}.`,
+    give: 'Give access for some days', save: (name) => `Give ${name} this access`,
+    done: (name) => `${name} can sign in on these days.`,
+    end: 'End it now', ends: (name) => `${name} is signed out everywhere and reads nothing any more.`,
+    endNow: (name) => `End what ${name} may read`, ended: (name) => `${name} reads nothing any more.`,
+  },
+
   tokens: {
     title: 'Tokens for scripts',
     lead: 'A program reads from the book, or records into it, with a token of its own. It is never good for '

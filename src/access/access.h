@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "access/inspection.h"
 #include "access/place.h"
 #include "access/script_token.h"
 #include "access/settings.h"
@@ -36,8 +37,9 @@ struct Session {
   Place place = Place::kElsewhere;
   /// Until then its person counts as having shown just now who they are.
   base::Instant confirmed_until = {};
-  bool is_confirmed = false;              ///< at the moment it was asked for
-  std::optional<TokenScope> script = {};  ///< where it is a token's, and no person is there
+  bool is_confirmed = false;                  ///< at the moment it was asked for
+  std::optional<Inspection> inspection = {};  ///< of an inspector: none without
+  std::optional<TokenScope> script = {};      ///< where it is a token's, and no person is there
 };
 /// What a person shows at signing in.
 struct Secret {
@@ -70,6 +72,7 @@ struct SignInRefusal {
     kWrong,       ///< wrong PIN, unknown or inactive person: one answer for all
     kLockedOut,   ///< too many wrong PINs
     kOneAtATime,  ///< a sign-in from the same address is under way
+    kNoAccess,    ///< the right PIN, of an inspector to whom no access is given now
     kBusy,        ///< too many are signing in at this moment
     kFault,       ///< access.db could not be read or written
   };
@@ -213,6 +216,14 @@ class Access {
   virtual base::Status<> end_device(std::string_view id, std::string_view by) = 0;
   /// Keeps the ids in `taken`, and all before them, from being given to any device.
   virtual base::Status<> leave_out_devices(const std::vector<std::string>& taken) = 0;
+
+  /// In place of one that was given before, whose sessions end. The id of `wanted` is not looked
+  /// at. kForbidden: it has ended, or is too long; kConflict: no active inspector.
+  virtual base::Result<Inspection> give_inspection(std::string_view id, const Inspection& wanted,
+                                                   std::string_view by) = 0;
+  virtual base::Status<> end_inspection(std::string_view id, std::string_view by) = 0;
+  /// The one that has not ended, begun or not.
+  virtual base::Result<std::optional<Inspection>> inspection_of(std::string_view id) const = 0;
 
   /// kForbidden: it would end by now, or too late. kInvalid: as for the name of a person;
   /// kConflict: a token that is good still has that name.

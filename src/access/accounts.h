@@ -69,6 +69,10 @@ class Accounts final : public Access {
   base::Status<> end_device(std::string_view id, std::string_view by) override;
   base::Status<> leave_out_devices(const std::vector<std::string>& taken) override;
 
+  base::Result<Inspection> give_inspection(std::string_view id, const Inspection& wanted,
+                                           std::string_view by) override;
+  base::Status<> end_inspection(std::string_view id, std::string_view by) override;
+  base::Result<std::optional<Inspection>> inspection_of(std::string_view id) const override;
   base::Result<NewScriptToken> make_token(const std::string& name, TokenScope scope,
                                           base::Instant ends_at, std::string_view by) override;
   base::Result<std::vector<ScriptToken>> tokens() const override;

@@ -141,12 +141,28 @@ CREATE TABLE script_token (
 ) STRICT;
 )sql";
 
+// Inspectors that were entered before have no access until a manager gives it. `given_by` 0: the
+// machine.
+constexpr std::string_view kInspections = R"sql(
+CREATE TABLE inspection (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  person INTEGER NOT NULL REFERENCES person (number),
+  scope TEXT NOT NULL CHECK (scope IN ('everything', 'waste', 'cylinders-and-tools')),
+  from_ms INTEGER NOT NULL,
+  until_ms INTEGER NOT NULL CHECK (until_ms > from_ms),
+  given_by INTEGER NOT NULL,
+  given_ms INTEGER NOT NULL,
+  ended_ms INTEGER
+) STRICT;
+CREATE INDEX inspection_of_person ON inspection (person);
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
   static const std::vector<std::string_view> steps{kFirstSchema,  kGuardByAddress, kCalendarFeed,
                                                    kNoCompetence, kDevices,        kListedSessions,
-                                                   kPassphrases,  kScriptTokens};
+                                                   kPassphrases,  kScriptTokens,   kInspections};
   return steps;
 }
 

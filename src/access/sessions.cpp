@@ -1,8 +1,10 @@
 #include "access/sessions.h"
 
+#include <algorithm>
 #include <cassert>
 #include <utility>
 
+#include "access/inspections.h"
 #include "access/people.h"
 #include "access/query.h"
 #include "access/token.h"
@@ -115,6 +117,13 @@ base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& data
   found.idle_ms = columns.integer(4);
   found.last_seen = base::Instant{columns.integer(5)};
   found.last_written = found.last_seen;
+  if (*role == Role::kInspector) {
+    const auto inspection = inspection_now(database, found.person, now);
+    if (!inspection) return inspection.error();
+    if (!*inspection) return std::optional<CachedSession>();
+    found.session.inspection = *inspection;
+    found.ends = std::min(found.ends, (*inspection)->until);
+  }
   if (expires_at(found) <= now) return std::optional<CachedSession>();
   found.last_seen = std::max(found.last_seen, now);
   cache_.put(token, found);
@@ -128,25 +137,23 @@ base::Result<NewSession> Sessions::begin(sqlite::Database& database, const Perso
   const auto room = make_room(database, *number);
   if (!room) return room.error();
   const SessionLife& life = life_of(person.role);
-  NewSession made{{person.id, person.name, person.role, {}, {}, from.place}, new_token()};
-  const auto digest = token_digest(made.token);
+  const std::string token = new_token();
+  const auto digest = token_digest(token);
   assert(digest);
   const auto device = from.device ? number_of('d', *from.device) : std::nullopt;
-  const auto added = first_row(
+  const auto added = run(
       database,
       "INSERT INTO session (token_hash, person, place, device, began_ms, confirmed_ms, "
-      "ends_ms, idle_ms, last_seen_ms) VALUES (?1, ?2, ?3, ?4, ?5, ?5, ?6, ?7, ?5) "
-      "RETURNING number",
+      "ends_ms, idle_ms, last_seen_ms) VALUES (?1, ?2, ?3, ?4, ?5, ?5, ?6, ?7, ?5)",
       {Blob(base::as_bytes(*digest)), *number, place_name(from.place),
        device ? Value(*device) : Value(Null{}), now.ms, now.ms + life.absolute_ms, life.idle_ms});
   if (!added) return added.error();
-  assert(added->has_value());
-  made.session.id = session_id((*added)->integer(0));
+  auto session = load(database, *digest, now);
   // Not into the cache yet: the transaction around this may still fail.
-  made.session = as_session({*number, made.session, base::Instant{now.ms + life.absolute_ms},
-                             life.idle_ms, now, now, now},
-                            now);
-  return made;
+  cache_.forget(*digest);
+  if (!session) return session.error();
+  if (!*session) return base::Error{base::ErrorCode::kConflict, "no access is given for now"};
+  return NewSession{as_session(**session, now), token};
 }
 
 base::Result<NewSession> Sessions::renew(sqlite::Database& database, std::string_view token,

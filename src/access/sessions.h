@@ -26,6 +26,7 @@ class Sessions {
   base::Status<> end(std::string_view token);
 
   // For use inside a Store::change or Store::with.
+  /// kConflict: an inspector to whom no access is given now.
   base::Result<NewSession> begin(sqlite::Database& database, const Person& person, const From& from,
                                  base::Instant now);
   /// The same session under another token, confirmed now. kForbidden: it has ended.

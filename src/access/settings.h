@@ -62,6 +62,7 @@ struct Settings {
   int setup_tries = 5;
   int pairing_tries = 5;
   std::int64_t pairing_ms = 600'000;  ///< how long a pairing code can be used
+  int inspection_days_max = 30;
   int token_days_max = 366;
   std::int64_t device_seen_every_ms = 60'000;  ///< last use of a device is written this often
   /// Called with the next set-up code after the last try at the one before was wrong, from the

@@ -32,6 +32,9 @@ Trier trier(std::int64_t person, const From& from) {
 base::Result<NewSession, SignInRefusal> or_refusal(base::Result<NewSession> session) {
   if (session) return *std::move(session);
   if (session.error().code == base::ErrorCode::kForbidden) return wrong();
+  if (session.error().code == base::ErrorCode::kConflict) {
+    return SignInRefusal{Reason::kNoAccess, std::nullopt, session.error().detail};
+  }
   return fault(session.error());
 }
 

@@ -24,6 +24,9 @@ base::Result<base::Instant, Response> start_of_day(const ApiPorts& ports,
 base::Result<base::Instant, Response> end_of_day(const ApiPorts& ports, const std::string& pointer,
                                                  const std::string& text);
 
+/// An inspector's access, or null.
+base::Json inspection_json(const std::optional<access::Inspection>& inspection);
+
 base::Json time_or_null(const std::optional<base::Instant>& instant);
 
 /// `name`=`value`, kept from scripts and from requests that other sites start; on TLS from plain

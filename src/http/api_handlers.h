@@ -28,6 +28,10 @@ Response get_sessions(const ApiPorts& ports, const Request& request, const Conte
 Response delete_listed_session(const ApiPorts& ports, const Request& request,
                                const Context& context);
 
+/// The access of an inspector.
+Response put_inspection(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_inspection(const ApiPorts& ports, const Request& request, const Context& context);
+
 /// Tokens for scripts; the secret of one is told when it is made, this once.
 Response get_tokens(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_token(const ApiPorts& ports, const Request& request, const Context& context);

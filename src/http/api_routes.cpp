@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <array>
+#include <string_view>
 #include <tuple>
 #include <utility>
 
@@ -81,6 +83,9 @@ std::vector<Route> account_routes(const Bind& to) {
       {Method::kPost, "/api/v1/people", kWeighty, kWrites, to.always(post_person)},
       {Method::kGet, "/api/v1/people/accounts", kManager, kReads, to.always(get_accounts)},
       {Method::kPut, "/api/v1/people/{id}/active", kWeighty, kWrites, to.always(put_active)},
+      {Method::kPut, "/api/v1/people/{id}/inspection", kWeighty, kWrites, to.always(put_inspection)},
+      {Method::kDelete, "/api/v1/people/{id}/inspection", kWeighty, kWrites,
+       to.always(delete_inspection)},
       {Method::kPut, "/api/v1/people/{id}/pin", kWeighty, kWrites, to.always(put_pin)},
       {Method::kGet, "/api/v1/session", kAny, kReads, to.always(get_session)},
       {Method::kPost, "/api/v1/session", kOpen, kWrites, to.always(post_session)},
@@ -153,12 +158,53 @@ std::vector<Route> book_routes(const Bind& to) {
   // clang-format on
 }
 
+/// What each route shows to an inspector whose access is for a part of the book; one that is not
+/// named here is for access to everything.
+constexpr std::array<std::pair<std::string_view, Shows>, 27> kShown{{
+    {"/api/v1/book/checkpoint", Shows::kNothing},
+    {"/api/v1/calculations", Shows::kNothing},
+    {"/api/v1/calculations/{name}", Shows::kNothing},
+    {"/api/v1/collections", Shows::kWaste},
+    {"/api/v1/collections/proposal", Shows::kWaste},
+    {"/api/v1/entries", Shows::kKind},
+    {"/api/v1/entries/{id}", Shows::kKind},
+    {"/api/v1/forms", Shows::kNothing},
+    {"/api/v1/forms/{kind}", Shows::kNothing},
+    {"/api/v1/history/{class}/{id}", Shows::kClass},
+    {"/api/v1/levels", Shows::kWaste},
+    {"/api/v1/months", Shows::kWaste},
+    {"/api/v1/months/{month}", Shows::kWaste},
+    {"/api/v1/register/{class}", Shows::kClass},
+    {"/api/v1/register/{class}/{id}", Shows::kClass},
+    {"/api/v1/reports/{name}.csv", Shows::kReport},
+    {"/api/v1/reports/{name}.html", Shows::kReport},
+    {"/api/v1/reports/{name}.json", Shows::kReport},
+    {"/api/v1/reports/{name}.pdf", Shows::kReport},
+    {"/api/v1/reports/{name}.svg", Shows::kReport},
+    {"/api/v1/rules", Shows::kNothing},
+    {"/api/v1/rules/packs", Shows::kNothing},
+    {"/api/v1/session", Shows::kNothing},
+    {"/api/v1/session/confirmation", Shows::kNothing},
+    {"/api/v1/session/passphrase", Shows::kNothing},
+    {"/api/v1/sessions", Shows::kNothing},
+    {"/api/v1/sessions/{id}", Shows::kNothing},
+}};
+
+void say_what_is_shown(std::vector<Route>& routes) {
+  for (Route& route : routes) {
+    const auto* const found = std::find_if(
+        kShown.begin(), kShown.end(), [&](const auto& row) { return row.first == route.pattern; });
+    if (found != kShown.end()) route.shows = found->second;
+  }
+}
+
 }  // namespace
 
 std::vector<Route> api_routes(const ApiPorts& ports) {
   const Bind to(ports);
   std::vector<Route> routes = book_routes(to);
   for (Route& route : account_routes(to)) routes.push_back(std::move(route));
+  say_what_is_shown(routes);
   std::sort(routes.begin(), routes.end(), [](const Route& a, const Route& b) {
     return std::tie(a.pattern, a.method) < std::tie(b.pattern, b.method);
   });

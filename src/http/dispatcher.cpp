@@ -39,6 +39,21 @@ std::vector<ProblemError> unknown_names(const Query& query, const std::vector<st
   return errors;
 }
 
+/// Inspectors change nothing but their own sign-in, and see what their access is for.
+bool inspector_may(const RouteMatch& match, const Request& request,
+                   const access::Session& session) {
+  const bool changes = match.route->effect == Effect::kWrites;
+  if (!session.inspection) return false;
+  if (changes && match.route->shows != Shows::kNothing) return false;
+  return route_in_scope(session.inspection->scope, match.route->shows, [&](std::string_view name) {
+    for (const auto& [part, value] : match.parts) {
+      if (part == name) return std::string_view(value);
+    }
+    const std::string* asked = request.query.find(name);
+    return asked == nullptr ? std::string_view() : std::string_view(*asked);
+  });
+}
+
 }  // namespace
 
 Dispatcher::Dispatcher(Application application)
@@ -92,6 +107,10 @@ base::Result<Caller, Answer> Dispatcher::admit(const RouteMatch& match,
   if (!wanted.admits(session.role)) {
     return Answer{problem(ProblemType::kForbidden, "Not for the role of the person signed in."),
                   caller.who->session.person};
+  }
+  if (session.role == access::Role::kInspector && !inspector_may(match, request, session)) {
+    return Answer{problem(ProblemType::kForbidden, "Not within the access that is given."),
+                  session.person};
   }
   if (wanted.wants_confirmation() && !caller.who->session.is_confirmed) {
     return Answer{confirmation_needed(), caller.who->session.person};

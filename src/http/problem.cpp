@@ -24,6 +24,7 @@ constexpr std::array kEntries = {
     Entry{ProblemType::kConfirmationNeeded, 403, "confirmation-needed",
           "Show again that it is you"},
     Entry{ProblemType::kPassphraseNeeded, 403, "passphrase-needed", "Only with a passphrase"},
+    Entry{ProblemType::kNoAccessNow, 403, "no-access-now", "No access is given for now"},
     Entry{ProblemType::kNotFound, 404, "not-found", "Nothing is kept here"},
     Entry{ProblemType::kMethodNotAllowed, 405, "method-not-allowed", "Not with this method"},
     Entry{ProblemType::kTimedOut, 408, "timed-out", "The request took too long to arrive"},

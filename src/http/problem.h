@@ -14,6 +14,7 @@ enum class ProblemType {
   kForbidden,             ///< 403
   kConfirmationNeeded,    ///< 403
   kPassphraseNeeded,      ///< 403
+  kNoAccessNow,           ///< 403
   kNotFound,              ///< 404
   kMethodNotAllowed,      ///< 405
   kTimedOut,              ///< 408

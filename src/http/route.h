@@ -14,6 +14,7 @@
 #include "access/access.h"
 #include "base/gate.h"
 #include "http/message.h"
+#include "http/scope.h"
 
 namespace benchwarden::http {
 
@@ -129,6 +130,7 @@ struct Route {
   /// None: application/json, with the length and time the server is set to. With one the person is
   /// asked for before the body is read, too.
   std::optional<OwnBody> body = std::nullopt;
+  Shows shows = Shows::kWhole;
 };
 
 }  // namespace benchwarden::http

@@ -19,7 +19,8 @@ JsonObject session_json(const access::Session& session) {
           {"expires_at", base::format_rfc3339_utc(session.expires_at)},
           {"confirmed_until", session.is_confirmed
                                   ? Json(base::format_rfc3339_utc(session.confirmed_until))
-                                  : Json(nullptr)}};
+                                  : Json(nullptr)},
+          {"inspection", inspection_json(session.inspection)}};
 }
 
 std::string cookie(const Request& request, const std::string& token, std::int64_t seconds) {
@@ -30,6 +31,7 @@ Response sign_in_problem(const access::SignInRefusal& refusal) {
   using Reason = access::SignInRefusal::Reason;
   ProblemType type = ProblemType::kForbidden;
   if (refusal.reason == Reason::kLockedOut) type = ProblemType::kLockedOut;
+  if (refusal.reason == Reason::kNoAccess) type = ProblemType::kNoAccessNow;
   if (refusal.reason == Reason::kOneAtATime) type = ProblemType::kOneAtATime;
   if (refusal.reason == Reason::kBusy || refusal.reason == Reason::kFault) {
     type = ProblemType::kUnavailable;

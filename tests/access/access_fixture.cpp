@@ -43,6 +43,13 @@ Person AccessTest::add(const std::string& name, Role role) {
   return added.ok() ? *std::move(added) : Person{};
 }
 
+void AccessTest::let_read(const Person& inspector) {
+  const base::Instant now = clock_.now();
+  const Inspection wanted{"", InspectionScope::kEverything, now,
+                          base::Instant{now.ms + 240 * kHour}};
+  EXPECT_TRUE(access_->give_inspection(inspector.id, wanted, "machine").ok());
+}
+
 From from(std::string_view address) {
   const Place place = is_loopback(address) ? Place::kMachine : Place::kElsewhere;
   return {place, std::string(address), std::nullopt};

@@ -166,6 +166,7 @@ const kRoles = {
   endCalendarFeed: kManager,
   importThings: kManager, putLocalPack: kManager, checkPack: kManager,
   listTokens: kManager, makeToken: kManager, endToken: kManager,
+  giveInspection: kManager, endInspection: kManager,
   beginPairing: kManager, endDevice: kManager, listAccounts: kManager, addPerson: kManager,
   setActive: kManager, setPin: kManager,
 };

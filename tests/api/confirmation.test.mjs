@@ -29,6 +29,8 @@ const kWeighty = [
   ['a passphrase', 'PUT', '/session/passphrase', { passphrase: '1' }],
   ['a token', 'POST', '/tokens', { name: '' }],
   ['the end of a token', 'DELETE', '/tokens/t99999'],
+  ['an inspector\'s access', 'PUT', '/people/p99999/inspection', { scope: '' }],
+  ['its end', 'DELETE', '/people/p99999/inspection'],
   ['local rules', 'PUT', '/rules/local', { toml: 'x' }],
   ['an import', 'POST', '/register/import', { toml: 'x' }],
 ];

@@ -25,7 +25,7 @@ describe('a person entered by a manager', () => {
     const answer = await add({ name, role: 'technician', pin: kPin });
     assert.equal(answer.status, 201, answer.text);
     id = answer.json.id;
-    assert.deepEqual(answer.json, { id, name, role: 'technician', active: true });
+    assert.deepEqual(answer.json, { id, name, role: 'technician', active: true, inspection: null });
   });
 
   test('signs in, and is among the names and the accounts', async () => {
@@ -34,7 +34,7 @@ describe('a person entered by a manager', () => {
     assert.deepEqual(people.find((one) => one.id === id), { id, name, role: 'technician' });
     const accounts = await read(`${kPeople}/accounts`);
     assert.deepEqual(accounts.people.find((one) => one.id === id),
-      { id, name, role: 'technician', active: true });
+      { id, name, role: 'technician', active: true, inspection: null });
     const [line] = accounts.changes;
     assert.deepEqual({ ...line, at: '' },
       { at: '', by: office, person: id, what: 'person-added', device: null, thing: null });

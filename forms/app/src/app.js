@@ -7,7 +7,7 @@ import { isLeftAlone, noteTouch } from './idle.js';
 import { signOut, start } from './session.js';
 import { outboxLink } from './outbox-screen.js';
 import { store } from './store.js';
-import { clockText } from './time.js';
+import { clockText, momentText, withOffset } from './time.js';
 import { texts } from '../texts.js';
 import './setup-screen.js';
 import './sign-in-screen.js';
@@ -117,6 +117,13 @@ function touch() {
   if (store.state.session) noteTouch();
 }
 
+/** Until when an inspector reads; of which part, where it is not all. */
+function readOnly(session) {
+  if (!session?.inspection) return '';
+  const { until, scope } = session.inspection;
+  return texts.inspection.banner(momentText(withOffset(new Date(until))), texts.inspection.scopes[scope]);
+}
+
 class App extends Screen {
   connectedCallback() {
     super.connectedCallback();
@@ -202,7 +209,7 @@ class App extends Screen {
   who() {
     const { session, away, asOf } = store.state;
     const notes = [away && (asOf ? texts.away.since(clockText(asOf)) : texts.away.short),
-      session?.claimed && texts.claimed.note].filter(Boolean);
+      session?.claimed && texts.claimed.note, readOnly(session)].filter(Boolean);
     const role = session && texts.roles[session.role];
     return html`<p class="who ${notes.length ? 'told' : ''}">${session ? html`<b>${session.name}</b>` : nothing}
       ${notes.length ? notes.map((text) => html`<span role="status">${text}</span>`)

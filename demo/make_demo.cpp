@@ -30,6 +30,17 @@ void give_access(access::Access& people, const std::string& inspector) {
   if (!given) give_up(given.error().detail);
 }
 
+/// The people of the demo were there before its story: its book is not told of them.
+void leave_untold(access::Access& people) {
+  const auto changes = people.untold_changes();
+  if (!changes) give_up(changes.error().detail);
+  for (const access::UntoldChange& change : *changes) {
+    if (const auto marked = people.mark_told(change.number); !marked) {
+      give_up(marked.error().detail);
+    }
+  }
+}
+
 /// Enters a person; the book will know them by the id they get.
 std::string enter_person(access::Access& people, const Person& person) {
   const auto role = access::role_from_name(person.role);
@@ -107,6 +118,7 @@ std::optional<base::JsonArray> tell_into(const std::filesystem::path& folder,
   };
   const auto files = std::filesystem::path(wanted.inventory).parent_path();
   tell(ports, story_clock, files, end_of(wanted), introduce);
+  leave_untold((*workshop)->access());
   if (const auto kept = ports.live.keep(); !kept) give_up(kept.error().detail);
   std::cout << ports.book.head().size << " entries in the book of the demo\n";
   return persons;

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "access/access_log.h"
 #include "access/inspection.h"
 #include "access/place.h"
 #include "access/script_token.h"
@@ -86,7 +87,8 @@ struct SignInRefusal {
 struct Refusal {
   base::Instant at;
   std::optional<std::string> person;  ///< none: nobody of that id, which is then not kept
-  std::string reason;                 ///< wrong-pin, locked-out, unknown-person
+  std::string reason;  ///< wrong-pin, locked-out, unknown-person, no-access, host, origin, rate …
+  std::string address = {};
 };
 
 /// One line of the list of changes to people and PINs.
@@ -238,6 +240,17 @@ class Access {
 
   virtual base::Result<std::vector<Refusal>> refusals() const = 0;  ///< newest first
   virtual base::Result<std::vector<Change>> changes() const = 0;    ///< newest first
+
+  /// Changes the book was not told of yet, in their order, and that it was told of one.
+  virtual base::Result<std::vector<UntoldChange>> untold_changes() const = 0;
+  virtual base::Status<> mark_told(std::int64_t number) = 0;
+  /// `counts` are of all, `lines` those to be kept.
+  virtual base::Status<> note_refused_requests(const std::vector<RefusedRequest>& lines,
+                                               const AccessCounts& counts) = 0;
+  /// From one quarter of an hour to another.
+  virtual base::Result<AccessLog> access_log(base::Instant from, base::Instant until) const = 0;
+  virtual base::Result<std::optional<base::Instant>> first_counted() const = 0;
+  virtual base::Status<> forget_counts(base::Instant before) = 0;
 
   struct HashLoad {
     std::uint64_t made = 0;

@@ -81,6 +81,13 @@ class Accounts final : public Access {
 
   base::Result<std::vector<Refusal>> refusals() const override;
   base::Result<std::vector<Change>> changes() const override;
+  base::Result<std::vector<UntoldChange>> untold_changes() const override;
+  base::Status<> mark_told(std::int64_t number) override;
+  base::Status<> note_refused_requests(const std::vector<RefusedRequest>& lines,
+                                       const AccessCounts& counts) override;
+  base::Result<AccessLog> access_log(base::Instant from, base::Instant until) const override;
+  base::Result<std::optional<base::Instant>> first_counted() const override;
+  base::Status<> forget_counts(base::Instant before) override;
   [[nodiscard]] HashLoad hash_load() const override;
 
  private:
@@ -96,7 +103,8 @@ class Accounts final : public Access {
   /// kForbidden: the PIN was set anew, or the person deactivated, while it was being checked.
   base::Status<> accept(sqlite::Database& database, std::string_view person, const StoredPin& pin,
                         const From& from, base::Instant now);
-  base::Status<> refuse_wrong(const Try& tried, base::Instant now);
+  base::Status<> refuse_wrong(const Try& tried, const From& from, base::Instant now);
+  base::Status<> note_refused(sqlite::Database& database, const NewRefusal& refusal);
   base::Result<NewSession> admit(std::string_view person, const StoredPin& pin, const From& from,
                                  base::Instant now);
   base::Result<std::string> hash_pin(const std::string& pin);

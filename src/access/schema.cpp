@@ -157,12 +157,45 @@ CREATE TABLE inspection (
 CREATE INDEX inspection_of_person ON inspection (person);
 )sql";
 
+// The logs of sign-ins and refusals, and how often each happened. Changes of before are not told.
+constexpr std::string_view kAccessLog = R"sql(
+CREATE TABLE refusal_log (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  at_ms INTEGER NOT NULL,
+  person INTEGER REFERENCES person (number),
+  reason TEXT NOT NULL,
+  address TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO refusal_log (number, at_ms, person, reason)
+  SELECT number, at_ms, person, reason FROM refusal;
+DROP TABLE refusal;
+ALTER TABLE refusal_log RENAME TO refusal;
+
+CREATE TABLE sign_in (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  at_ms INTEGER NOT NULL,
+  person INTEGER NOT NULL REFERENCES person (number),
+  place TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE access_count (
+  slot_ms INTEGER NOT NULL,
+  what TEXT NOT NULL,
+  times INTEGER NOT NULL,
+  PRIMARY KEY (slot_ms, what)
+) STRICT, WITHOUT ROWID;
+
+ALTER TABLE change ADD COLUMN entry_id TEXT;
+ALTER TABLE change ADD COLUMN told INTEGER NOT NULL DEFAULT 1 CHECK (told IN (0, 1));
+CREATE INDEX change_untold ON change (number) WHERE told = 0;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{kFirstSchema,  kGuardByAddress, kCalendarFeed,
-                                                   kNoCompetence, kDevices,        kListedSessions,
-                                                   kPassphrases,  kScriptTokens,   kInspections};
+  static const std::vector<std::string_view> steps{
+      kFirstSchema,    kGuardByAddress, kCalendarFeed, kNoCompetence, kDevices,
+      kListedSessions, kPassphrases,    kScriptTokens, kInspections,  kAccessLog};
   return steps;
 }
 

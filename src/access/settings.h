@@ -58,6 +58,7 @@ struct Settings {
   SessionSettings sessions;
   HashCost hash_cost;
   int refusals_kept = 1'000;
+  int sign_ins_kept = 10'000;
   int changes_kept = 10'000;
   int setup_tries = 5;
   int pairing_tries = 5;

@@ -59,7 +59,7 @@ base::Result<StoredPin, SignInRefusal> Accounts::check_secret(std::string_view p
   const std::string& stored = tried->pin ? tried->pin->hash : stand_in_hash_;
   const bool matches = hasher_->matches(*slot, stored, secret.text) && tried->pin;
   if (!matches) {
-    const auto noted = refuse_wrong(*tried, now);
+    const auto noted = refuse_wrong(*tried, from, now);
     if (!noted) return fault(noted.error());
     return wrong();
   }
@@ -103,20 +103,24 @@ base::Result<Accounts::Try> Accounts::charge(std::string_view person, Secret::Ki
     const auto shut_out = charge_try(database, trier(number, from), now, settings_.lock_out);
     if (!shut_out) return shut_out.error();
     if (*shut_out) {
-      const auto noted = note_refusal(database, now, number, "locked-out", settings_.refusals_kept);
+      const auto noted = note_refused(database, {now, number, "locked-out", from.address});
       if (!noted) return noted.error();
     }
     return Try{*std::move(pin), *shut_out};
   });
 }
 
-base::Status<> Accounts::refuse_wrong(const Try& tried, base::Instant now) {
+base::Status<> Accounts::refuse_wrong(const Try& tried, const From& from, base::Instant now) {
   return store_->change([&](sqlite::Database& database) {
-    if (!tried.pin) {
-      return note_refusal(database, now, std::nullopt, "unknown-person", settings_.refusals_kept);
-    }
-    return note_refusal(database, now, tried.pin->person, "wrong-pin", settings_.refusals_kept);
+    if (!tried.pin) return note_refused(database, {now, {}, "unknown-person", from.address});
+    return note_refused(database, {now, tried.pin->person, "wrong-pin", from.address});
   });
+}
+
+base::Status<> Accounts::note_refused(sqlite::Database& database, const NewRefusal& refusal) {
+  const auto counted = count_access(database, refusal.at, refusal.reason);
+  if (!counted) return counted.error();
+  return note_refusal(database, refusal, settings_.refusals_kept);
 }
 
 base::Status<> Accounts::accept(sqlite::Database& database, std::string_view person,
@@ -142,6 +146,8 @@ base::Result<NewSession> Accounts::admit(std::string_view person, const StoredPi
     if (!purged) return purged.error();
     const auto found = find_person(database, person);
     if (!found) return found.error();
+    const auto noted = note_sign_in(database, now, pin.person, from.place, settings_.sign_ins_kept);
+    if (!noted) return noted.error();
     return sessions_->begin(database, *found, from, now);
   });
 }

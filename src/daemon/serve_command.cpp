@@ -7,6 +7,7 @@
 #include <string_view>
 #include <utility>
 
+#include "daemon/access_teller.h"
 #include "daemon/front.h"
 #include "daemon/month_files.h"
 #include "daemon/open_workshop.h"
@@ -31,13 +32,14 @@ sigset_t hold_back_signals() {
 /// Until a signal says so. Meanwhile a snapshot is kept after every so many entries, so that a
 /// start is quick also when the machine went down without one.
 void wait_for_end(const sigset_t& signals, workshop::LiveState& live, Front& front,
-                  MonthFiles& month_files) {
+                  MonthFiles& month_files, AccessTeller& teller) {
   constexpr timespec kLookEvery{30, 0};
   constexpr std::uint64_t kEntriesKeptAfter = 10'000;
   while (sigtimedwait(&signals, nullptr, &kLookEvery) < 0) {
     const auto kept = live.keep_after(kEntriesKeptAfter);
     front.look_after();
     month_files.look_after();
+    teller.look_after();
     if (!kept) std::cerr << "benchwarden: no snapshot kept: " + kept.error().detail + "\n";
   }
 }
@@ -122,6 +124,11 @@ Exit serve(const Options& options) {
   application.authenticate = http::authenticator(workshop.access());
   application.recognise_device = http::device_recogniser(workshop.access());
   application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
+  AccessTeller teller(workshop.access(), workshop.ports());
+  application.note_refused = teller.noting();
+  application.rates.emplace();
+  application.rates->spares_this_machine = !options.config.behind_proxy;
+  teller.look_after();
   const auto started = front.start(std::move(application));
   if (!started) return started.error();
   const auto told = tell_of_lost_authority(workshop.access(), front);
@@ -133,11 +140,12 @@ Exit serve(const Options& options) {
   MonthFiles month_files(options.config.report_folder, options.config.report_paper,
                          workshop.ports());
   month_files.look_after();
-  wait_for_end(signals, workshop.ports().live, front, month_files);
+  wait_for_end(signals, workshop.ports().live, front, month_files, teller);
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.
   workshop.access().turn_away();
   workshop.ports().costly.close();
   front.stop();
+  teller.look_after();
   const auto kept = workshop.ports().live.keep();
   if (!kept) return fail(kept.error());
   std::cout << "stopped" << std::endl;

@@ -4,6 +4,7 @@
 #include <tuple>
 #include <utility>
 
+#include "http/access_telling.h"
 #include "http/api.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
@@ -36,6 +37,14 @@ class Bind {
   [[nodiscard]] Handler always(ApiHandler handler) const {
     return [ports = ports_, handler](const Request& request, const Context& context) {
       return handler(ports, request, context);
+    };
+  }
+  /// For what changes who may come in: the book is told of it at once, or else by and by.
+  [[nodiscard]] Handler told(ApiHandler handler) const {
+    return [ports = ports_, handler](const Request& request, const Context& context) {
+      Response answer = handler(ports, request, context);
+      static_cast<void>(tell_access_changes(ports.access, ports.workshop));
+      return answer;
     };
   }
   [[nodiscard]] Handler report(const std::string& format) const {
@@ -71,34 +80,34 @@ std::vector<Route> account_routes(const Bind& to) {
   // clang-format off
   return {
       {Method::kGet, "/api/v1/calendar", kManager, kReads, to.always(get_calendar_feed)},
-      {Method::kPost, "/api/v1/calendar", kManager, kWrites, to.always(post_calendar_feed)},
-      {Method::kDelete, "/api/v1/calendar", kManager, kWrites, to.always(delete_calendar_feed)},
+      {Method::kPost, "/api/v1/calendar", kManager, kWrites, to.told(post_calendar_feed)},
+      {Method::kDelete, "/api/v1/calendar", kManager, kWrites, to.told(delete_calendar_feed)},
       {Method::kGet, "/api/v1/calendar/{secret}.ics", kOpen, kReads, to(get_calendar)},
       {Method::kGet, "/api/v1/device", kOpen, kReads, to.always(get_device)},
       {Method::kGet, "/api/v1/devices", kReaders, kReads, to(get_devices)},
-      {Method::kPost, "/api/v1/devices", kOpen, kWrites, to.always(post_device)},
+      {Method::kPost, "/api/v1/devices", kOpen, kWrites, to.told(post_device)},
       {Method::kPost, "/api/v1/devices/pairing", kWeighty, kWrites, to.always(post_pairing)},
-      {Method::kDelete, "/api/v1/devices/{id}", kWeighty, kWrites, to.always(delete_device)},
+      {Method::kDelete, "/api/v1/devices/{id}", kWeighty, kWrites, to.told(delete_device)},
       {Method::kGet, "/api/v1/people", kOpen, kReads, to.always(get_people)},
-      {Method::kPost, "/api/v1/people", kWeighty, kWrites, to.always(post_person)},
+      {Method::kPost, "/api/v1/people", kWeighty, kWrites, to.told(post_person)},
       {Method::kGet, "/api/v1/people/accounts", kManager, kReads, to.always(get_accounts)},
-      {Method::kPut, "/api/v1/people/{id}/active", kWeighty, kWrites, to.always(put_active)},
-      {Method::kPut, "/api/v1/people/{id}/inspection", kWeighty, kWrites, to.always(put_inspection)},
+      {Method::kPut, "/api/v1/people/{id}/active", kWeighty, kWrites, to.told(put_active)},
+      {Method::kPut, "/api/v1/people/{id}/inspection", kWeighty, kWrites, to.told(put_inspection)},
       {Method::kDelete, "/api/v1/people/{id}/inspection", kWeighty, kWrites,
-       to.always(delete_inspection)},
-      {Method::kPut, "/api/v1/people/{id}/pin", kWeighty, kWrites, to.always(put_pin)},
+       to.told(delete_inspection)},
+      {Method::kPut, "/api/v1/people/{id}/pin", kWeighty, kWrites, to.told(put_pin)},
       {Method::kGet, "/api/v1/session", kAny, kReads, to.always(get_session)},
       {Method::kPost, "/api/v1/session", kOpen, kWrites, to.always(post_session)},
       {Method::kDelete, "/api/v1/session", kAny, kWrites, to.always(delete_session)},
       {Method::kPost, "/api/v1/session/confirmation", kAny, kWrites, to.always(post_confirmation)},
       {Method::kPut, "/api/v1/session/passphrase", kAny.confirmed(), kWrites,
-       to.always(put_passphrase)},
+       to.told(put_passphrase)},
       {Method::kGet, "/api/v1/sessions", kAny, kReads, to.always(get_sessions)},
-      {Method::kDelete, "/api/v1/sessions/{id}", kAny, kWrites, to.always(delete_listed_session)},
+      {Method::kDelete, "/api/v1/sessions/{id}", kAny, kWrites, to.told(delete_listed_session)},
       {Method::kGet, "/api/v1/tokens", kManager, kReads, to.always(get_tokens)},
-      {Method::kPost, "/api/v1/tokens", kWeighty, kWrites, to.always(post_token)},
-      {Method::kDelete, "/api/v1/tokens/{id}", kWeighty, kWrites, to.always(delete_token)},
-      {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.always(post_setup)},
+      {Method::kPost, "/api/v1/tokens", kWeighty, kWrites, to.told(post_token)},
+      {Method::kDelete, "/api/v1/tokens/{id}", kWeighty, kWrites, to.told(delete_token)},
+      {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.told(post_setup)},
   };
   // clang-format on
 }

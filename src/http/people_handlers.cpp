@@ -32,7 +32,8 @@ Json change_json(const access::Change& change) {
 Json refusal_json(const access::Refusal& refusal) {
   return JsonObject{{"at", base::format_rfc3339_utc(refusal.at)},
                     {"person", refusal.person ? Json(*refusal.person) : Json(nullptr)},
-                    {"reason", refusal.reason}};
+                    {"reason", refusal.reason},
+                    {"address", refusal.address}};
 }
 
 template <class Line, class Write>

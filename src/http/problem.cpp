@@ -38,6 +38,7 @@ constexpr std::array kEntries = {
     Entry{ProblemType::kRefused, 422, "refused", "The content was refused"},
     Entry{ProblemType::kLockedOut, 429, "locked-out", "Too many failed attempts"},
     Entry{ProblemType::kOneAtATime, 429, "one-at-a-time", "One at a time from one address"},
+    Entry{ProblemType::kTooMany, 429, "too-many-requests", "Too many requests"},
     Entry{ProblemType::kInternal, 500, "internal", "A fault inside the server"},
     Entry{ProblemType::kTransferEncoding, 501, "transfer-encoding",
           "Transfer encodings are not read here"},

@@ -27,6 +27,7 @@ enum class ProblemType {
   kRefused,               ///< 422
   kLockedOut,             ///< 429
   kOneAtATime,            ///< 429
+  kTooMany,               ///< 429
   kInternal,              ///< 500
   kTransferEncoding,      ///< 501
   kUnavailable,           ///< 503

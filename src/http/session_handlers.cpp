@@ -73,6 +73,10 @@ base::Result<Shown, Response> read_shown(const ApiPorts& ports, const Request& r
   shown.secret.kind =
       is_passphrase ? access::Secret::Kind::kPassphrase : access::Secret::Kind::kPin;
   if (!is_passphrase && shown.from.place == access::Place::kElsewhere) {
+    constexpr const char* kReason = "pin-from-elsewhere";
+    const access::RefusedRequest refused{ports.workshop.clock.now(), kReason, request.peer};
+    const auto noted = ports.access.note_refused_requests({refused}, {{kReason, 1}});
+    if (!noted) return error_answer(noted.error());
     return problem(ProblemType::kPassphraseNeeded,
                    "A PIN is enough on paired devices and on the machine itself only; from here it "
                    "takes a passphrase.");

@@ -181,7 +181,7 @@ TEST_F(StoreTest, TablesAreStrict) {
             0);
   EXPECT_EQ(number("SELECT count(*) FROM pragma_table_list "
                    "WHERE schema = 'main' AND strict = 1"),
-            11);
+            13);
 }
 
 TEST_F(StoreTest, AChangeThatFailsIsUndone) {

@@ -10,19 +10,7 @@ const kPeople = [{ name: 'Office', role: 'manager', pin: '604172' },
   { name: 'Bench A', role: 'technician', pin: '274913' },
   { name: 'Visitor', role: 'inspector', pin: '851306' }];
 
-/** {address, folder, persons with their PINs and passphrases, person: the command line, stop}. */
-export async function proxiedDaemon(settings = '') {
-  const folder = mkdtempSync(join(tmpdir(), 'own-daemon-'));
-  const person = (act, ...words) => execFileSync(binary(), ['person', act, '--data', folder, ...words],
-    { encoding: 'utf8' });
-  const persons = kPeople.map(({ name, role, pin }, index) => {
-    const id = `p${index + 1}`;
-    person('add', '--name', name, '--role', role, '--pin', pin);
-    const [, passphrase] = /new passphrase (\S+)\n/.exec(person('reset-passphrase', id));
-    return { id, name, role, pin, passphrase };
-  });
-  const file = join(folder, 'serve.toml');
-  writeFileSync(file, `port = 0\nbehind_proxy = true\n${settings}`);
+async function serve(folder, file) {
   const child = spawn(binary(), ['serve', '--config', file, '--data', folder],
     { stdio: ['ignore', 'pipe', 'inherit'] });
   const ended = new Promise((resolve) => { child.on('exit', resolve); });
@@ -35,10 +23,38 @@ export async function proxiedDaemon(settings = '') {
     });
     child.on('exit', (code) => reject(new Error(`the daemon ended with ${code}: ${told}`)));
   });
-  const stop = async () => {
-    child.kill('SIGTERM');
-    await ended;
+  return { child, ended, address };
+}
+
+/** {address, folder, persons with their PINs and passphrases, person: the command line,
+ *  restart(between), stop}. */
+export async function proxiedDaemon(settings = '') {
+  const folder = mkdtempSync(join(tmpdir(), 'own-daemon-'));
+  const person = (act, ...words) => execFileSync(binary(), ['person', act, '--data', folder, ...words],
+    { encoding: 'utf8' });
+  const persons = kPeople.map(({ name, role, pin }, index) => {
+    const id = `p${index + 1}`;
+    person('add', '--name', name, '--role', role, '--pin', pin);
+    const [, passphrase] = /new passphrase (\S+)\n/.exec(person('reset-passphrase', id));
+    return { id, name, role, pin, passphrase };
+  });
+  const file = join(folder, 'serve.toml');
+  writeFileSync(file, `port = 0\nbehind_proxy = true\n${settings}`);
+  let running = await serve(folder, file);
+  const end = async () => {
+    running.child.kill('SIGTERM');
+    await running.ended;
+  };
+  const daemon = { address: running.address, folder, persons, person };
+  daemon.restart = async (between) => {
+    await end();
+    await between();
+    running = await serve(folder, file);
+    daemon.address = running.address;
+  };
+  daemon.stop = async () => {
+    await end();
     rmSync(folder, { recursive: true });
   };
-  return { address, folder, persons, person, stop };
+  return daemon;
 }

@@ -18,7 +18,7 @@ const kManager = ['register', 'register/container', 'register/container/w1', 'ow
   'people', 'tokens'];
 // Recorded by pages of their own, or by the daemon.
 const kNoForm = ['register-change', 'month-close', 'correction', 'entries-confirmed',
-  'end-accepted', 'report-issued', 'rules-adopted'];
+  'end-accepted', 'report-issued', 'rules-adopted', 'access-change', 'access-day'];
 
 /** Addresses behind "#/" as {address, isForm}, for a person of `role` who is signed in. */
 export async function screensFor(tablet, role) {

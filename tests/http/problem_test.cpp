@@ -50,8 +50,8 @@ TEST(Problem, HasOneStatusAndOneNameForEachType) {
       {413, "too-large"},         {415, "unsupported-media-type"},
       {421, "misdirected"},       {422, "refused"},
       {429, "locked-out"},        {429, "one-at-a-time"},
-      {500, "internal"},          {501, "transfer-encoding"},
-      {503, "unavailable"}};
+      {429, "too-many-requests"}, {500, "internal"},
+      {501, "transfer-encoding"}, {503, "unavailable"}};
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     const Response response = problem(static_cast<ProblemType>(i), "x");
     EXPECT_EQ(response.status, wanted[i].first);

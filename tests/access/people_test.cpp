@@ -169,7 +169,9 @@ TEST_F(PeopleTest, OnlyTheNewestChangesAreKept) {
   settings_.changes_kept = 3;
   reopen();
   for (int i = 0; i < 5; ++i) {
-    for (const UntoldChange& change : *access_->untold_changes()) {
+    const auto untold = access_->untold_changes();
+    ASSERT_TRUE(untold.ok());
+    for (const UntoldChange& change : *untold) {
       ASSERT_TRUE(access_->mark_told(change.number).ok());
     }
     add("Bench " + std::to_string(i));

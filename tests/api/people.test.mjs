@@ -49,7 +49,8 @@ describe('a person entered by a manager', () => {
     assert.equal((await signIn(id, kPin)).status, 403);
     assert.equal((await signIn(id, kOtherPin)).status, 201);
     const { refusals } = await read(`${kPeople}/accounts`);
-    assert.deepEqual({ ...refusals[0], at: '' }, { at: '', person: id, reason: 'wrong-pin' });
+    assert.deepEqual({ ...refusals[0], at: '' }, { at: '', person: id, reason: 'wrong-pin',
+      address: '127.0.0.1' });
   });
 
   test('is let in no more when not active, and again when active', async () => {

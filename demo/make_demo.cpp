@@ -20,12 +20,34 @@ int fail(const std::string& what) {
   return 1;
 }
 
+/// For a week from when the demo is made, whenever its story ends.
+void give_access(access::Access& people, const std::string& inspector) {
+  constexpr std::int64_t kWeekMs = 7 * 24 * 3'600'000LL;
+  const base::Instant now = daemon::SystemClock{}.now();
+  const auto given = people.give_inspection(
+      inspector, {"", access::InspectionScope::kEverything, now, base::Instant{now.ms + kWeekMs}},
+      "machine");
+  if (!given) give_up(given.error().detail);
+}
+
+/// The people of the demo were there before its story: its book is not told of them.
+void leave_untold(access::Access& people) {
+  const auto changes = people.untold_changes();
+  if (!changes) give_up(changes.error().detail);
+  for (const access::UntoldChange& change : *changes) {
+    if (const auto marked = people.mark_told(change.number); !marked) {
+      give_up(marked.error().detail);
+    }
+  }
+}
+
 /// Enters a person; the book will know them by the id they get.
 std::string enter_person(access::Access& people, const Person& person) {
   const auto role = access::role_from_name(person.role);
   if (!role) give_up("there is no role " + person.role);
   const auto added = people.add_person(person.name, *role, person.pin, "machine");
   if (!added) give_up(added.error().detail);
+  if (*role == access::Role::kInspector) give_access(people, added->id);
   return added->id;
 }
 
@@ -96,6 +118,7 @@ std::optional<base::JsonArray> tell_into(const std::filesystem::path& folder,
   };
   const auto files = std::filesystem::path(wanted.inventory).parent_path();
   tell(ports, story_clock, files, end_of(wanted), introduce);
+  leave_untold((*workshop)->access());
   if (const auto kept = ports.live.keep(); !kept) give_up(kept.error().detail);
   std::cout << ports.book.head().size << " entries in the book of the demo\n";
   return persons;

@@ -1,5 +1,6 @@
 // Every sentence and word of the tablet page's own. What a form says (labels, options, units,
 // cautions) and what the daemon answers comes from there and is shown as it is.
+import { accessTexts } from './access-texts.js';
 import { calculationTexts } from './calculation-texts.js';
 import { entryTexts } from './entry-texts.js';
 import { officeTexts } from './office-texts.js';
@@ -54,6 +55,11 @@ export const texts = {
     nobodyNew: 'The workshop computer is out of reach. Who was signed in can go on; somebody else can '
       + 'begin once it answers, or on a paired tablet.',
     nobody: 'Nobody can sign in yet.',
+    passphraseTitle: (name) => `Passphrase of ${name}`,
+    passphrase: 'Passphrase', wrongPassphrase: 'Wrong passphrase.',
+    passphraseLead: 'This browser is no paired tablet, and a PIN is not enough here. Everybody sets a '
+      + 'passphrase of their own on the page of who is signed in, at the workshop computer or on a '
+      + 'tablet.',
     wrong: 'Wrong PIN.',
     wait: (seconds) => `Too many wrong PINs. Try again in ${seconds} s.`,
     lockedOut: 'Too many wrong PINs. Somebody must set a new PIN on the workshop computer.',
@@ -215,6 +221,7 @@ export const texts = {
     close: 'Close', show: 'Show the entry',
   },
 
+  ...accessTexts,
   ...calculationTexts,
   ...entryTexts,
   ...officeTexts,

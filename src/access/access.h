@@ -8,6 +8,10 @@
 #include <string_view>
 #include <vector>
 
+#include "access/access_log.h"
+#include "access/inspection.h"
+#include "access/place.h"
+#include "access/script_token.h"
 #include "access/settings.h"
 #include "base/clock.h"
 #include "base/result.h"
@@ -30,10 +34,38 @@ struct Session {
   std::string name;
   Role role = Role::kTechnician;
   base::Instant expires_at;  ///< unless it is used before; never past its absolute end
+  std::string id = {};       ///< "s1"; lets nobody in
+  Place place = Place::kElsewhere;
+  /// Until then its person counts as having shown just now who they are.
+  base::Instant confirmed_until = {};
+  bool is_confirmed = false;                  ///< at the moment it was asked for
+  std::optional<Inspection> inspection = {};  ///< of an inspector: none without
+  std::optional<TokenScope> script = {};      ///< where it is a token's, and no person is there
 };
+/// What a person shows at signing in.
+struct Secret {
+  enum class Kind {
+    kPin,         ///< where only who was let near it can try: paired devices, the machine itself
+    kPassphrase,  ///< anywhere
+  };
+  Kind kind = Kind::kPin;
+  std::string text;
+};
+
 struct NewSession {
   Session session;
   std::string token;  ///< 256 bits, base64url, 43 characters; only its SHA-256 is stored
+};
+
+/// A session that has not ended, as it is listed; when it was last seen is known to the minute.
+struct ListedSession {
+  std::string id;
+  std::string person;
+  Place place = Place::kElsewhere;
+  std::optional<std::string> device = {};  ///< "d1", where it was begun on a paired one
+  std::optional<std::string> device_name = {};
+  base::Instant began_at;
+  base::Instant last_seen_at;
 };
 
 struct SignInRefusal {
@@ -41,6 +73,7 @@ struct SignInRefusal {
     kWrong,       ///< wrong PIN, unknown or inactive person: one answer for all
     kLockedOut,   ///< too many wrong PINs
     kOneAtATime,  ///< a sign-in from the same address is under way
+    kNoAccess,    ///< the right PIN, of an inspector to whom no access is given now
     kBusy,        ///< too many are signing in at this moment
     kFault,       ///< access.db could not be read or written
   };
@@ -54,7 +87,8 @@ struct SignInRefusal {
 struct Refusal {
   base::Instant at;
   std::optional<std::string> person;  ///< none: nobody of that id, which is then not kept
-  std::string reason;                 ///< wrong-pin, locked-out, unknown-person
+  std::string reason;  ///< wrong-pin, locked-out, unknown-person, no-access, host, origin, rate …
+  std::string address = {};
 };
 
 /// One line of the list of changes to people and PINs.
@@ -64,6 +98,7 @@ struct Change {
   std::string person;                 ///< whom it changed
   std::string what;                   ///< person-added, pin-reset, deactivated, erased, …
   std::optional<std::string> device;  ///< the name of the one it was about
+  std::optional<std::string> thing;   ///< the id of the device or session it was about
 };
 
 /// A tablet that was paired: it may hand in what people recorded on it without their PIN.
@@ -116,7 +151,7 @@ class Access {
   /// or runs up or down. kConflict: an active person has that name. kUnavailable: see kBusy.
   virtual base::Result<Person> add_person(const std::string& name, Role role,
                                           const std::string& pin, std::string_view by) = 0;
-  /// Also ends the lock-out and all sessions of the person. kConflict: not active.
+  /// Also ends the lock-out, the passphrase and all sessions of the person. kConflict: not active.
   virtual base::Status<> reset_pin(std::string_view id, const std::string& pin,
                                    std::string_view by) = 0;
   /// Also ends all sessions, the calendar feed and the pairing code of the person. kConflict:
@@ -131,15 +166,29 @@ class Access {
   /// is no id of ours is passed over.
   virtual base::Status<> leave_out_ids(const std::vector<std::string>& taken) = 0;
 
-  /// `address` is that of the other end, without port.
   virtual base::Result<NewSession, SignInRefusal> sign_in(std::string_view person,
-                                                          const std::string& pin,
-                                                          std::string_view address) = 0;
+                                                          const Secret& secret,
+                                                          const From& from) = 0;
+  /// The PIN or passphrase again, of whoever the session is of: it goes on under another token, and
+  /// counts as confirmed for a while. Wrong ones count as at signing in; kWrong, too, where it has
+  /// ended.
+  virtual base::Result<NewSession, SignInRefusal> confirm(std::string_view token,
+                                                          const Secret& secret,
+                                                          const From& from) = 0;
+  /// Puts a passphrase in place of the one before, if any. The session of `keep`, where it is one
+  /// of the person's, goes on; all others of the person end. kInvalid: see check_passphrase.
+  virtual base::Status<> set_passphrase(std::string_view id, const std::string& passphrase,
+                                        std::string_view keep, std::string_view by) = 0;
+  virtual base::Result<bool> has_passphrase(std::string_view id) const = 0;
   /// Before stopping: whoever waits to sign in is told to come again, as is everybody who comes.
   virtual void turn_away() = 0;
   /// Counts as a use. kForbidden: no such session, or it has ended.
   virtual base::Result<Session> session(std::string_view token) const = 0;
   virtual base::Status<> sign_out(std::string_view token) = 0;  ///< done, too, if there is none
+  virtual base::Result<std::vector<ListedSession>> sessions() const = 0;  ///< newest first
+  /// kNotFound: no such session, or it has ended.
+  virtual base::Result<ListedSession> listed_session(std::string_view id) const = 0;
+  virtual base::Status<> end_session(std::string_view id, std::string_view by) = 0;
 
   /// A new one-time code while nobody is entered yet (for the console; it replaces the one
   /// before); none once somebody is.
@@ -167,13 +216,44 @@ class Access {
   /// Counts as being seen. kForbidden: no paired device has that secret, or none any more.
   virtual base::Result<Device> device(std::string_view secret) const = 0;
   virtual base::Result<std::vector<ListedDevice>> devices() const = 0;  ///< the ended ones, too
-  /// Its secret lets nothing in from now on. Done, too, if it has ended. kNotFound: no such device.
+  /// Its secret lets nothing in from now on, and the sessions begun on it end. Done, too, if it has
+  /// ended. kNotFound: no such device.
   virtual base::Status<> end_device(std::string_view id, std::string_view by) = 0;
   /// Keeps the ids in `taken`, and all before them, from being given to any device.
   virtual base::Status<> leave_out_devices(const std::vector<std::string>& taken) = 0;
 
+  /// In place of one that was given before, whose sessions end. The id of `wanted` is not looked
+  /// at. kForbidden: it has ended, or is too long; kConflict: no active inspector.
+  virtual base::Result<Inspection> give_inspection(std::string_view id, const Inspection& wanted,
+                                                   std::string_view by) = 0;
+  virtual base::Status<> end_inspection(std::string_view id, std::string_view by) = 0;
+  /// The one that has not ended, begun or not.
+  virtual base::Result<std::optional<Inspection>> inspection_of(std::string_view id) const = 0;
+
+  /// kForbidden: it would end by now, or too late. kInvalid: as for the name of a person;
+  /// kConflict: a token that is good still has that name.
+  virtual base::Result<NewScriptToken> make_token(const std::string& name, TokenScope scope,
+                                                  base::Instant ends_at, std::string_view by) = 0;
+  virtual base::Result<std::vector<ScriptToken>> tokens() const = 0;  ///< the ended ones, too
+  /// Done, too, if it has ended. kNotFound: no such token.
+  virtual base::Status<> end_token(std::string_view id, std::string_view by) = 0;
+  /// Of the maker of the token with that secret. Counts as a use. kForbidden: there is none, it has
+  /// ended, or its maker is not active.
+  virtual base::Result<Session> script_session(std::string_view secret) const = 0;
+
   virtual base::Result<std::vector<Refusal>> refusals() const = 0;  ///< newest first
   virtual base::Result<std::vector<Change>> changes() const = 0;    ///< newest first
+
+  /// Changes the book was not told of yet, in their order, and that it was told of one.
+  virtual base::Result<std::vector<UntoldChange>> untold_changes() const = 0;
+  virtual base::Status<> mark_told(std::int64_t number) = 0;
+  /// `counts` are of all, `lines` those to be kept.
+  virtual base::Status<> note_refused_requests(const std::vector<RefusedRequest>& lines,
+                                               const AccessCounts& counts) = 0;
+  /// From one quarter of an hour to another.
+  virtual base::Result<AccessLog> access_log(base::Instant from, base::Instant until) const = 0;
+  virtual base::Result<std::optional<base::Instant>> first_counted() const = 0;
+  virtual base::Status<> forget_counts(base::Instant before) = 0;
 
   struct HashLoad {
     std::uint64_t made = 0;

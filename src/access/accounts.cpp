@@ -49,13 +49,13 @@ base::Result<std::string> Accounts::hash_pin(const std::string& pin) {
 }
 
 base::Status<> Accounts::note(Database& database, std::string_view by, std::string_view id,
-                              std::string_view what, std::optional<std::string_view> device) {
+                              std::string_view what, const About& about) {
   if (!base::is_slug(by)) {
     return base::Error{base::ErrorCode::kInvalid, "by: a person's id or \"machine\""};
   }
   const auto number = person_number(id);
   assert(number);
-  return note_change(database, {clock_.now(), by, *number, what, device}, settings_.changes_kept);
+  return note_change(database, {clock_.now(), by, *number, what, about}, settings_.changes_kept);
 }
 
 base::Result<Person> Accounts::enter(Database& database, const std::string& name, Role role,
@@ -98,6 +98,33 @@ base::Status<> Accounts::reset_pin(std::string_view id, const std::string& pin,
     const auto ended = sessions_->end_all_of(db, *number);
     if (!ended) return ended.error();
     return note(db, by, id, "pin-reset");
+  });
+}
+
+base::Status<> Accounts::set_passphrase(std::string_view id, const std::string& passphrase,
+                                        std::string_view keep, std::string_view by) {
+  const auto allowed = check_passphrase(passphrase);
+  if (!allowed) return allowed.error();
+  const auto hash = hash_pin(passphrase);
+  if (!hash) return hash.error();
+  return store_->change([&](Database& db) -> base::Status<> {
+    const auto found = find_person(db, id);
+    if (!found) return found.error();
+    if (!found->active) return base::Error{base::ErrorCode::kConflict, "that person is not active"};
+    const auto number = person_number(id);
+    const auto set = set_new_passphrase(db, *number, *hash);
+    if (!set) return set.error();
+    const auto ended = sessions_->end_others_of(db, *number, keep);
+    if (!ended) return ended.error();
+    return note(db, by, id, "passphrase-set");
+  });
+}
+
+base::Result<bool> Accounts::has_passphrase(std::string_view id) const {
+  return store_->with([&](Database& db) -> base::Result<bool> {
+    const auto found = find_pin(db, id, Secret::Kind::kPassphrase);
+    if (!found) return found.error();
+    return found->has_value();
   });
 }
 
@@ -169,6 +196,25 @@ base::Result<Session> Accounts::session(std::string_view token) const {
 }
 
 base::Status<> Accounts::sign_out(std::string_view token) { return sessions_->end(token); }
+
+base::Result<std::vector<ListedSession>> Accounts::sessions() const {
+  return store_->with([&](Database& db) { return sessions_->list(db, clock_.now()); });
+}
+
+base::Result<ListedSession> Accounts::listed_session(std::string_view id) const {
+  return store_->with([&](Database& db) { return sessions_->find_listed(db, id, clock_.now()); });
+}
+
+base::Status<> Accounts::end_session(std::string_view id, std::string_view by) {
+  return store_->change([&](Database& db) -> base::Status<> {
+    const auto listed = sessions_->find_listed(db, id, clock_.now());
+    if (!listed) return listed.error();
+    const auto ended = sessions_->end_listed(db, *listed);
+    if (!ended) return ended.error();
+    if (listed->person == by) return base::Done{};  // as signing out, which is no change either
+    return note(db, by, listed->person, "session-ended", {std::nullopt, listed->id});
+  });
+}
 
 base::Result<std::vector<Refusal>> Accounts::refusals() const { return store_->with(all_refusals); }
 

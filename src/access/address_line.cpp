@@ -3,15 +3,9 @@
 #include <cassert>
 #include <utility>
 
+#include "access/place.h"
+
 namespace benchwarden::access {
-namespace {
-
-bool is_loopback(std::string_view address) {
-  return address.starts_with("127.") || address == "::1" || address.starts_with("::ffff:127.");
-}
-
-}  // namespace
-
 AddressLine::Place::Place(Place&& other) noexcept
     : line_(std::exchange(other.line_, nullptr)), address_(std::move(other.address_)) {}
 

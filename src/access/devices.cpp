@@ -134,7 +134,7 @@ base::Result<std::optional<NewDevice>> Accounts::try_to_pair(Database& database,
   auto made = insert_device(database, *pairing, now);
   if (!made) return made.error();
   const std::string by = person_id(pairing->made_by);
-  const auto noted = note(database, by, by, "device-paired", made->device.name);
+  const auto noted = note(database, by, by, "device-paired", {made->device.name, made->device.id});
   if (!noted) return noted.error();
   return std::optional<NewDevice>(*std::move(made));
 }
@@ -186,7 +186,9 @@ base::Status<> Accounts::end_device(std::string_view id, std::string_view by) {
         run(db, "UPDATE device SET secret_hash = NULL, ended_ms = ?2 WHERE number = ?1",
             {number, clock_.now().ms});
     if (!ended) return ended.error();
-    return note(db, by, by, "device-ended", name);
+    const auto signed_out = sessions_->end_all_on(db, number);
+    if (!signed_out) return signed_out.error();
+    return note(db, by, by, "device-ended", {name, id});
   });
 }
 

@@ -12,16 +12,32 @@
 
 namespace benchwarden::access {
 
-/// Two bounded lists, the newest kept: refused sign-ins, and changes to people and devices. Neither
-/// holds a PIN, a token or what was typed as a person's id.
-base::Status<> note_refusal(sqlite::Database& database, base::Instant at,
-                            std::optional<std::int64_t> person, std::string_view reason, int kept);
+/// Bounded lists, the newest kept: refusals, sign-ins, and changes to who may come in. None holds a
+/// PIN, a token or what was typed as a person's id.
+struct NewRefusal {
+  base::Instant at;
+  std::optional<std::int64_t> person;
+  std::string_view reason;
+  std::string_view address;
+};
+base::Status<> note_refusal(sqlite::Database& database, const NewRefusal& refusal, int kept);
+base::Status<> note_sign_in(sqlite::Database& database, base::Instant at, std::int64_t person,
+                            Place place, int kept);
+/// What happened that often in the quarter of an hour of `at`.
+base::Status<> count_access(sqlite::Database& database, base::Instant at, std::string_view what,
+                            std::uint64_t times = 1);
+
+/// What a change was about beside a person.
+struct About {
+  std::optional<std::string_view> name = {};   ///< of a device, as people know it
+  std::optional<std::string_view> thing = {};  ///< its id, as the book knows it
+};
 struct NewChange {
   base::Instant at;
   std::string_view by;
   std::int64_t person = 0;
   std::string_view what;
-  std::optional<std::string_view> device;  ///< its name
+  About about = {};
 };
 base::Status<> note_change(sqlite::Database& database, const NewChange& change, int kept);
 

@@ -136,37 +136,53 @@ base::Result<Person> insert_person(sqlite::Database& database, const std::string
 }
 
 base::Status<> erase_person(sqlite::Database& database, std::int64_t person) {
-  const auto blanked =
-      run(database,
-          "UPDATE person SET name = '', pin_hash = '', pin_serial = pin_serial + 1 "
-          "WHERE number = ?1",
-          {person});
+  const auto blanked = run(database,
+                           "UPDATE person SET name = '', pin_hash = '', passphrase_hash = NULL, "
+                           "pin_serial = pin_serial + 1 "
+                           "WHERE number = ?1",
+                           {person});
   if (!blanked) return blanked;
   // Where the person signed in from, and when they were refused.
   const auto guards = run(database, "DELETE FROM sign_in_guard WHERE person = ?1", {person});
   if (!guards) return guards;
+  const auto sign_ins = run(database, "DELETE FROM sign_in WHERE person = ?1", {person});
+  if (!sign_ins) return sign_ins;
   return run(database, "DELETE FROM refusal WHERE person = ?1", {person});
 }
 
-base::Result<std::optional<StoredPin>> find_pin(sqlite::Database& database, std::string_view id) {
-  const auto row = first_row(
-      database, "SELECT number, pin_hash, pin_serial FROM person WHERE number = ?1 AND active = 1",
-      {person_number(id).value_or(0)});
+base::Result<std::optional<StoredPin>> find_pin(sqlite::Database& database, std::string_view id,
+                                                Secret::Kind kind) {
+  const int column = kind == Secret::Kind::kPin ? 1 : 3;
+  const auto row = first_row(database,
+                             "SELECT number, pin_hash, pin_serial, passphrase_hash FROM person "
+                             "WHERE number = ?1 AND active = 1",
+                             {person_number(id).value_or(0)});
   if (!row) return row.error();
-  if (!*row) return std::optional<StoredPin>();
+  if (!*row || (*row)->is_null(column)) return std::optional<StoredPin>();
   return std::optional<StoredPin>(
-      StoredPin{(*row)->integer(0), (*row)->text(1), (*row)->integer(2)});
+      StoredPin{(*row)->integer(0), (*row)->text(column), (*row)->integer(2), kind});
 }
 
 base::Status<> set_new_pin(sqlite::Database& database, std::int64_t person,
                            const std::string& hash) {
   return run(database,
-             "UPDATE person SET pin_hash = ?2, pin_serial = pin_serial + 1 WHERE number = ?1",
+             "UPDATE person SET pin_hash = ?2, pin_serial = pin_serial + 1, passphrase_hash = NULL "
+             "WHERE number = ?1",
              {person, hash});
 }
 
+base::Status<> set_new_passphrase(sqlite::Database& database, std::int64_t person,
+                                  const std::string& hash) {
+  return run(
+      database,
+      "UPDATE person SET passphrase_hash = ?2, pin_serial = pin_serial + 1 WHERE number = ?1",
+      {person, hash});
+}
+
 base::Status<> set_same_pin(sqlite::Database& database, const StoredPin& pin) {
-  return run(database, "UPDATE person SET pin_hash = ?3 WHERE number = ?1 AND pin_serial = ?2",
+  const std::string column = pin.kind == Secret::Kind::kPin ? "pin_hash" : "passphrase_hash";
+  return run(database,
+             "UPDATE person SET " + column + " = ?3 WHERE number = ?1 AND pin_serial = ?2",
              {pin.person, pin.serial, pin.hash});
 }
 

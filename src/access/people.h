@@ -40,16 +40,21 @@ base::Result<Person> insert_person(sqlite::Database& database, const std::string
 base::Status<> erase_person(sqlite::Database& database, std::int64_t person);
 inline constexpr const char* kErased = "the name of that person has been erased";
 
-/// A person's PIN hash; the serial tells a new PIN from the same one hashed again.
+/// The hash of a person's PIN or passphrase; the serial tells a new one from the same one hashed
+/// again.
 struct StoredPin {
   std::int64_t person = 0;
   std::string hash;
   std::int64_t serial = 0;
+  Secret::Kind kind = Secret::Kind::kPin;
 };
-/// None: unknown or inactive.
-base::Result<std::optional<StoredPin>> find_pin(sqlite::Database& database, std::string_view id);
+/// None: unknown or inactive, or without a passphrase.
+base::Result<std::optional<StoredPin>> find_pin(sqlite::Database& database, std::string_view id,
+                                                Secret::Kind kind);
 base::Status<> set_new_pin(sqlite::Database& database, std::int64_t person,
                            const std::string& hash);
+base::Status<> set_new_passphrase(sqlite::Database& database, std::int64_t person,
+                                  const std::string& hash);
 base::Status<> set_same_pin(sqlite::Database& database, const StoredPin& pin);
 
 }  // namespace benchwarden::access

@@ -1,6 +1,9 @@
 #include "access/pin_rules.h"
 
 #include <algorithm>
+#include <set>
+
+#include "base/text.h"
 
 namespace benchwarden::access {
 namespace {
@@ -26,6 +29,26 @@ base::Status<> check_pin(std::string_view pin) {
   }
   if (steps_by(pin, 1) || steps_by(pin, 9)) {
     return base::Error{base::ErrorCode::kInvalid, "a PIN does not count up or down"};
+  }
+  return base::Done{};
+}
+
+base::Status<> check_passphrase(std::string_view passphrase) {
+  // Length as in NIST SP 800-63B, section 5.1.1, and above; the five are common practice, no
+  // source.
+  constexpr std::size_t kShortest = 12;
+  constexpr std::size_t kLongest = 128;
+  constexpr std::size_t kDifferent = 5;
+  if (!base::is_valid_utf8(passphrase) || base::hidden_sign(passphrase)) {
+    return base::Error{base::ErrorCode::kInvalid, "a passphrase has signs only that can be seen"};
+  }
+  const std::size_t length = base::count_code_points(passphrase);
+  if (length < kShortest || length > kLongest) {
+    return base::Error{base::ErrorCode::kInvalid, "a passphrase has 12 to 128 characters"};
+  }
+  if (std::set<char>(passphrase.begin(), passphrase.end()).size() < kDifferent) {
+    return base::Error{base::ErrorCode::kInvalid,
+                       "a passphrase has five different characters or more"};
   }
   return base::Done{};
 }

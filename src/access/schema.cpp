@@ -104,11 +104,98 @@ CREATE TABLE pairing_code (
 ALTER TABLE change ADD COLUMN device TEXT;
 )sql";
 
+// Sessions have ids and a place, so that they can be listed and ended; whoever was signed in signs
+// in again.
+constexpr std::string_view kListedSessions = R"sql(
+DROP TABLE session;
+CREATE TABLE session (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  token_hash BLOB NOT NULL UNIQUE CHECK (length(token_hash) = 32),
+  person INTEGER NOT NULL REFERENCES person (number),
+  place TEXT NOT NULL CHECK (place IN ('machine', 'device', 'elsewhere')),
+  device INTEGER REFERENCES device (number),
+  began_ms INTEGER NOT NULL,
+  confirmed_ms INTEGER NOT NULL,
+  ends_ms INTEGER NOT NULL,
+  idle_ms INTEGER NOT NULL CHECK (idle_ms > 0),
+  last_seen_ms INTEGER NOT NULL
+) STRICT;
+CREATE INDEX session_of_person ON session (person);
+
+ALTER TABLE change ADD COLUMN thing TEXT;
+)sql";
+
+constexpr std::string_view kPassphrases = "ALTER TABLE person ADD COLUMN passphrase_hash TEXT;";
+
+constexpr std::string_view kScriptTokens = R"sql(
+CREATE TABLE script_token (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  name TEXT NOT NULL,
+  token_hash BLOB NOT NULL UNIQUE CHECK (length(token_hash) = 32),
+  scope TEXT NOT NULL CHECK (scope IN ('reads', 'reads-and-entries')),
+  made_by INTEGER NOT NULL REFERENCES person (number),
+  made_ms INTEGER NOT NULL,
+  ends_ms INTEGER NOT NULL,
+  last_used_ms INTEGER,
+  ended_ms INTEGER
+) STRICT;
+)sql";
+
+// Inspectors that were entered before have no access until a manager gives it. `given_by` 0: the
+// machine.
+constexpr std::string_view kInspections = R"sql(
+CREATE TABLE inspection (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  person INTEGER NOT NULL REFERENCES person (number),
+  scope TEXT NOT NULL CHECK (scope IN ('everything', 'waste', 'cylinders-and-tools')),
+  from_ms INTEGER NOT NULL,
+  until_ms INTEGER NOT NULL CHECK (until_ms > from_ms),
+  given_by INTEGER NOT NULL,
+  given_ms INTEGER NOT NULL,
+  ended_ms INTEGER
+) STRICT;
+CREATE INDEX inspection_of_person ON inspection (person);
+)sql";
+
+// The logs of sign-ins and refusals, and how often each happened. Changes of before are not told.
+constexpr std::string_view kAccessLog = R"sql(
+CREATE TABLE refusal_log (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  at_ms INTEGER NOT NULL,
+  person INTEGER REFERENCES person (number),
+  reason TEXT NOT NULL,
+  address TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO refusal_log (number, at_ms, person, reason)
+  SELECT number, at_ms, person, reason FROM refusal;
+DROP TABLE refusal;
+ALTER TABLE refusal_log RENAME TO refusal;
+
+CREATE TABLE sign_in (
+  number INTEGER PRIMARY KEY AUTOINCREMENT,
+  at_ms INTEGER NOT NULL,
+  person INTEGER NOT NULL REFERENCES person (number),
+  place TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE access_count (
+  slot_ms INTEGER NOT NULL,
+  what TEXT NOT NULL,
+  times INTEGER NOT NULL,
+  PRIMARY KEY (slot_ms, what)
+) STRICT, WITHOUT ROWID;
+
+ALTER TABLE change ADD COLUMN entry_id TEXT;
+ALTER TABLE change ADD COLUMN told INTEGER NOT NULL DEFAULT 1 CHECK (told IN (0, 1));
+CREATE INDEX change_untold ON change (number) WHERE told = 0;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{kFirstSchema, kGuardByAddress, kCalendarFeed,
-                                                   kNoCompetence, kDevices};
+  static const std::vector<std::string_view> steps{
+      kFirstSchema,    kGuardByAddress, kCalendarFeed, kNoCompetence, kDevices,
+      kListedSessions, kPassphrases,    kScriptTokens, kInspections,  kAccessLog};
   return steps;
 }
 

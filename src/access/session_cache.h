@@ -17,7 +17,8 @@ struct CachedSession {
   base::Instant ends;
   std::int64_t idle_ms = 0;
   base::Instant last_seen;
-  base::Instant last_written;  ///< what access.db has as last seen
+  base::Instant last_written;    ///< what access.db has as last seen
+  base::Instant confirmed = {};  ///< when a PIN of its person was right last
 };
 
 /// The earlier of the absolute end and the end by not being used.

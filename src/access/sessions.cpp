@@ -1,8 +1,10 @@
 #include "access/sessions.h"
 
+#include <algorithm>
 #include <cassert>
 #include <utility>
 
+#include "access/inspections.h"
 #include "access/people.h"
 #include "access/query.h"
 #include "access/token.h"
@@ -10,17 +12,22 @@
 namespace benchwarden::access {
 namespace {
 
+std::string session_id(std::int64_t number) { return "s" + std::to_string(number); }
+
 base::Error no_session() {
   return base::Error{base::ErrorCode::kForbidden, "no such session, or it has ended"};
 }
 
-Session as_session(const CachedSession& cached) {
+}  // namespace
+
+Session Sessions::as_session(const CachedSession& cached, base::Instant now) const {
   Session session = cached.session;
   session.expires_at = expires_at(cached);
+  session.confirmed_until = base::Instant{cached.confirmed.ms + settings_.confirmed_ms};
+  // A clock that was set back confirms nothing.
+  session.is_confirmed = cached.confirmed <= now && now < session.confirmed_until;
   return session;
 }
-
-}  // namespace
 
 Sessions::Sessions(Store& store, const SessionSettings& settings)
     : store_(store), settings_(settings), cache_(settings.cached_max) {}
@@ -52,7 +59,7 @@ base::Result<Session> Sessions::find(std::string_view token, base::Instant now) 
   if (!check_foreign) {
     const auto cached = cache_.touch(*digest, now);
     if (cached && now.ms - cached->last_written.ms < settings_.last_seen_every_ms) {
-      return as_session(*cached);
+      return as_session(*cached, now);
     }
   }
   return store_.with([&](sqlite::Database& database) -> base::Result<Session> {
@@ -81,29 +88,42 @@ base::Result<Session> Sessions::find_slowly(sqlite::Database& database,
     static_cast<void>(written);
     cache_.mark_written(token, now);
   }
-  return as_session(*cached);
+  return as_session(*cached, now);
 }
 
 base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& database,
                                                           const base::Sha256Digest& token,
                                                           base::Instant now) {
   const auto row = first_row(database,
-                             "SELECT person.number, name, role, ends_ms, idle_ms, last_seen_ms "
-                             "FROM session JOIN person ON person.number = session.person "
+                             "SELECT person.number, name, role, ends_ms, idle_ms, last_seen_ms, "
+                             "session.number, place, confirmed_ms FROM session JOIN person ON "
+                             "person.number = session.person "
                              "WHERE token_hash = ?1 AND active = 1",
                              {Blob(base::as_bytes(token))});
   if (!row) return row.error();
   if (!*row) return std::optional<CachedSession>();
   const sqlite::Statement& columns = **row;
   const auto role = role_from_name(columns.text(2));
-  if (!role) return base::Error{base::ErrorCode::kDamaged, "access.db: a role of no known name"};
+  const auto place = place_from_name(columns.text(7));
+  if (!role || !place) {
+    return base::Error{base::ErrorCode::kDamaged, "access.db: a role or place of no known name"};
+  }
   CachedSession found;
   found.person = columns.integer(0);
-  found.session = {person_id(found.person), columns.text(1), *role, {}};
+  found.session = {person_id(found.person),        columns.text(1), *role, {},
+                   session_id(columns.integer(6)), *place};
+  found.confirmed = base::Instant{columns.integer(8)};
   found.ends = base::Instant{columns.integer(3)};
   found.idle_ms = columns.integer(4);
   found.last_seen = base::Instant{columns.integer(5)};
   found.last_written = found.last_seen;
+  if (*role == Role::kInspector) {
+    const auto inspection = inspection_now(database, found.person, now);
+    if (!inspection) return inspection.error();
+    if (!*inspection) return std::optional<CachedSession>();
+    found.session.inspection = *inspection;
+    found.ends = std::min(found.ends, (*inspection)->until);
+  }
   if (expires_at(found) <= now) return std::optional<CachedSession>();
   found.last_seen = std::max(found.last_seen, now);
   cache_.put(token, found);
@@ -111,26 +131,48 @@ base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& data
 }
 
 base::Result<NewSession> Sessions::begin(sqlite::Database& database, const Person& person,
-                                         base::Instant now) {
+                                         const From& from, base::Instant now) {
   const auto number = person_number(person.id);
   assert(number);
   const auto room = make_room(database, *number);
   if (!room) return room.error();
   const SessionLife& life = life_of(person.role);
-  NewSession made{{person.id, person.name, person.role, {}}, new_token()};
-  const auto digest = token_digest(made.token);
+  const std::string token = new_token();
+  const auto digest = token_digest(token);
   assert(digest);
-  const CachedSession cached{*number,      made.session, base::Instant{now.ms + life.absolute_ms},
-                             life.idle_ms, now,          now};
-  const auto added = run(database,
-                         "INSERT INTO session (token_hash, person, ends_ms, idle_ms, last_seen_ms) "
-                         "VALUES (?1, ?2, ?3, ?4, ?5)",
-                         {Blob(base::as_bytes(*digest)), *number, cached.ends.ms, cached.idle_ms,
-                          cached.last_seen.ms});
+  const auto device = from.device ? number_of('d', *from.device) : std::nullopt;
+  const auto added = run(
+      database,
+      "INSERT INTO session (token_hash, person, place, device, began_ms, confirmed_ms, "
+      "ends_ms, idle_ms, last_seen_ms) VALUES (?1, ?2, ?3, ?4, ?5, ?5, ?6, ?7, ?5)",
+      {Blob(base::as_bytes(*digest)), *number, place_name(from.place),
+       device ? Value(*device) : Value(Null{}), now.ms, now.ms + life.absolute_ms, life.idle_ms});
   if (!added) return added.error();
+  auto session = load(database, *digest, now);
   // Not into the cache yet: the transaction around this may still fail.
-  made.session.expires_at = expires_at(cached);
-  return made;
+  cache_.forget(*digest);
+  if (!session) return session.error();
+  if (!*session) return base::Error{base::ErrorCode::kConflict, "no access is given for now"};
+  return NewSession{as_session(**session, now), token};
+}
+
+base::Result<NewSession> Sessions::renew(sqlite::Database& database, std::string_view token,
+                                         base::Instant now) {
+  const auto before = token_digest(token);
+  const std::string after = new_token();
+  const auto digest = token_digest(after);
+  assert(before && digest);
+  const auto row =
+      first_row(database,
+                "UPDATE session SET token_hash = ?2, confirmed_ms = ?3, last_seen_ms = ?3 "
+                "WHERE token_hash = ?1 RETURNING number",
+                {Blob(base::as_bytes(*before)), Blob(base::as_bytes(*digest)), now.ms});
+  if (!row) return row.error();
+  cache_.forget(*before);
+  const auto loaded = load(database, *digest, now);
+  if (!loaded) return loaded.error();
+  if (!*loaded) return no_session();
+  return NewSession{as_session(**loaded, now), after};
 }
 
 base::Status<> Sessions::make_room(sqlite::Database& database, std::int64_t person) {
@@ -161,6 +203,19 @@ base::Status<> Sessions::end(std::string_view token) {
 base::Status<> Sessions::end_all_of(sqlite::Database& database, std::int64_t person) {
   cache_.forget_person(person);
   return run(database, "DELETE FROM session WHERE person = ?1", {person});
+}
+
+base::Status<> Sessions::end_others_of(sqlite::Database& database, std::int64_t person,
+                                       std::string_view token) {
+  const base::Sha256Digest kept = base::sha256(token);
+  cache_.forget_person(person);
+  return run(database, "DELETE FROM session WHERE person = ?1 AND token_hash <> ?2",
+             {person, Blob(base::as_bytes(kept))});
+}
+
+base::Status<> Sessions::end_all_on(sqlite::Database& database, std::int64_t device) {
+  cache_.clear();  // those on other devices are read again at their next use
+  return run(database, "DELETE FROM session WHERE device = ?1", {device});
 }
 
 base::Status<> Sessions::purge(sqlite::Database& database, base::Instant now) {

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string_view>
+#include <vector>
 
 #include "access/access.h"
 #include "access/session_cache.h"
@@ -25,14 +26,28 @@ class Sessions {
   base::Status<> end(std::string_view token);
 
   // For use inside a Store::change or Store::with.
-  base::Result<NewSession> begin(sqlite::Database& database, const Person& person,
+  /// kConflict: an inspector to whom no access is given now.
+  base::Result<NewSession> begin(sqlite::Database& database, const Person& person, const From& from,
+                                 base::Instant now);
+  /// The same session under another token, confirmed now. kForbidden: it has ended.
+  base::Result<NewSession> renew(sqlite::Database& database, std::string_view token,
                                  base::Instant now);
   base::Status<> end_all_of(sqlite::Database& database, std::int64_t person);
+  /// All of a person but the one of that token.
+  base::Status<> end_others_of(sqlite::Database& database, std::int64_t person,
+                               std::string_view token);
+  /// Those begun on that paired device.
+  base::Status<> end_all_on(sqlite::Database& database, std::int64_t device);
+  base::Result<std::vector<ListedSession>> list(sqlite::Database& database, base::Instant now);
+  base::Result<ListedSession> find_listed(sqlite::Database& database, std::string_view id,
+                                          base::Instant now);
+  base::Status<> end_listed(sqlite::Database& database, const ListedSession& listed);
   base::Status<> purge(sqlite::Database& database, base::Instant now);
   void person_changed(std::int64_t person) { cache_.forget_person(person); }
 
  private:
   [[nodiscard]] const SessionLife& life_of(Role role) const;
+  [[nodiscard]] Session as_session(const CachedSession& cached, base::Instant now) const;
   base::Status<> make_room(sqlite::Database& database, std::int64_t person);
   bool claim_foreign_check(base::Instant now);
   base::Status<> forget_foreign_changes(sqlite::Database& database);

@@ -39,6 +39,8 @@ struct SessionSettings {
   std::int64_t foreign_change_within_ms = 1'000;
   std::size_t cached_max = 256;
   int per_person_max = 32;  ///< one more ends the one unused for longest
+  /// How long a person counts as having shown just now who they are.
+  std::int64_t confirmed_ms = 300'000;
 };
 
 /// Argon2id: RFC 9106 section 4, second recommended option, but with one lane, as libsodium has it.
@@ -56,10 +58,13 @@ struct Settings {
   SessionSettings sessions;
   HashCost hash_cost;
   int refusals_kept = 1'000;
+  int sign_ins_kept = 10'000;
   int changes_kept = 10'000;
   int setup_tries = 5;
   int pairing_tries = 5;
-  std::int64_t pairing_ms = 600'000;           ///< how long a pairing code can be used
+  std::int64_t pairing_ms = 600'000;  ///< how long a pairing code can be used
+  int inspection_days_max = 30;
+  int token_days_max = 366;
   std::int64_t device_seen_every_ms = 60'000;  ///< last use of a device is written this often
   /// Called with the next set-up code after the last try at the one before was wrong, from the
   /// thread that tried. Without it that next code comes from `setup_code`.

@@ -41,7 +41,8 @@ base::Result<std::optional<std::int64_t>> charge_try(sqlite::Database& database,
                                                      base::Instant now, const LockOut& rules) {
   const auto known = find_failures(database, trier);
   if (!known) return known.error();
-  const Trier counted = *known ? trier : elsewhere(trier);
+  const bool is_apart = trier.is_apart && trier.person != kNobody;
+  const Trier counted = *known || is_apart ? trier : elsewhere(trier);
   const auto found = *known ? known : find_failures(database, counted);
   if (!found) return found.error();
   Failures failures = found->value_or(Failures{});
@@ -65,7 +66,7 @@ base::Status<> note_right_pin(sqlite::Database& database, const Trier& trier, ba
                               int addresses_kept) {
   const auto known = find_failures(database, trier);
   if (!known) return known.error();
-  if (!*known) {
+  if (!*known && !trier.is_apart) {
     const auto cleared = run(
         database, "DELETE FROM sign_in_guard WHERE person = ?1 AND address = ''", {trier.person});
     if (!cleared) return cleared.error();

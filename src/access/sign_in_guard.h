@@ -16,7 +16,8 @@ constexpr std::int64_t kNobody = 0;
 /// Who tries, and from where.
 struct Trier {
   std::int64_t person = kNobody;
-  std::string_view address;
+  std::string_view address;  ///< or the id of a paired device
+  bool is_apart = false;     ///< counted by itself although the person never signed in there
 };
 
 /// Before a PIN is looked at, the try is counted as a wrong one and stored; a right PIN clears the

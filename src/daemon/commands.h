@@ -88,7 +88,7 @@ struct ImportOptions {
 Exit run_import(const Options& options, const ImportOptions& wanted);
 
 struct PersonOptions {
-  enum class Act { kList, kAdd, kResetPin, kActivate, kDeactivate, kErase };
+  enum class Act { kList, kAdd, kResetPin, kResetPassphrase, kActivate, kDeactivate, kErase };
   Act act = Act::kList;
   std::string id;
   std::string name;

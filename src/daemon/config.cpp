@@ -29,6 +29,7 @@ int whole_between(base::TomlReader& reader, std::string_view name, int fallback,
 /// How tablets reach the daemon; what fits together is for network_of to judge.
 void read_network(base::TomlReader& reader, Config& config) {
   config.https = reader.maybe_boolean("https");
+  config.behind_proxy = reader.maybe_boolean("behind_proxy").value_or(config.behind_proxy);
   config.name = reader.text_or("name", config.name);
   if (const auto port = maybe_whole_between(reader, "set_up_port", 0, 65535)) {
     config.set_up_port = static_cast<std::uint16_t>(*port);

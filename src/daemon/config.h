@@ -23,6 +23,7 @@ struct Config {
   std::optional<std::uint16_t> set_up_port;  ///< of the page for tablets; 0: any free one
   std::filesystem::path certificate;  ///< PEM got elsewhere; empty: by an authority of our own
   std::filesystem::path certificate_key;
+  bool behind_proxy = false;  ///< one on this machine: what comes from here comes from anywhere
   std::filesystem::path report_folder;  ///< for the report of every month that ends; empty: none
   std::string report_paper = "a4";      ///< or "letter"
   std::filesystem::path backup_folder;  ///< for a backup a day; empty: none

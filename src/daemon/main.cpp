@@ -231,6 +231,8 @@ CLI::App* add_person(CLI::App& program, Given& given, PersonOptions& wanted) {
   add_person_act(*person, wanted, Act::kAdd, "add", "Enter a person");
   add_person_act(*person, wanted, Act::kResetPin, "reset-pin",
                  "Give a person a new PIN and end a lock-out; recorded in the list of changes");
+  add_person_act(*person, wanted, Act::kResetPassphrase, "reset-passphrase",
+                 "Make and print a passphrase, which lets in from browsers elsewhere, too");
   add_person_act(*person, wanted, Act::kDeactivate, "deactivate",
                  "Keep a person from signing in; refused for the last active manager");
   add_person_act(*person, wanted, Act::kActivate, "activate",

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "access/token.h"
 #include "daemon/open_workshop.h"
 #include "daemon/system_clock.h"
 #include "workshop/retention.h"
@@ -92,6 +93,16 @@ Exit erase(const Options& options, const std::string& id) {
   return Exit::kDone;
 }
 
+/// For a machine that nobody sits at: who has it signs in from elsewhere, and puts another in its
+/// place there.
+Exit reset_passphrase(access::Access& access, const PersonOptions& wanted) {
+  const std::string made = access::new_code() + "-" + access::new_code();
+  const auto done = access.set_passphrase(wanted.id, made, "", kBy);
+  if (!done) return fail(done.error());
+  std::cout << wanted.id << " has the new passphrase " << made << "\n";
+  return Exit::kDone;
+}
+
 Exit end_with(const base::Status<>& done) { return done ? Exit::kDone : fail(done.error()); }
 
 }  // namespace
@@ -113,6 +124,8 @@ Exit person(const Options& options, const PersonOptions& wanted) {
       return add(**access, folder, wanted);
     case Act::kResetPin:
       return reset(**access, wanted);
+    case Act::kResetPassphrase:
+      return reset_passphrase(**access, wanted);
     case Act::kActivate:
       return end_with((*access)->activate(wanted.id, kBy));
     case Act::kErase:

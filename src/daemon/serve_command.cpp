@@ -9,6 +9,7 @@
 #include <string_view>
 #include <utility>
 
+#include "daemon/access_teller.h"
 #include "daemon/backup_keeper.h"
 #include "daemon/daily_seal.h"
 #include "daemon/front.h"
@@ -38,12 +39,14 @@ struct Chores {
   MonthFiles& month_files;
   DailySeal& daily_seal;
   BackupKeeper& backups;
+  AccessTeller& teller;
 
   void look_after() const {
     front.look_after();
     month_files.look_after();
     daily_seal.look_after();
     backups.look_after();
+    teller.look_after();
   }
 };
 
@@ -145,11 +148,16 @@ Exit serve(const Options& options) {
   http::Application application;
   application.routes =
       http::api_routes({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses(),
-                        [&backups] { return backups.schedule(); }});
+                        options.config.behind_proxy, [&backups] { return backups.schedule(); }});
   application.files = app_files(workshop.files());
   application.authenticate = http::authenticator(workshop.access());
   application.recognise_device = http::device_recogniser(workshop.access());
   application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
+  AccessTeller teller(workshop.access(), workshop.ports());
+  application.note_refused = teller.noting();
+  application.rates.emplace();
+  application.rates->spares_this_machine = !options.config.behind_proxy;
+  teller.look_after();
   const auto started = front.start(std::move(application));
   if (!started) return started.error();
   const auto told = tell_of_lost_authority(workshop.access(), front);
@@ -165,12 +173,13 @@ Exit serve(const Options& options) {
   DailySeal daily_seal(workshop.ports());
   daily_seal.look_after();
   backups.look_after();
-  wait_for_end(signals, workshop.ports().live, {front, month_files, daily_seal, backups});
+  wait_for_end(signals, workshop.ports().live, {front, month_files, daily_seal, backups, teller});
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.
   workshop.access().turn_away();
   workshop.ports().costly.close();
   front.stop();
   backups.finish();
+  teller.look_after();
   const auto kept = workshop.ports().live.keep();
   if (!kept) return fail(kept.error());
   std::cout << "stopped" << std::endl;

@@ -26,6 +26,8 @@ struct ApiPorts {
   access::Access& access;
   std::string version;
   Addresses addresses;
+  /// What comes from this machine's own address was handed on by a proxy, from anywhere.
+  bool behind_proxy = false;
   std::function<workshop::BackupSchedule()> backups;
 };
 

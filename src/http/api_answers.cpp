@@ -39,10 +39,41 @@ workshop::Sender sender_of(const Context& context) {
   if (caller.device) sender.device = caller.device->id;
   if (caller.who) {
     const access::Session& session = caller.who->session;
-    sender.signed_in = workshop::Actor{session.person, std::string(access::role_name(session.role)),
-                                       true, sender.device};
+    // No PIN stands behind a token: what it records is a technician's, for its maker to answer for.
+    const access::Role role = session.script ? access::Role::kTechnician : session.role;
+    sender.signed_in = workshop::Actor{session.person, std::string(access::role_name(role)),
+                                       !session.script, sender.device};
   }
   return sender;
+}
+
+access::From from_of(const ApiPorts& ports, const Request& request, const Context& context) {
+  access::From from;
+  from.address = request.peer;
+  if (context.caller().device) {
+    from.place = access::Place::kDevice;
+    from.device = context.caller().device->id;
+  } else if (access::is_loopback(request.peer) && !ports.behind_proxy) {
+    from.place = access::Place::kMachine;
+  }
+  return from;
+}
+
+base::Result<base::Instant, Response> start_of_day(const ApiPorts& ports,
+                                                   const std::string& pointer,
+                                                   const std::string& text) {
+  const auto date = base::parse_date(text);
+  if (!date) return refused_value(pointer, date.error().detail);
+  return workshop::zone_of(*ports.workshop.live.view()).start_of(*date);
+}
+
+base::Result<base::Instant, Response> end_of_day(const ApiPorts& ports, const std::string& pointer,
+                                                 const std::string& text) {
+  const auto date = base::parse_date(text);
+  if (!date) return refused_value(pointer, date.error().detail);
+  if (!(*date < base::kLastDay)) return refused_value(pointer, text + " lies too far ahead");
+  const base::Zone zone = workshop::zone_of(*ports.workshop.live.view());
+  return zone.start_of(base::add_days(*date, 1));
 }
 
 base::JsonObject person_json(const access::Person& person) {

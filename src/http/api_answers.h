@@ -13,6 +13,20 @@ workshop::Actor actor_of(const Context& context);
 /// That person, where somebody is signed in, and the paired device.
 workshop::Sender sender_of(const Context& context);
 
+/// From where that is sent, as signing in counts it.
+access::From from_of(const ApiPorts& ports, const Request& request, const Context& context);
+
+/// When a day of the workshop's zone begins, and when it is over; 422 naming that member for what
+/// is no date.
+base::Result<base::Instant, Response> start_of_day(const ApiPorts& ports,
+                                                   const std::string& pointer,
+                                                   const std::string& text);
+base::Result<base::Instant, Response> end_of_day(const ApiPorts& ports, const std::string& pointer,
+                                                 const std::string& text);
+
+/// An inspector's access, or null.
+base::Json inspection_json(const std::optional<access::Inspection>& inspection);
+
 base::Json time_or_null(const std::optional<base::Instant>& instant);
 
 /// `name`=`value`, kept from scripts and from requests that other sites start; on TLS from plain

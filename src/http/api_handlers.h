@@ -18,6 +18,26 @@ Response get_session(const ApiPorts& ports, const Request& request, const Contex
 Response post_session(const ApiPorts& ports, const Request& request, const Context& context);
 Response delete_session(const ApiPorts& ports, const Request& request, const Context& context);
 
+/// The PIN again, before a weighty act.
+Response post_confirmation(const ApiPorts& ports, const Request& request, const Context& context);
+
+/// Of who is signed in, in place of the one before.
+Response put_passphrase(const ApiPorts& ports, const Request& request, const Context& context);
+
+/// All sessions to managers, to others their own; and how one is ended.
+Response get_sessions(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_listed_session(const ApiPorts& ports, const Request& request,
+                               const Context& context);
+
+/// The access of an inspector.
+Response put_inspection(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_inspection(const ApiPorts& ports, const Request& request, const Context& context);
+
+/// Tokens for scripts; the secret of one is told when it is made, this once.
+Response get_tokens(const ApiPorts& ports, const Request& request, const Context& context);
+Response post_token(const ApiPorts& ports, const Request& request, const Context& context);
+Response delete_token(const ApiPorts& ports, const Request& request, const Context& context);
+
 /// The accounts of people, as their manager keeps them.
 Response get_accounts(const ApiPorts& ports, const Request& request, const Context& context);
 Response post_person(const ApiPorts& ports, const Request& request, const Context& context);

@@ -1,7 +1,10 @@
 #include <algorithm>
+#include <array>
+#include <string_view>
 #include <tuple>
 #include <utility>
 
+#include "http/access_telling.h"
 #include "http/api.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
@@ -17,9 +20,13 @@ constexpr Who kOpen = Who::open();
 constexpr Who kAny = Who::any();
 constexpr Who kWriters = Who::only({Role::kTechnician, Role::kManager});
 constexpr Who kReaders = Who::only({Role::kManager, Role::kInspector});
+constexpr Who kAnyRead = kAny.or_scripts();
+constexpr Who kPapers = kReaders.or_scripts();
+constexpr Who kRecorders = kWriters.or_recording_scripts();
 constexpr Effect kReads = Effect::kReads;
 constexpr Effect kWrites = Effect::kWrites;
 constexpr Who kManager = Who::only({Role::kManager});
+constexpr Who kWeighty = kManager.confirmed();
 
 /// Puts the ports into the handlers of the table. Nothing is told or judged by tallies that lack
 /// entries of the book; `always` is for what does not ask them.
@@ -30,6 +37,14 @@ class Bind {
   [[nodiscard]] Handler always(ApiHandler handler) const {
     return [ports = ports_, handler](const Request& request, const Context& context) {
       return handler(ports, request, context);
+    };
+  }
+  /// For what changes who may come in: the book is told of it at once, or else by and by.
+  [[nodiscard]] Handler told(ApiHandler handler) const {
+    return [ports = ports_, handler](const Request& request, const Context& context) {
+      Response answer = handler(ports, request, context);
+      static_cast<void>(tell_access_changes(ports.access, ports.workshop));
+      return answer;
     };
   }
   [[nodiscard]] Handler report(const std::string& format) const {
@@ -65,23 +80,34 @@ std::vector<Route> account_routes(const Bind& to) {
   // clang-format off
   return {
       {Method::kGet, "/api/v1/calendar", kManager, kReads, to.always(get_calendar_feed)},
-      {Method::kPost, "/api/v1/calendar", kManager, kWrites, to.always(post_calendar_feed)},
-      {Method::kDelete, "/api/v1/calendar", kManager, kWrites, to.always(delete_calendar_feed)},
+      {Method::kPost, "/api/v1/calendar", kManager, kWrites, to.told(post_calendar_feed)},
+      {Method::kDelete, "/api/v1/calendar", kManager, kWrites, to.told(delete_calendar_feed)},
       {Method::kGet, "/api/v1/calendar/{secret}.ics", kOpen, kReads, to(get_calendar)},
       {Method::kGet, "/api/v1/device", kOpen, kReads, to.always(get_device)},
       {Method::kGet, "/api/v1/devices", kReaders, kReads, to(get_devices)},
-      {Method::kPost, "/api/v1/devices", kOpen, kWrites, to.always(post_device)},
-      {Method::kPost, "/api/v1/devices/pairing", kManager, kWrites, to.always(post_pairing)},
-      {Method::kDelete, "/api/v1/devices/{id}", kManager, kWrites, to.always(delete_device)},
+      {Method::kPost, "/api/v1/devices", kOpen, kWrites, to.told(post_device)},
+      {Method::kPost, "/api/v1/devices/pairing", kWeighty, kWrites, to.always(post_pairing)},
+      {Method::kDelete, "/api/v1/devices/{id}", kWeighty, kWrites, to.told(delete_device)},
       {Method::kGet, "/api/v1/people", kOpen, kReads, to.always(get_people)},
-      {Method::kPost, "/api/v1/people", kManager, kWrites, to.always(post_person)},
+      {Method::kPost, "/api/v1/people", kWeighty, kWrites, to.told(post_person)},
       {Method::kGet, "/api/v1/people/accounts", kManager, kReads, to.always(get_accounts)},
-      {Method::kPut, "/api/v1/people/{id}/active", kManager, kWrites, to.always(put_active)},
-      {Method::kPut, "/api/v1/people/{id}/pin", kManager, kWrites, to.always(put_pin)},
+      {Method::kPut, "/api/v1/people/{id}/active", kWeighty, kWrites, to.told(put_active)},
+      {Method::kPut, "/api/v1/people/{id}/inspection", kWeighty, kWrites, to.told(put_inspection)},
+      {Method::kDelete, "/api/v1/people/{id}/inspection", kWeighty, kWrites,
+       to.told(delete_inspection)},
+      {Method::kPut, "/api/v1/people/{id}/pin", kWeighty, kWrites, to.told(put_pin)},
       {Method::kGet, "/api/v1/session", kAny, kReads, to.always(get_session)},
       {Method::kPost, "/api/v1/session", kOpen, kWrites, to.always(post_session)},
       {Method::kDelete, "/api/v1/session", kAny, kWrites, to.always(delete_session)},
-      {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.always(post_setup)},
+      {Method::kPost, "/api/v1/session/confirmation", kAny, kWrites, to.always(post_confirmation)},
+      {Method::kPut, "/api/v1/session/passphrase", kAny.confirmed(), kWrites,
+       to.told(put_passphrase)},
+      {Method::kGet, "/api/v1/sessions", kAny, kReads, to.always(get_sessions)},
+      {Method::kDelete, "/api/v1/sessions/{id}", kAny, kWrites, to.told(delete_listed_session)},
+      {Method::kGet, "/api/v1/tokens", kManager, kReads, to.always(get_tokens)},
+      {Method::kPost, "/api/v1/tokens", kWeighty, kWrites, to.told(post_token)},
+      {Method::kDelete, "/api/v1/tokens/{id}", kWeighty, kWrites, to.told(delete_token)},
+      {Method::kPost, "/api/v1/setup", kOpen, kWrites, to.told(post_setup)},
   };
   // clang-format on
 }
@@ -92,59 +118,101 @@ std::vector<Route> book_routes(const Bind& to) {
   const std::vector<std::string> past_query{"as_of", "known_at"};
   // clang-format off
   return {
-      {Method::kPost, "/api/v1/attachments", kWriters, kWrites,
+      {Method::kPost, "/api/v1/attachments", kRecorders, kWrites,
        to.always(post_attachment), {}, file_body()},
-      {Method::kGet, "/api/v1/attachments/{digest}", kAny, kReads, to.always(get_attachment)},
-      {Method::kGet, "/api/v1/backups", kReaders, kReads, to(get_backups)},
-      {Method::kGet, "/api/v1/book/checkpoint", kAny, kReads, to(get_checkpoint)},
-      {Method::kGet, "/api/v1/book/checkpoints", kAny, kReads, to(get_checkpoints),
+      {Method::kGet, "/api/v1/attachments/{digest}", kAnyRead, kReads, to.always(get_attachment)},
+      {Method::kGet, "/api/v1/backups", kPapers, kReads, to(get_backups)},
+      {Method::kGet, "/api/v1/book/checkpoint", kAnyRead, kReads, to(get_checkpoint)},
+      {Method::kGet, "/api/v1/book/checkpoints", kAnyRead, kReads, to(get_checkpoints),
        {"after", "limit"}},
-      {Method::kGet, "/api/v1/book/consistency", kAny, kReads, to(get_consistency), {"from", "to"}},
-      {Method::kGet, "/api/v1/calculations", kAny, kReads, to(get_calculations)},
-      {Method::kPost, "/api/v1/calculations/{name}", kAny, kReads, to(post_calculation)},
-      {Method::kGet, "/api/v1/collections", kAny, kReads, to(get_collections)},
-      {Method::kGet, "/api/v1/collections/proposal", kAny, kReads, to(get_proposal)},
-      {Method::kGet, "/api/v1/due", kAny, kReads, to(get_due)},
+      {Method::kGet, "/api/v1/book/consistency", kAnyRead, kReads, to(get_consistency), {"from", "to"}},
+      {Method::kGet, "/api/v1/calculations", kAnyRead, kReads, to(get_calculations)},
+      {Method::kPost, "/api/v1/calculations/{name}", kAnyRead, kReads, to(post_calculation)},
+      {Method::kGet, "/api/v1/collections", kAnyRead, kReads, to(get_collections)},
+      {Method::kGet, "/api/v1/collections/proposal", kAnyRead, kReads, to(get_proposal)},
+      {Method::kGet, "/api/v1/due", kAnyRead, kReads, to(get_due)},
       {Method::kGet, "/api/v1/emergency", kOpen, kReads, to.always(get_emergency)},
-      {Method::kGet, "/api/v1/entries", kAny, kReads, to(get_entries),
+      {Method::kGet, "/api/v1/entries", kAnyRead, kReads, to(get_entries),
        {"kind", "subject", "person", "from", "to", "limit", "cursor"}},
-      {Method::kPost, "/api/v1/entries", kWriters.or_device(), kWrites, to(post_entries)},
-      {Method::kGet, "/api/v1/entries/unconfirmed", kAny, kReads, to(get_unconfirmed_entries)},
-      {Method::kGet, "/api/v1/entries/{id}", kAny, kReads, to(get_entry)},
-      {Method::kGet, "/api/v1/entries/{id}/proof", kAny, kReads, to(get_entry_proof), {"size"}},
-      {Method::kGet, "/api/v1/entries/{id}/tlog-proof", kAny, kReads, to(get_proof_file)},
-      {Method::kGet, "/api/v1/findings", kAny, kReads, to(get_findings), past_query},
-      {Method::kGet, "/api/v1/forms", kAny, kReads, to(get_forms)},
-      {Method::kGet, "/api/v1/forms/{kind}", kAny, kReads, to(get_form)},
+      {Method::kPost, "/api/v1/entries", kRecorders.or_device(), kWrites, to(post_entries)},
+      {Method::kGet, "/api/v1/entries/unconfirmed", kAnyRead, kReads, to(get_unconfirmed_entries)},
+      {Method::kGet, "/api/v1/entries/{id}", kAnyRead, kReads, to(get_entry)},
+      {Method::kGet, "/api/v1/entries/{id}/proof", kAnyRead, kReads, to(get_entry_proof), {"size"}},
+      {Method::kGet, "/api/v1/entries/{id}/tlog-proof", kAnyRead, kReads, to(get_proof_file)},
+      {Method::kGet, "/api/v1/findings", kAnyRead, kReads, to(get_findings), past_query},
+      {Method::kGet, "/api/v1/forms", kAnyRead, kReads, to(get_forms)},
+      {Method::kGet, "/api/v1/forms/{kind}", kAnyRead, kReads, to(get_form)},
       {Method::kGet, "/api/v1/health", kOpen, kReads, to(get_health)},
-      {Method::kGet, "/api/v1/history/{class}/{id}", kAny, kReads, to(get_history)},
-      {Method::kGet, "/api/v1/levels", kAny, kReads, to(get_levels), past_query},
-      {Method::kGet, "/api/v1/months", kAny, kReads, to(get_months)},
-      {Method::kGet, "/api/v1/months/{month}", kAny, kReads, to(get_month)},
+      {Method::kGet, "/api/v1/history/{class}/{id}", kAnyRead, kReads, to(get_history)},
+      {Method::kGet, "/api/v1/levels", kAnyRead, kReads, to(get_levels), past_query},
+      {Method::kGet, "/api/v1/months", kAnyRead, kReads, to(get_months)},
+      {Method::kGet, "/api/v1/months/{month}", kAnyRead, kReads, to(get_month)},
       {Method::kGet, "/api/v1/openapi.json", kOpen, kReads, to.always(get_openapi)},
-      {Method::kPost, "/api/v1/register/import", kManager, kWrites, to(post_register_import)},
-      {Method::kGet, "/api/v1/register/{class}", kAny, kReads, to(get_things), past_query},
-      {Method::kGet, "/api/v1/register/{class}/{id}", kAny, kReads, to(get_thing), past_query},
-      {Method::kGet, "/api/v1/reports/issued/{id}.json", kReaders, kReads, to(get_issued_figures)},
-      {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kReaders, kReads, to(get_issued_report)},
+      {Method::kPost, "/api/v1/register/import", kWeighty, kWrites, to(post_register_import)},
+      {Method::kGet, "/api/v1/register/{class}", kAnyRead, kReads, to(get_things), past_query},
+      {Method::kGet, "/api/v1/register/{class}/{id}", kAnyRead, kReads, to(get_thing), past_query},
+      {Method::kGet, "/api/v1/reports/issued/{id}.json", kPapers, kReads, to(get_issued_figures)},
+      {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kPapers, kReads, to(get_issued_report)},
       {Method::kPost, "/api/v1/reports/{name}", kManager, kWrites, to(post_report)},
-      {Method::kGet, "/api/v1/reports/{name}.csv", kReaders, kReads, to.report("csv"),
+      {Method::kGet, "/api/v1/reports/{name}.csv", kPapers, kReads, to.report("csv"),
        report_query},
-      {Method::kGet, "/api/v1/reports/{name}.html", kReaders, kReads, to.report("html"),
+      {Method::kGet, "/api/v1/reports/{name}.html", kPapers, kReads, to.report("html"),
        report_query},
-      {Method::kGet, "/api/v1/reports/{name}.json", kReaders, kReads, to.report("json"),
+      {Method::kGet, "/api/v1/reports/{name}.json", kPapers, kReads, to.report("json"),
        report_query},
-      {Method::kGet, "/api/v1/reports/{name}.pdf", kReaders, kReads, to.report("pdf"),
+      {Method::kGet, "/api/v1/reports/{name}.pdf", kPapers, kReads, to.report("pdf"),
        report_query},
-      {Method::kGet, "/api/v1/reports/{name}.svg", kReaders, kReads, to.report("svg"),
+      {Method::kGet, "/api/v1/reports/{name}.svg", kPapers, kReads, to.report("svg"),
        report_query},
-      {Method::kGet, "/api/v1/retention", kAny, kReads, to(get_retention), past_query},
-      {Method::kGet, "/api/v1/rules", kAny, kReads, to(get_rules)},
+      {Method::kGet, "/api/v1/retention", kAnyRead, kReads, to(get_retention), past_query},
+      {Method::kGet, "/api/v1/rules", kAnyRead, kReads, to(get_rules)},
       {Method::kPost, "/api/v1/rules/check", kManager, kReads, to(post_rule_check)},
-      {Method::kPut, "/api/v1/rules/local", kManager, kWrites, to(put_local_pack)},
-      {Method::kGet, "/api/v1/rules/packs", kAny, kReads, to(get_rule_packs)},
+      {Method::kPut, "/api/v1/rules/local", kWeighty, kWrites, to(put_local_pack)},
+      {Method::kGet, "/api/v1/rules/packs", kAnyRead, kReads, to(get_rule_packs)},
   };
   // clang-format on
+}
+
+/// What each route shows to an inspector whose access is for a part of the book; one that is not
+/// named here is for access to everything.
+constexpr std::array<std::pair<std::string_view, Shows>, 29> kShown{{
+    {"/api/v1/book/checkpoint", Shows::kNothing},
+    {"/api/v1/book/checkpoints", Shows::kNothing},
+    {"/api/v1/book/consistency", Shows::kNothing},
+    {"/api/v1/calculations", Shows::kNothing},
+    {"/api/v1/calculations/{name}", Shows::kNothing},
+    {"/api/v1/collections", Shows::kWaste},
+    {"/api/v1/collections/proposal", Shows::kWaste},
+    {"/api/v1/entries", Shows::kKind},
+    {"/api/v1/entries/{id}", Shows::kKind},
+    {"/api/v1/forms", Shows::kNothing},
+    {"/api/v1/forms/{kind}", Shows::kNothing},
+    {"/api/v1/history/{class}/{id}", Shows::kClass},
+    {"/api/v1/levels", Shows::kWaste},
+    {"/api/v1/months", Shows::kWaste},
+    {"/api/v1/months/{month}", Shows::kWaste},
+    {"/api/v1/register/{class}", Shows::kClass},
+    {"/api/v1/register/{class}/{id}", Shows::kClass},
+    {"/api/v1/reports/{name}.csv", Shows::kReport},
+    {"/api/v1/reports/{name}.html", Shows::kReport},
+    {"/api/v1/reports/{name}.json", Shows::kReport},
+    {"/api/v1/reports/{name}.pdf", Shows::kReport},
+    {"/api/v1/reports/{name}.svg", Shows::kReport},
+    {"/api/v1/rules", Shows::kNothing},
+    {"/api/v1/rules/packs", Shows::kNothing},
+    {"/api/v1/session", Shows::kNothing},
+    {"/api/v1/session/confirmation", Shows::kNothing},
+    {"/api/v1/session/passphrase", Shows::kNothing},
+    {"/api/v1/sessions", Shows::kNothing},
+    {"/api/v1/sessions/{id}", Shows::kNothing},
+}};
+
+void say_what_is_shown(std::vector<Route>& routes) {
+  for (Route& route : routes) {
+    const auto* const found = std::find_if(
+        kShown.begin(), kShown.end(), [&](const auto& row) { return row.first == route.pattern; });
+    if (found != kShown.end()) route.shows = found->second;
+  }
 }
 
 }  // namespace
@@ -153,6 +221,7 @@ std::vector<Route> api_routes(const ApiPorts& ports) {
   const Bind to(ports);
   std::vector<Route> routes = book_routes(to);
   for (Route& route : account_routes(to)) routes.push_back(std::move(route));
+  say_what_is_shown(routes);
   std::sort(routes.begin(), routes.end(), [](const Route& a, const Route& b) {
     return std::tie(a.pattern, a.method) < std::tie(b.pattern, b.method);
   });

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "http/message.h"
+#include "http/rate_limits.h"
 #include "http/route.h"
 #include "http/static_files.h"
 
@@ -17,6 +18,10 @@ namespace benchwarden::http {
 using Authenticate = std::function<std::optional<SignedIn>(const Request&)>;
 /// The paired device whose secret a request carries; nothing when there is none, or none any more.
 using RecogniseDevice = std::function<std::optional<access::Device>(const Request&)>;
+
+/// Told of a request that was refused before anybody was asked for: host, origin, rate; and from
+/// where.
+using NoteRefused = std::function<void(const std::string& reason, const std::string& peer)>;
 
 /// One line of the access log. Nothing in it was chosen by the caller but the peer's address: the
 /// path is our own pattern, so that no secret in a path or query gets into a log.
@@ -35,7 +40,9 @@ struct Application {
   std::vector<Route> routes;  ///< in the order RouteTable asks for
   StaticFiles files;
   Authenticate authenticate;
-  RecogniseDevice recognise_device;  ///< may be empty
+  RecogniseDevice recognise_device;   ///< may be empty
+  NoteRefused note_refused;           ///< may be empty
+  std::optional<RateSettings> rates;  ///< none: no limit
   std::string session_cookie = "benchwarden_session";
   std::string device_cookie = "benchwarden_device";
   std::function<void(const AccessLine&)> access_log;       ///< may be empty

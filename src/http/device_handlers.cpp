@@ -101,10 +101,12 @@ Response post_device(const ApiPorts& ports, const Request& request, const Contex
   return response;
 }
 
-Response get_device(const ApiPorts&, const Request& request, const Context& context) {
+Response get_device(const ApiPorts& ports, const Request& request, const Context& context) {
   const auto& device = context.caller().device;
+  const bool is_elsewhere = from_of(ports, request, context).place == access::Place::kElsewhere;
   Response response =
-      json_answer(200, JsonObject{{"device", device ? Json(device_json(*device)) : Json(nullptr)}});
+      json_answer(200, JsonObject{{"device", device ? Json(device_json(*device)) : Json(nullptr)},
+                                  {"sign_in_by", is_elsewhere ? "passphrase" : "pin"}});
   if (device) {  // a tablet in use stays paired, however long ago it was paired
     response.headers.emplace_back(
         "Set-Cookie", cookie_header(request, kCookie, *request.device_secret, kCookieSeconds));

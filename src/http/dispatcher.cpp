@@ -39,12 +39,42 @@ std::vector<ProblemError> unknown_names(const Query& query, const std::vector<st
   return errors;
 }
 
+/// Inspectors change nothing but their own sign-in, and see what their access is for.
+bool inspector_may(const RouteMatch& match, const Request& request,
+                   const access::Session& session) {
+  const bool changes = match.route->effect == Effect::kWrites;
+  if (!session.inspection) return false;
+  if (changes && match.route->shows != Shows::kNothing) return false;
+  return route_in_scope(session.inspection->scope, match.route->shows, [&](std::string_view name) {
+    for (const auto& [part, value] : match.parts) {
+      if (part == name) return std::string_view(value);
+    }
+    const std::string* asked = request.query.find(name);
+    return asked == nullptr ? std::string_view() : std::string_view(*asked);
+  });
+}
+
+/// Why the route is not for whoever is signed in; none where it is.
+std::optional<std::string> beyond(const RouteMatch& match, const Request& request,
+                                  const access::Session& session) {
+  const Who& wanted = match.route->who;
+  if (session.script && !wanted.admits_script(*session.script)) {
+    return "Not for the token of a script.";
+  }
+  if (!wanted.admits(session.role)) return "Not for the role of the person signed in.";
+  if (session.role == access::Role::kInspector && !inspector_may(match, request, session)) {
+    return "Not within the access that is given.";
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Dispatcher::Dispatcher(Application application)
     : application_(std::move(application)),
       routes_(application_.routes),
-      files_(application_.files) {}
+      files_(application_.files),
+      rates_(application_.rates ? std::make_unique<RateLimits>(*application_.rates) : nullptr) {}
 
 base::Result<Target, Response> Dispatcher::find(std::string_view method,
                                                 std::string_view path) const {
@@ -84,11 +114,35 @@ base::Result<Caller, Answer> Dispatcher::admit(const RouteMatch& match,
   if (!caller.who) {
     return Answer{problem(ProblemType::kUnauthenticated, "Sign in first."), ""};
   }
-  if (!wanted.admits(caller.who->session.role)) {
-    return Answer{problem(ProblemType::kForbidden, "Not for the role of the person signed in."),
-                  caller.who->session.person};
+  if (const auto refusal = beyond(match, request, caller.who->session)) {
+    note_refused("role", request.peer);
+    return Answer{problem(ProblemType::kForbidden, *refusal), caller.who->session.person};
+  }
+  if (wanted.wants_confirmation() && !caller.who->session.is_confirmed) {
+    return Answer{confirmation_needed(), caller.who->session.person};
   }
   return caller;
+}
+
+std::optional<Response> Dispatcher::rate_refusal(const Request& request) const noexcept {
+  try {
+    if (rates_ == nullptr) return std::nullopt;
+    if (rates_->settings().spares_this_machine && access::is_loopback(request.peer)) {
+      return std::nullopt;
+    }
+    std::string key = request.peer;
+    if (request.device_secret && application_.recognise_device) {
+      if (const auto device = application_.recognise_device(request)) key = device->id;
+    }
+    const auto wait_s = rates_->take(key, std::chrono::steady_clock::now());
+    if (!wait_s) return std::nullopt;
+    note_refused("rate", request.peer);
+    Response refusal = problem(ProblemType::kTooMany, "Come again a little later.");
+    refusal.headers.emplace_back("Retry-After", std::to_string(*wait_s));
+    return refusal;
+  } catch (...) {
+    return std::nullopt;  // `answer` meets the same fault, and tells it
+  }
 }
 
 std::optional<Answer> Dispatcher::refusal_of(const RouteMatch& match,
@@ -151,6 +205,14 @@ void Dispatcher::log(const AccessLine& line) const noexcept {
     }
   } catch (...) {
     log_fault("the access log threw");
+  }
+}
+
+void Dispatcher::note_refused(const std::string& reason, const std::string& peer) const noexcept {
+  try {
+    if (application_.note_refused) application_.note_refused(reason, peer);
+  } catch (...) {
+    log_fault("a refusal could not be noted");
   }
 }
 

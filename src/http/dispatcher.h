@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -32,6 +33,8 @@ class Dispatcher {
   /// 404, or 405 with Allow.
   [[nodiscard]] base::Result<Target, Response> find(std::string_view method,
                                                     std::string_view path) const;
+  /// 429 where too many requests came before it from the same device, or else address.
+  [[nodiscard]] std::optional<Response> rate_refusal(const Request& request) const noexcept;
   /// The answer to somebody who may not call the route: 401, 403.
   [[nodiscard]] std::optional<Answer> refusal_of(const RouteMatch& match,
                                                  const Request& request) const noexcept;
@@ -41,6 +44,7 @@ class Dispatcher {
   static std::string pattern_of(const Target& target, const Request& request);
 
   void log(const AccessLine& line) const noexcept;
+  void note_refused(const std::string& reason, const std::string& peer) const noexcept;
   void log_fault(const std::string& line) const noexcept;
 
  private:
@@ -52,6 +56,7 @@ class Dispatcher {
   Application application_;
   RouteTable routes_;
   StaticAnswers files_;
+  std::unique_ptr<RateLimits> rates_;
 };
 
 }  // namespace benchwarden::http

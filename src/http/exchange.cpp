@@ -44,10 +44,16 @@ Exchange::Exchange(const Shared& shared, ConnectionSlot& slot,
 void Exchange::screen(const RequestHead& head) {
   base::Result<Request, Response> screened = screen_head(head, shared_.rules);
   if (!screened) {
+    constexpr int kMisdirected = 421;
+    if (screened.error().status == kMisdirected) shared_.dispatcher.note_refused("host", head.peer);
     answer_.response = screened.error();
     return;
   }
   request_ = std::move(*screened);
+  if (auto refusal = shared_.dispatcher.rate_refusal(request_)) {
+    answer_.response = *std::move(refusal);
+    return;
+  }
   base::Result<Target, Response> target = shared_.dispatcher.find(request_.method, request_.path);
   if (!target) {
     answer_.response = target.error();
@@ -64,6 +70,8 @@ bool Exchange::admit_body(const RequestHead& head, const Target& target) {
   const auto* match = std::get_if<RouteMatch>(&target);
   own_body_ = match != nullptr && match->route->body ? &*match->route->body : nullptr;
   if (std::optional<Response> refusal = screen_body(head, request_, shared_.rules, own_body_)) {
+    constexpr int kForeignOrigin = 403;  // the only one of these that says so
+    if (refusal->status == kForeignOrigin) shared_.dispatcher.note_refused("origin", head.peer);
     answer_.response = std::move(*refusal);
     return false;
   }

@@ -12,9 +12,11 @@ using base::Json;
 using base::JsonArray;
 using base::JsonObject;
 
-JsonObject account_json(const access::Person& person) {
+JsonObject account_json(const access::Person& person,
+                        const std::optional<access::Inspection>& inspection = std::nullopt) {
   JsonObject account = person_json(person);
   account.emplace_back("active", person.active);
+  account.emplace_back("inspection", inspection_json(inspection));
   return account;
 }
 
@@ -23,13 +25,15 @@ Json change_json(const access::Change& change) {
                     {"by", change.by},
                     {"person", change.person},
                     {"what", change.what},
-                    {"device", change.device ? Json(*change.device) : Json(nullptr)}};
+                    {"device", change.device ? Json(*change.device) : Json(nullptr)},
+                    {"thing", change.thing ? Json(*change.thing) : Json(nullptr)}};
 }
 
 Json refusal_json(const access::Refusal& refusal) {
   return JsonObject{{"at", base::format_rfc3339_utc(refusal.at)},
                     {"person", refusal.person ? Json(*refusal.person) : Json(nullptr)},
-                    {"reason", refusal.reason}};
+                    {"reason", refusal.reason},
+                    {"address", refusal.address}};
 }
 
 template <class Line, class Write>
@@ -42,7 +46,10 @@ JsonArray array_of(const std::vector<Line>& lines, Write write) {
 /// The person after a change that went well.
 Response account_answer(const ApiPorts& ports, const std::string& id) {
   const auto person = ports.access.person(id);
-  return person ? json_answer(200, account_json(*person)) : error_answer(person.error());
+  if (!person) return error_answer(person.error());
+  const auto inspection = ports.access.inspection_of(id);
+  if (!inspection) return error_answer(inspection.error());
+  return json_answer(200, account_json(*person, *inspection));
 }
 
 /// The only member, true or false.
@@ -68,7 +75,13 @@ Response get_accounts(const ApiPorts& ports, const Request&, const Context&) {
   if (!changes) return error_answer(changes.error());
   const auto refusals = ports.access.refusals();
   if (!refusals) return error_answer(refusals.error());
-  return json_answer(200, JsonObject{{"people", array_of(*people, account_json)},
+  JsonArray accounts;
+  for (const access::Person& person : *people) {
+    const auto inspection = ports.access.inspection_of(person.id);
+    if (!inspection) return error_answer(inspection.error());
+    accounts.emplace_back(account_json(person, *inspection));
+  }
+  return json_answer(200, JsonObject{{"people", std::move(accounts)},
                                      {"changes", array_of(*changes, change_json)},
                                      {"refusals", array_of(*refusals, refusal_json)}});
 }

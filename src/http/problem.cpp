@@ -21,6 +21,10 @@ constexpr std::array kEntries = {
     Entry{ProblemType::kMalformed, 400, "malformed", "The request cannot be read"},
     Entry{ProblemType::kUnauthenticated, 401, "unauthenticated", "Nobody is signed in"},
     Entry{ProblemType::kForbidden, 403, "forbidden", "Not allowed"},
+    Entry{ProblemType::kConfirmationNeeded, 403, "confirmation-needed",
+          "Show again that it is you"},
+    Entry{ProblemType::kPassphraseNeeded, 403, "passphrase-needed", "Only with a passphrase"},
+    Entry{ProblemType::kNoAccessNow, 403, "no-access-now", "No access is given for now"},
     Entry{ProblemType::kNotFound, 404, "not-found", "Nothing is kept here"},
     Entry{ProblemType::kMethodNotAllowed, 405, "method-not-allowed", "Not with this method"},
     Entry{ProblemType::kTimedOut, 408, "timed-out", "The request took too long to arrive"},
@@ -34,6 +38,7 @@ constexpr std::array kEntries = {
     Entry{ProblemType::kRefused, 422, "refused", "The content was refused"},
     Entry{ProblemType::kLockedOut, 429, "locked-out", "Too many failed attempts"},
     Entry{ProblemType::kOneAtATime, 429, "one-at-a-time", "One at a time from one address"},
+    Entry{ProblemType::kTooMany, 429, "too-many-requests", "Too many requests"},
     Entry{ProblemType::kInternal, 500, "internal", "A fault inside the server"},
     Entry{ProblemType::kTransferEncoding, 501, "transfer-encoding",
           "Transfer encodings are not read here"},
@@ -56,6 +61,11 @@ base::JsonArray listed(const std::vector<ProblemError>& errors) {
 }
 
 }  // namespace
+
+Response confirmation_needed() {
+  return problem(ProblemType::kConfirmationNeeded,
+                 "This wants the PIN or passphrase again, within the last few minutes.");
+}
 
 Response problem(ProblemType type, const std::string& detail,
                  const std::vector<ProblemError>& errors) {

@@ -12,6 +12,9 @@ enum class ProblemType {
   kMalformed,             ///< 400
   kUnauthenticated,       ///< 401
   kForbidden,             ///< 403
+  kConfirmationNeeded,    ///< 403
+  kPassphraseNeeded,      ///< 403
+  kNoAccessNow,           ///< 403
   kNotFound,              ///< 404
   kMethodNotAllowed,      ///< 405
   kTimedOut,              ///< 408
@@ -24,6 +27,7 @@ enum class ProblemType {
   kRefused,               ///< 422
   kLockedOut,             ///< 429
   kOneAtATime,            ///< 429
+  kTooMany,               ///< 429
   kInternal,              ///< 500
   kTransferEncoding,      ///< 501
   kUnavailable,           ///< 503
@@ -39,5 +43,8 @@ struct ProblemError {
 /// An RFC 9457 answer. `errors` is left out when there are none. A 401 names the Bearer scheme.
 Response problem(ProblemType type, const std::string& detail,
                  const std::vector<ProblemError>& errors = {});
+
+/// To whoever is signed in and may do that, but did not show lately that it is they.
+Response confirmation_needed();
 
 }  // namespace benchwarden::http

@@ -14,6 +14,7 @@
 #include "access/access.h"
 #include "base/gate.h"
 #include "http/message.h"
+#include "http/scope.h"
 
 namespace benchwarden::http {
 
@@ -42,6 +43,21 @@ class Who {
   /// Also a paired device, whoever is signed in on it, or nobody.
   [[nodiscard]] constexpr Who or_device() const { return Who(bits_ | kDeviceBit); }
 
+  /// Only where the person showed within the last minutes that it is they: for weighty acts.
+  [[nodiscard]] constexpr Who confirmed() const { return Who(bits_ | kConfirmedBit); }
+
+  /// Also the token of a script whose maker is among them; of one that may record only with the
+  /// second. Nothing else lets a token in.
+  [[nodiscard]] constexpr Who or_scripts() const { return Who(bits_ | kScriptBit); }
+  [[nodiscard]] constexpr Who or_recording_scripts() const {
+    return Who(bits_ | kRecordingScriptBit);
+  }
+  [[nodiscard]] constexpr bool admits_script(access::TokenScope scope) const {
+    const bool records = scope == access::TokenScope::kReadsAndEntries;
+    return (bits_ & kScriptBit) != 0 || (records && (bits_ & kRecordingScriptBit) != 0);
+  }
+
+  [[nodiscard]] constexpr bool wants_confirmation() const { return (bits_ & kConfirmedBit) != 0; }
   [[nodiscard]] constexpr bool admits_devices() const { return (bits_ & kDeviceBit) != 0; }
   [[nodiscard]] constexpr bool is_open() const { return (bits_ & kOpenBit) != 0; }
   [[nodiscard]] constexpr bool admits(access::Role role) const {
@@ -52,6 +68,9 @@ class Who {
  private:
   static constexpr unsigned kOpenBit = 1U;
   static constexpr unsigned kDeviceBit = 2U;
+  static constexpr unsigned kConfirmedBit = 32U;
+  static constexpr unsigned kScriptBit = 64U;
+  static constexpr unsigned kRecordingScriptBit = 128U;
   static constexpr unsigned bit_of(access::Role role) { return 4U << static_cast<unsigned>(role); }
   constexpr explicit Who(unsigned bits) : bits_(bits) {}
 
@@ -111,6 +130,7 @@ struct Route {
   /// None: application/json, with the length and time the server is set to. With one the person is
   /// asked for before the body is read, too.
   std::optional<OwnBody> body = std::nullopt;
+  Shows shows = Shows::kWhole;
 };
 
 }  // namespace benchwarden::http

@@ -16,7 +16,11 @@ JsonObject session_json(const access::Session& session) {
   return {{"person", session.person},
           {"name", session.name},
           {"role", access::role_name(session.role)},
-          {"expires_at", base::format_rfc3339_utc(session.expires_at)}};
+          {"expires_at", base::format_rfc3339_utc(session.expires_at)},
+          {"confirmed_until", session.is_confirmed
+                                  ? Json(base::format_rfc3339_utc(session.confirmed_until))
+                                  : Json(nullptr)},
+          {"inspection", inspection_json(session.inspection)}};
 }
 
 std::string cookie(const Request& request, const std::string& token, std::int64_t seconds) {
@@ -27,6 +31,7 @@ Response sign_in_problem(const access::SignInRefusal& refusal) {
   using Reason = access::SignInRefusal::Reason;
   ProblemType type = ProblemType::kForbidden;
   if (refusal.reason == Reason::kLockedOut) type = ProblemType::kLockedOut;
+  if (refusal.reason == Reason::kNoAccess) type = ProblemType::kNoAccessNow;
   if (refusal.reason == Reason::kOneAtATime) type = ProblemType::kOneAtATime;
   if (refusal.reason == Reason::kBusy || refusal.reason == Reason::kFault) {
     type = ProblemType::kUnavailable;
@@ -38,12 +43,59 @@ Response sign_in_problem(const access::SignInRefusal& refusal) {
   return response;
 }
 
+Response session_answer(const Request& request, int status, const access::NewSession& made) {
+  JsonObject body = session_json(made.session);
+  body.emplace_back("token", made.token);
+  Response response = json_answer(status, std::move(body));
+  constexpr std::int64_t kLongestSessionS = 12LL * 3600;  // the server ends it earlier by its rules
+  response.headers.emplace_back("Set-Cookie", cookie(request, made.token, kLongestSessionS));
+  return response;
+}
+
+/// What is shown at signing in, and the members beside it.
+struct Shown {
+  TextMembers texts;
+  access::Secret secret;
+  access::From from;
+};
+
+/// The body's `pin` or `passphrase`, and before it the members named. The one place that says where
+/// a PIN is enough.
+base::Result<Shown, Response> read_shown(const ApiPorts& ports, const Request& request,
+                                         const Context& context, std::vector<std::string> names) {
+  const auto json = base::parse_json(request.body);
+  const bool is_passphrase = json && json->find("passphrase") != nullptr;
+  names.emplace_back(is_passphrase ? "passphrase" : "pin");
+  auto texts = read_text_members(request, names);
+  if (!texts) return texts.error();
+  Shown shown;
+  shown.from = from_of(ports, request, context);
+  shown.secret.kind =
+      is_passphrase ? access::Secret::Kind::kPassphrase : access::Secret::Kind::kPin;
+  if (!is_passphrase && shown.from.place == access::Place::kElsewhere) {
+    constexpr const char* kReason = "pin-from-elsewhere";
+    const access::RefusedRequest refused{ports.workshop.clock.now(), kReason, request.peer};
+    const auto noted = ports.access.note_refused_requests({refused}, {{kReason, 1}});
+    if (!noted) return error_answer(noted.error());
+    return problem(ProblemType::kPassphraseNeeded,
+                   "A PIN is enough on paired devices and on the machine itself only; from here it "
+                   "takes a passphrase.");
+  }
+  shown.secret.text = texts->back();
+  shown.texts = *std::move(texts);
+  return shown;
+}
+
 }  // namespace
 
 Authenticate authenticator(access::Access& access) {
   return [&access](const Request& request) -> std::optional<SignedIn> {
     if (!request.credential) return std::nullopt;
-    auto session = access.session(request.credential->token);
+    const Credential& shown = *request.credential;
+    // Only where no browser sends it by itself.
+    const bool is_script = shown.from == Credential::From::kBearer &&
+                           shown.token.starts_with(access::kScriptTokenStart);
+    auto session = is_script ? access.script_session(shown.token) : access.session(shown.token);
     if (!session) return std::nullopt;
     return SignedIn{*std::move(session), request.credential->token};
   };
@@ -76,20 +128,38 @@ Response post_setup(const ApiPorts& ports, const Request& request, const Context
   return json_answer(201, person_json(*person));
 }
 
-Response get_session(const ApiPorts&, const Request&, const Context& context) {
-  return json_answer(200, session_json(context.who().session));
+Response get_session(const ApiPorts& ports, const Request&, const Context& context) {
+  const access::Session& session = context.who().session;
+  const auto has = ports.access.has_passphrase(session.person);
+  if (!has) return error_answer(has.error());
+  JsonObject body = session_json(session);
+  body.emplace_back("has_passphrase", *has);
+  return json_answer(200, std::move(body));
 }
 
-Response post_session(const ApiPorts& ports, const Request& request, const Context&) {
-  const auto texts = read_text_members(request, {"person", "pin"});
+Response post_session(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto shown = read_shown(ports, request, context, {"person"});
+  if (!shown) return shown.error();
+  const auto made = ports.access.sign_in(shown->texts.front(), shown->secret, shown->from);
+  return made ? session_answer(request, 201, *made) : sign_in_problem(made.error());
+}
+
+Response post_confirmation(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto shown = read_shown(ports, request, context, {});
+  if (!shown) return shown.error();
+  const auto made = ports.access.confirm(context.who().token, shown->secret, shown->from);
+  return made ? session_answer(request, 200, *made) : sign_in_problem(made.error());
+}
+
+Response put_passphrase(const ApiPorts& ports, const Request& request, const Context& context) {
+  const auto texts = read_text_members(request, {"passphrase"});
   if (!texts) return texts.error();
-  const auto made = ports.access.sign_in((*texts)[0], (*texts)[1], request.peer);
-  if (!made) return sign_in_problem(made.error());
-  JsonObject body = session_json(made->session);
-  body.emplace_back("token", made->token);
-  Response response = json_answer(201, std::move(body));
-  constexpr std::int64_t kLongestSessionS = 12LL * 3600;  // the server ends it earlier by its rules
-  response.headers.emplace_back("Set-Cookie", cookie(request, made->token, kLongestSessionS));
+  const SignedIn& who = context.who();
+  const auto set = ports.access.set_passphrase(who.session.person, texts->front(), who.token,
+                                               who.session.person);
+  if (!set) return refused_member("/passphrase", set.error());
+  Response response;
+  response.status = 204;
   return response;
 }
 

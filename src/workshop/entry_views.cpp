@@ -77,6 +77,7 @@ base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query
     page.next_after = found->back().seq;
   }
   for (const entries::Entry& entry : *found) {
+    if (query.shows && !query.shows(entry.content.kind)) continue;
     if (query.person && entry.signature.person != *query.person) continue;
     auto json = entry_with_corrections(ports, entry);
     if (!json) return json.error();

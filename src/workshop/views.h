@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -17,12 +18,13 @@ struct EntryQuery {
   std::optional<std::string> person;   ///< who recorded it
   std::optional<base::CivilDate> from;
   std::optional<base::CivilDate> to;
+  std::function<bool(std::string_view kind)> shows = {};  ///< what may be seen; empty: all
   std::uint64_t after_seq = 0;
   std::size_t limit = 50;
 };
 
-/// In book order, as many as wanted; of one person those among as many, for the book keeps no index
-/// of persons. `next_after`: where to go on; none at the end.
+/// In book order, as many as wanted; of one person, or what may be seen, those among as many, for
+/// the book keeps no index of that. `next_after`: where to go on; none at the end.
 struct EntryPage {
   base::JsonArray entries;
   std::optional<std::uint64_t> next_after;

@@ -43,16 +43,28 @@ Person AccessTest::add(const std::string& name, Role role) {
   return added.ok() ? *std::move(added) : Person{};
 }
 
+void AccessTest::let_read(const Person& inspector) {
+  const base::Instant now = clock_.now();
+  const Inspection wanted{"", InspectionScope::kEverything, now,
+                          base::Instant{now.ms + 240 * kHour}};
+  EXPECT_TRUE(access_->give_inspection(inspector.id, wanted, "machine").ok());
+}
+
+From from(std::string_view address) {
+  const Place place = is_loopback(address) ? Place::kMachine : Place::kElsewhere;
+  return {place, std::string(address), std::nullopt};
+}
+
 NewSession AccessTest::sign_in(const Person& person, const std::string& pin,
                                std::string_view address) {
-  auto session = access_->sign_in(person.id, pin, address);
+  auto session = access_->sign_in(person.id, {Secret::Kind::kPin, pin}, from(address));
   EXPECT_TRUE(session.ok()) << session.error().detail;
   return session.ok() ? *std::move(session) : NewSession{};
 }
 
 SignInRefusal AccessTest::refusal(std::string_view person, const std::string& pin,
                                   std::string_view address) {
-  auto session = access_->sign_in(person, pin, address);
+  auto session = access_->sign_in(person, {Secret::Kind::kPin, pin}, from(address));
   EXPECT_FALSE(session.ok());
   return session.ok() ? SignInRefusal{} : session.error();
 }

@@ -29,6 +29,8 @@ class HandClock final : public base::Clock {
 /// The cheapest hashing libsodium allows: the rules are the same, and tests stay quick.
 Settings quick_settings();
 
+From from(std::string_view address);
+
 /// A data folder of its own per test, and an Access over it.
 class AccessTest : public testing::Test {
  protected:
@@ -41,6 +43,7 @@ class AccessTest : public testing::Test {
 
   void reopen();  ///< closes what is open, opens it again with `settings_`
   Person add(const std::string& name, Role role = Role::kTechnician);
+  void let_read(const Person& inspector);  ///< everything, for ten days
   NewSession sign_in(const Person& person, const std::string& pin = kPin,
                      std::string_view address = kAddress);
   SignInRefusal refusal(std::string_view person, const std::string& pin,

@@ -72,7 +72,7 @@ TEST_F(PinHasherTest, AtMostTwoAreHashedAtOnceHoweverManySignIn) {
   std::atomic<int> signed_in = 0;
   for (int t = 0; t < 8; ++t) {
     threads.emplace_back([&] {
-      if (access_->sign_in(person.id, kPin, kAddress).ok()) ++signed_in;
+      if (access_->sign_in(person.id, {Secret::Kind::kPin, kPin}, from(kAddress)).ok()) ++signed_in;
     });
   }
   for (std::thread& thread : threads) thread.join();
@@ -104,7 +104,7 @@ TEST_F(PinHasherTest, WhoWaitedTooLongIsToldToComeAgain) {
   std::vector<std::thread> threads;
   for (int t = 0; t < 4; ++t) {
     threads.emplace_back([&] {
-      const auto session = access_->sign_in("p99", kPin, kAddress);
+      const auto session = access_->sign_in("p99", {Secret::Kind::kPin, kPin}, from(kAddress));
       ++(session.error().reason == SignInRefusal::Reason::kBusy ? busy : others);
       if (session.error().reason == SignInRefusal::Reason::kBusy) {
         EXPECT_EQ(session.error().retry_after_s, 1);

@@ -10,7 +10,8 @@ namespace {
 base::Sha256Digest token(int number) { return base::sha256("token " + std::to_string(number)); }
 
 CachedSession seen_at(std::int64_t ms, std::int64_t person = 1) {
-  return CachedSession{person, {}, base::Instant{1'000}, 100, base::Instant{ms}, base::Instant{ms}};
+  return CachedSession{person, {}, base::Instant{1'000}, 100, base::Instant{ms}, base::Instant{ms},
+                       {}};
 }
 
 TEST(SessionCache, FindsWhatWasPutAndNothingElse) {

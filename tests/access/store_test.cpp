@@ -8,6 +8,7 @@
 
 #include "access/access_fixture.h"
 #include "access/query.h"
+#include "access/schema.h"
 
 namespace benchwarden::access {
 namespace {
@@ -53,7 +54,7 @@ TEST_F(StoreTest, NoPinTokenOrCodeIsInAnyFile) {
   ASSERT_TRUE(code.ok() && code->has_value());
   ASSERT_TRUE(access_->first_manager(**code, "Office", kPin).ok());
   ASSERT_TRUE(access_->add_person("Bench A", Role::kTechnician, "274913805162", "p1").ok());
-  const auto session = access_->sign_in("p2", "274913805162", kAddress);
+  const auto session = access_->sign_in("p2", {Secret::Kind::kPin, "274913805162"}, from(kAddress));
   ASSERT_TRUE(session.ok());
   ASSERT_TRUE(access_->session(session->token).ok());
   refusal("p1", kOtherPin);
@@ -76,6 +77,7 @@ TEST_F(StoreTest, NoPinTokenOrCodeIsInAnyFile) {
 
 TEST_F(StoreTest, PeopleAndTheirPinsSurviveARestart) {
   const Person person = add("Bench A", Role::kInspector);
+  let_read(person);
   reopen();
   const auto found = access_->person(person.id);
   ASSERT_TRUE(found.ok());
@@ -142,26 +144,33 @@ TEST_F(StoreTest, AFileOfALaterVersionIsRefused) {
 
 TEST_F(StoreTest, CountsOfAFileOfTheFirstVersionAreTakenOver) {
   const Person person = add("Bench A");
-  access_.reset();
+  const std::filesystem::path file = folder_ / "access.db";
+  std::string hash;
   {
-    auto database =
-        sqlite::Database::open((folder_ / "access.db").string(), sqlite::Mode::kReadWriteCreate);
-    ASSERT_TRUE(database.ok());
+    auto now = sqlite::Database::open(file.string(), sqlite::Mode::kReadOnly);
+    ASSERT_TRUE(now.ok());
+    const auto row = first_row(*now, "SELECT pin_hash FROM person");
+    ASSERT_TRUE(row.ok() && *row);
+    hash = (*row)->text(0);
+  }
+  access_.reset();
+  std::filesystem::remove(file);
+  {
+    auto first = sqlite::Database::open(file.string(), sqlite::Mode::kReadWriteCreate);
+    ASSERT_TRUE(first.ok());
+    ASSERT_TRUE(first->execute(schema_steps().front()).ok());
     ASSERT_TRUE(
-        database
-            ->execute(
-                "ALTER TABLE person ADD COLUMN competent INTEGER NOT NULL DEFAULT 0; "
-                "DROP TABLE device; DROP TABLE pairing_code; "
-                "ALTER TABLE change DROP COLUMN device; "
-                "DROP TABLE calendar_feed; DROP TABLE sign_in_guard; CREATE TABLE sign_in_guard ("
-                "person INTEGER PRIMARY KEY, failures INTEGER NOT NULL, "
-                "last_failed_ms INTEGER NOT NULL) STRICT; "
-                "INSERT INTO sign_in_guard VALUES (1, 5, 1792000000000); "
-                "PRAGMA user_version = 1")
+        run(*first,
+            "INSERT INTO person (name, role, pin_hash) VALUES ('Bench A', 'technician', ?1)",
+            {hash})
             .ok());
+    ASSERT_TRUE(first
+                    ->execute("INSERT INTO sign_in_guard VALUES (1, 5, 1792000000000); "
+                              "PRAGMA user_version = 1")
+                    .ok());
   }
   reopen();
-  const auto refused = refusal(person.id, kPin);
+  const auto refused = refusal(person.id, kPin, "192.168.7.20");
   EXPECT_EQ(refused.reason, SignInRefusal::Reason::kLockedOut);
   EXPECT_EQ(refused.retry_after_s, 30);
 }
@@ -172,7 +181,7 @@ TEST_F(StoreTest, TablesAreStrict) {
             0);
   EXPECT_EQ(number("SELECT count(*) FROM pragma_table_list "
                    "WHERE schema = 'main' AND strict = 1"),
-            9);
+            13);
 }
 
 TEST_F(StoreTest, AChangeThatFailsIsUndone) {

@@ -26,7 +26,8 @@ TEST_F(ThreadsTest, GuessesAtOnceGetNoMoreTriesThanOneAfterTheOther) {
   std::atomic<int> compared = 0;
   in_threads(8, [&](int) {
     for (int i = 0; i < 10; ++i) {
-      const auto session = access_->sign_in(person.id, kOtherPin, kAddress);
+      const auto session =
+          access_->sign_in(person.id, {Secret::Kind::kPin, kOtherPin}, from(kAddress));
       if (!session.ok() && session.error().reason == Reason::kWrong) ++compared;
     }
   });
@@ -111,7 +112,7 @@ TEST_F(ThreadsTest, SigningInUsingAndOutFromManyThreadsAgree) {
   in_threads(4, [&](int t) {
     const Person& person = people[static_cast<std::size_t>(t)];
     for (int i = 0; i < 10; ++i) {
-      const auto session = access_->sign_in(person.id, kPin, kAddress);
+      const auto session = access_->sign_in(person.id, {Secret::Kind::kPin, kPin}, from(kAddress));
       if (!session.ok()) {
         ++faults;
         continue;

@@ -38,7 +38,7 @@ describe('a person entered on the machine', () => {
     const who = await call('GET', kSession, { as: json });
     const { token, expires_at, ...rest } = json;
     const { expires_at: later, ...again } = who.json;
-    assert.deepEqual(again, rest);
+    assert.deepEqual(again, { ...rest, has_passphrase: false });
     assert.ok(Date.parse(later) >= Date.parse(expires_at));
     assert.ok(cookie.includes(token));
   });
@@ -156,7 +156,8 @@ const kRoles = {
   signOut: kAny, calculate: kAny, listCalculations: kAny, showDue: kAny, showFindings: kAny,
   listRules: kAny, listPacks: kAny, listCollections: kAny, proposeHandovers: kAny,
   listMonths: kAny, showMonth: kAny, showRetention: kAny, fetchFile: kAny,
-  listUnconfirmed: kAny,
+  listUnconfirmed: kAny, listSessions: kAny, endSession: kAny,
+  confirmSession: kAny, setPassphrase: kAny,
   record: kWriters, sendFile: kWriters,
   previewReport_csv: kReaders, previewReport_html: kReaders, previewReport_json: kReaders,
   previewReport_pdf: kReaders, previewReport_svg: kReaders, showIssuedReport: kReaders,
@@ -166,6 +167,8 @@ const kRoles = {
   issueReport: kManager, showCalendarFeed: kManager, makeCalendarFeed: kManager,
   endCalendarFeed: kManager,
   importThings: kManager, putLocalPack: kManager, checkPack: kManager,
+  listTokens: kManager, makeToken: kManager, endToken: kManager,
+  giveInspection: kManager, endInspection: kManager,
   beginPairing: kManager, endDevice: kManager, listAccounts: kManager, addPerson: kManager,
   setActive: kManager, setPin: kManager,
 };

@@ -109,7 +109,7 @@ describe('a paired tablet', () => {
     const again = await call('GET', '/api/v1/device', { headers: { Cookie: tablet.cookie } });
     assert.equal(again.headers['set-cookie'][0], tablet.setCookie);
     const none = await call('GET', '/api/v1/device');
-    assert.deepEqual(none.json, { device: null });
+    assert.deepEqual(none.json, { device: null, sign_in_by: 'pin' });
     assert.equal(none.headers['set-cookie'], undefined);
     assert.equal(await seenAs({ cookie: `benchwarden_device=${'A'.repeat(43)}` }), null);
   });

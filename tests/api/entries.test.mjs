@@ -60,7 +60,8 @@ describe('recording', () => {
 
   test('has samples of every form but those for corrections and of the daemon itself', async () => {
     const { forms } = await read('/api/v1/forms');
-    const others = ['backup-made', 'correction', 'end-accepted', 'report-issued', 'rules-adopted'];
+    const others = ['access-change', 'access-day', 'backup-made', 'correction', 'end-accepted',
+      'report-issued', 'rules-adopted'];
     assert.deepEqual([...Object.keys(kSamples), ...others].sort(),
       forms.map((form) => form.kind).sort());
   });

@@ -25,7 +25,7 @@ describe('a person entered by a manager', () => {
     const answer = await add({ name, role: 'technician', pin: kPin });
     assert.equal(answer.status, 201, answer.text);
     id = answer.json.id;
-    assert.deepEqual(answer.json, { id, name, role: 'technician', active: true });
+    assert.deepEqual(answer.json, { id, name, role: 'technician', active: true, inspection: null });
   });
 
   test('signs in, and is among the names and the accounts', async () => {
@@ -34,10 +34,10 @@ describe('a person entered by a manager', () => {
     assert.deepEqual(people.find((one) => one.id === id), { id, name, role: 'technician' });
     const accounts = await read(`${kPeople}/accounts`);
     assert.deepEqual(accounts.people.find((one) => one.id === id),
-      { id, name, role: 'technician', active: true });
+      { id, name, role: 'technician', active: true, inspection: null });
     const [line] = accounts.changes;
     assert.deepEqual({ ...line, at: '' },
-      { at: '', by: office, person: id, what: 'person-added', device: null });
+      { at: '', by: office, person: id, what: 'person-added', device: null, thing: null });
   });
 
   test('gets a new PIN, which ends the sessions', async () => {
@@ -49,7 +49,8 @@ describe('a person entered by a manager', () => {
     assert.equal((await signIn(id, kPin)).status, 403);
     assert.equal((await signIn(id, kOtherPin)).status, 201);
     const { refusals } = await read(`${kPeople}/accounts`);
-    assert.deepEqual({ ...refusals[0], at: '' }, { at: '', person: id, reason: 'wrong-pin' });
+    assert.deepEqual({ ...refusals[0], at: '' }, { at: '', person: id, reason: 'wrong-pin',
+      address: '127.0.0.1' });
   });
 
   test('is let in no more when not active, and again when active', async () => {

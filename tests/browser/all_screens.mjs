@@ -11,14 +11,14 @@ export const kSizes = {
 
 const kEverybody = ['', 'recorded', 'due', 'findings', 'rules', 'collections', 'emergency', 'office',
   'cylinders', 'cylinders/n1', 'tools', 'tools/gauge/g1', 'levels', 'calculations',
-  'calculations/nitrogen-content', 'this-tablet', 'outbox', 'pair', 'scan'];
+  'calculations/nitrogen-content', 'this-tablet', 'sessions', 'outbox', 'pair', 'scan'];
 const kOffice = ['print', 'print/waste-month', 'print/collection-sheet', 'print/tool-history/gauge/g1',
   'print/findings-list', 'print/audit-pack', 'kept', 'tablets'];
 const kManager = ['register', 'register/container', 'register/container/w1', 'own-rules', 'import',
-  'people'];
+  'people', 'tokens'];
 // Recorded by pages of their own, or by the daemon.
 const kNoForm = ['register-change', 'month-close', 'correction', 'entries-confirmed',
-  'backup-made', 'end-accepted', 'report-issued', 'rules-adopted'];
+  'access-change', 'access-day', 'backup-made', 'end-accepted', 'report-issued', 'rules-adopted'];
 
 /** Addresses behind "#/" as {address, isForm}, for a person of `role` who is signed in. */
 export async function screensFor(tablet, role) {

@@ -99,7 +99,7 @@ test('what keeps a tablet from being paired again is told, and a manager can tak
   await page.locator('.people').waitFor();
   await daemon.call(office, 'DELETE', '/devices/d1');
   await findNetwork();
-  await outboxSays(page, '1 needs attention'); // what was made with the PIN went by itself
+  await outboxSays(page, '1 needs attention'); // what was made with the PIN waits: its session ended, too
   await page.getByRole('link', { name: 'Pair this tablet' }).tap();
   const blocks = page.locator('.unsent');
   await blocks.getByText(`${benchB.name}: 1 entry`).waitFor();
@@ -110,17 +110,20 @@ test('what keeps a tablet from being paired again is told, and a manager can tak
   await page.locator('.outbox-link').tap();
   await page.getByText(`${benchB.name} can send it`).waitFor();
   assert.deepEqual(await screenFaults(tablet, { scrolls: true }), []);
-  await button(page, 'Drop it').tap();
-  const saved = page.waitForEvent('download');
-  await button(page, `Save all to a file and drop it as ${office.name}`).tap();
-  await saved;
+  for (let left = 2; left > 0; left -= 1) {
+    await button(page, 'Drop it').first().tap();
+    const saved = page.waitForEvent('download');
+    await button(page, `Save all to a file and drop it as ${office.name}`).tap();
+    await saved;
+    await page.waitForFunction((count) => document.querySelectorAll('main li').length < count, left);
+  }
   await outboxSays(page, 'All in the book');
   const { code } = await daemon.call(office, 'POST', '/devices/pairing', { name: 'T2' });
   await page.evaluate(() => { location.hash = '#/pair'; });
   await page.locator('input[name="code"]').fill(code);
   await button(page, 'Pair this tablet').tap();
   await page.getByText('This tablet is T2 now.').waitFor();
-  assert.deepEqual((await entriesOf('oil-drained')).map(({ fields }) => fields.volume_ml), [21, 22]);
+  assert.deepEqual((await entriesOf('oil-drained')).map(({ fields }) => fields.volume_ml), [21]);
 });
 
 test('two paired tablets that empty the same drum while apart both stand in the book', async () => {

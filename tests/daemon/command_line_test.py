@@ -153,6 +153,14 @@ class Words(CommandLine):
 
 
 class Persons(CommandLine):
+    def test_a_passphrase_is_made_and_printed(self):
+        self.person(DONE, "add", "--name", "Office", "--role", "manager", "--pin", PIN)
+        made = r"^p1 has the new passphrase [2-9A-Z]{8}-[2-9A-Z]{8}\n$"
+        first = self.person(DONE, "reset-passphrase", "p1")
+        self.assertRegex(first, made)
+        self.assertNotEqual(self.person(DONE, "reset-passphrase", "p1"), first)
+        self.person(REFUSED, "reset-passphrase", "p9", says="nobody has that id")
+
     def test_a_pin_is_made_and_printed_or_read_from_standard_input(self):
         made = self.person(DONE, "add", "--name", "Office", "--role", "manager")
         self.assertRegex(made, r"^entered p1 Office, PIN \d{6}\n$")

@@ -118,6 +118,16 @@ std::vector<KindCase> safety_and_office_cases() {
       {submit("hold", R"({"hold":"placed","authority":"A"})"), "/fields/scope missing"},
       {submit("plant-check", R"({"plant":"x1","body_condition":"failed","result":"in-service"})"),
        "/fields/result needs_confirmation"},
+      {submit("access-change", R"({"access_act":"opened","account":"p1","done_by":"p1"})"),
+       "/fields/access_act unknown_code", "daemon"},
+      {submit("access-day", R"({"log_day":"2026-11-20","foreign_host_count":0,)"
+                            R"("foreign_origin_count":0,"locked_out_count":0,"log_line_count":0,)"
+                            R"("other_refusal_count":0,"sign_in_count":0,"too_many_count":0,)"
+                            R"("unknown_person_count":0,"wrong_role_count":0,)"
+                            R"("wrong_secret_count":0,"log_digest":"e3b0"})"),
+       "/fields/log_digest bad_text", "daemon"},
+      {submit("access-change", R"({"access_act":"token-made","account":"p1","done_by":"p1"})"),
+       "/kind not_allowed", "manager"},
       {submit("rules-adopted",
               R"({"pack":"england","edition":"1","layer":"base","digest":"e3b0"})"),
        "/fields/digest bad_text", "daemon"},

@@ -209,6 +209,19 @@ std::vector<Sample> safety_samples() {
          "layer":"base","digest":
            "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})"),
        "daemon"},
+      {"access-changed",
+       submit("access-change", R"({"access_act":"token-made","access_scope":"reads",
+         "access_thing":"t1","access_until":"2027-03-01","account":"p1","done_by":"p1"})"),
+       "daemon"},
+      {"access-of-a-day",
+       submit(
+           "access-day",
+           R"({"log_day":"2026-11-20","foreign_host_count":0,"foreign_origin_count":0,)"
+           R"("locked_out_count":0,"log_line_count":0,"other_refusal_count":0,"sign_in_count":0,)"
+           R"("too_many_count":0,"unknown_person_count":0,"wrong_role_count":0,)"
+           R"("wrong_secret_count":0,"log_digest":
+           "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})"),
+       "daemon"},
       {"adopted-by-itself", submit("rules-adopted", R"({"pack":"ours","edition":"1",
          "layer":"local","digest":
            "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"})"),

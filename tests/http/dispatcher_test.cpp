@@ -97,6 +97,50 @@ TEST(Dispatcher, NeverCallsAHandlerForAnotherRole) {
   EXPECT_EQ(calls, 0);
 }
 
+TEST(Dispatcher, CallsAWeightyActOnlyForWhoShowedThePinLately) {
+  bool is_confirmed = false;
+  Application application = with(empty, Who::only({access::Role::kManager}).confirmed());
+  application.authenticate = [&](const Request&) {
+    SignedIn who;
+    who.session.role = access::Role::kManager;
+    who.session.is_confirmed = is_confirmed;
+    return std::optional<SignedIn>(who);
+  };
+  const Dispatcher dispatcher(application);
+  Request asked = request("GET", "/a");
+  asked.credential = Credential{"t", Credential::From::kBearer};
+  const Response refused = ask(dispatcher, asked).response;
+  EXPECT_EQ(refused.status, 403);
+  EXPECT_NE(body_bytes(refused).find("/problems/confirmation-needed"), std::string_view::npos);
+  is_confirmed = true;
+  EXPECT_EQ(ask(dispatcher, asked).response.status, 200);
+}
+
+TEST(Dispatcher, ShowsInspectorsWhatTheirAccessIsForAndLetsThemChangeNothing) {
+  access::Session session;
+  session.role = access::Role::kInspector;
+  Application application = with(empty, Who::any());
+  application.authenticate = [&](const Request&) {
+    return std::optional<SignedIn>(SignedIn{session, "t"});
+  };
+  const auto status = [&](Shows shows, Effect effect) {
+    application.routes[0].shows = shows;
+    application.routes[0].effect = effect;
+    application.routes[0].method = effect == Effect::kReads ? Method::kGet : Method::kPost;
+    Request asked = request(effect == Effect::kReads ? "GET" : "POST", "/a");
+    asked.credential = Credential{"t", Credential::From::kBearer};
+    return ask(Dispatcher(application), asked).response.status;
+  };
+  EXPECT_EQ(status(Shows::kWhole, Effect::kReads), 403);  // no access is given
+  session.inspection = access::Inspection{};
+  EXPECT_EQ(status(Shows::kWhole, Effect::kReads), 200);
+  EXPECT_EQ(status(Shows::kWhole, Effect::kWrites), 403);
+  EXPECT_EQ(status(Shows::kNothing, Effect::kWrites), 200);
+  session.inspection->scope = access::InspectionScope::kWaste;
+  EXPECT_EQ(status(Shows::kWhole, Effect::kReads), 403);
+  EXPECT_EQ(status(Shows::kWaste, Effect::kReads), 200);
+}
+
 /// A server that knows the device "hush" as d1, and the token of an inspector.
 Application knowing(Who who) {
   Application application = with(
@@ -116,6 +160,7 @@ Application knowing(Who who) {
     SignedIn who_is;
     who_is.session.person = "p2";
     who_is.session.role = access::Role::kInspector;
+    who_is.session.inspection = access::Inspection{};
     return std::optional<SignedIn>(who_is);
   };
   return application;

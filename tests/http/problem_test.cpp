@@ -40,24 +40,18 @@ TEST(Problem, ListsEveryFault) {
 }
 
 TEST(Problem, HasOneStatusAndOneNameForEachType) {
-  const std::vector<std::pair<int, std::string>> wanted = {{400, "malformed"},
-                                                           {401, "unauthenticated"},
-                                                           {403, "forbidden"},
-                                                           {404, "not-found"},
-                                                           {405, "method-not-allowed"},
-                                                           {408, "timed-out"},
-                                                           {409, "id-conflict"},
-                                                           {409, "already-set-up"},
-                                                           {411, "length-required"},
-                                                           {413, "too-large"},
-                                                           {415, "unsupported-media-type"},
-                                                           {421, "misdirected"},
-                                                           {422, "refused"},
-                                                           {429, "locked-out"},
-                                                           {429, "one-at-a-time"},
-                                                           {500, "internal"},
-                                                           {501, "transfer-encoding"},
-                                                           {503, "unavailable"}};
+  const std::vector<std::pair<int, std::string>> wanted = {
+      {400, "malformed"},         {401, "unauthenticated"},
+      {403, "forbidden"},         {403, "confirmation-needed"},
+      {403, "passphrase-needed"}, {403, "no-access-now"},
+      {404, "not-found"},         {405, "method-not-allowed"},
+      {408, "timed-out"},         {409, "id-conflict"},
+      {409, "already-set-up"},    {411, "length-required"},
+      {413, "too-large"},         {415, "unsupported-media-type"},
+      {421, "misdirected"},       {422, "refused"},
+      {429, "locked-out"},        {429, "one-at-a-time"},
+      {429, "too-many-requests"}, {500, "internal"},
+      {501, "transfer-encoding"}, {503, "unavailable"}};
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     const Response response = problem(static_cast<ProblemType>(i), "x");
     EXPECT_EQ(response.status, wanted[i].first);

@@ -47,6 +47,20 @@ export function onSignedOut(listener) {
   listeners.add(listener);
 }
 
+let confirm = null; // asks whoever is signed in to show again that it is they
+let renewals = 0; // of the session, which goes on under another cookie then
+
+/** `ask` resolves with true once the PIN was given again, and with false where it was not. */
+export function onConfirmation(ask) {
+  confirm = ask;
+}
+
+export const noteRenewal = () => {
+  renewals += 1;
+};
+
+const wantsConfirmation = ({ problem }) => problem?.type === '/problems/confirmation-needed';
+
 async function send(method, path, body, { type = 'application/json', timeoutMs = kTimeoutMs }) {
   const controller = new AbortController();
   const timer = setTimeout(() => controller.abort(), timeoutMs);
@@ -77,8 +91,7 @@ function parsed(text) {
   }
 }
 
-/** Sends and returns the parsed body, or throws Refusal or NoAnswer. `body` is JSON text. */
-export async function request(method, path, body, options = {}) {
+async function ask(method, path, body, options) {
   const { response, text } = await send(method, path, body, options);
   const value = parsed(text);
   if (response.ok) return value;
@@ -86,8 +99,22 @@ export async function request(method, path, body, options = {}) {
   if (response.status >= 500) {
     throw new NoAnswer(`status ${response.status}`, { reached: true, problem: value, retryAfterS });
   }
-  if (response.status === 401) listeners.forEach((listener) => listener());
   throw new Refusal(response.status, value ?? { status: response.status }, retryAfterS);
+}
+
+/** Sends and returns the parsed body, or throws Refusal or NoAnswer. `body` is JSON text. What wants
+ *  the PIN again goes on by itself once it was given. */
+export async function request(method, path, body, options = {}) {
+  const before = renewals;
+  try {
+    return await ask(method, path, body, options);
+  } catch (error) {
+    const again = error.status === 401 ? before !== renewals
+      : wantsConfirmation(error) && confirm !== null && await confirm();
+    if (again) return ask(method, path, body, options);
+    if (error.status === 401) listeners.forEach((listener) => listener());
+    throw error;
+  }
 }
 
 /** Without a PIN nobody is signed in, and what only such people are told was kept before. */
@@ -112,8 +139,8 @@ export function get(path, session = store.state.session) {
   const kept = isKept(path);
   const patience = kept ? kKeptTimeoutMs : kTimeoutMs;
   const timeoutMs = store.state.away ? kAwayTimeoutMs : patience;
-  const ask = () => request('GET', path, undefined, { timeoutMs });
-  return kept ? remembered(path, ask, session) : ask();
+  const fetched = () => request('GET', path, undefined, { timeoutMs });
+  return kept ? remembered(path, fetched, session) : fetched();
 }
 
 export const put = (path, value) => request('PUT', path, JSON.stringify(value));

@@ -7,7 +7,7 @@ import { isLeftAlone, noteTouch } from './idle.js';
 import { signOut, start } from './session.js';
 import { outboxLink } from './outbox-screen.js';
 import { store } from './store.js';
-import { clockText } from './time.js';
+import { clockText, momentText, withOffset } from './time.js';
 import { texts } from '../texts.js';
 import './setup-screen.js';
 import './sign-in-screen.js';
@@ -28,6 +28,8 @@ import './office-screen.js';
 import './people-screen.js';
 import './settings-screen.js';
 import './tablets-screen.js';
+import './tokens-screen.js';
+import './sessions-screen.js';
 import './history-screens.js';
 import './collections-screen.js';
 import './calculations-screen.js';
@@ -40,6 +42,7 @@ import './emergency-screen.js';
 import './pair-screen.js';
 import './authorship-screen.js';
 import './saved-bar.js';
+import './confirm-dialog.js';
 
 function histories(of, thing) {
   return thing ? html`<bw-history class="screen" .of=${of} .thing=${thing}></bw-history>`
@@ -68,6 +71,8 @@ const kScreens = {
   office: () => html`<bw-office class="screen"></bw-office>`,
   people: () => html`<bw-people class="screen"></bw-people>`,
   tablets: () => html`<bw-tablets class="screen"></bw-tablets>`,
+  sessions: () => html`<bw-sessions class="screen"></bw-sessions>`,
+  tokens: () => html`<bw-tokens class="screen"></bw-tokens>`,
   'this-tablet': () => html`<bw-settings class="screen"></bw-settings>`,
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,
@@ -110,6 +115,13 @@ const kLookMs = 1000; // between looks whether the tablet was left alone
 /** A touch of a tablet that is locked keeps no session alive. */
 function touch() {
   if (store.state.session) noteTouch();
+}
+
+/** Until when an inspector reads; of which part, where it is not all. */
+function readOnly(session) {
+  if (!session?.inspection) return '';
+  const { until, scope } = session.inspection;
+  return texts.inspection.banner(momentText(withOffset(new Date(until))), texts.inspection.scopes[scope]);
 }
 
 class App extends Screen {
@@ -178,7 +190,7 @@ class App extends Screen {
     return html`${this.header()}
       ${this.confirmBar()}
       <main id="content">${keyed(key, screen)}</main>
-      ${store.state.session ? html`<bw-saved></bw-saved>` : nothing}`;
+      ${store.state.session ? html`<bw-saved></bw-saved><bw-confirm></bw-confirm>` : nothing}`;
   }
 
   /** After a name was taken from the list, once the daemon can check the PIN. A form keeps its page:
@@ -197,7 +209,7 @@ class App extends Screen {
   who() {
     const { session, away, asOf } = store.state;
     const notes = [away && (asOf ? texts.away.since(clockText(asOf)) : texts.away.short),
-      session?.claimed && texts.claimed.note].filter(Boolean);
+      session?.claimed && texts.claimed.note, readOnly(session)].filter(Boolean);
     const role = session && texts.roles[session.role];
     return html`<p class="who ${notes.length ? 'told' : ''}">${session ? html`<b>${session.name}</b>` : nothing}
       ${notes.length ? notes.map((text) => html`<span role="status">${text}</span>`)

@@ -14,11 +14,11 @@ export function plainCode(text) {
 export async function lookDevice() {
   store.set({ device: await factOf('device') });
   try {
-    const { device } = await request('GET', '/device');
+    const { device, sign_in_by: signInBy = 'pin' } = await request('GET', '/device');
     const known = store.state.device?.id ?? null;
     if (device && device.id !== known) await beginSequence(device);
     else await setFact('device', device);
-    store.set({ device });
+    store.set({ device, signInBy });
   } catch (error) {
     if (error instanceof Refusal) store.set({ device: null });
   }

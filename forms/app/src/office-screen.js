@@ -14,8 +14,8 @@ const kGroups = [
   { name: 'histories', pages: ['cylinders', 'tools', 'recorded'] },
   { name: 'papers', may: mayReport, pages: ['print/waste-month', 'print', 'kept', 'head'] },
   { name: 'things', may: mayReport, pages: ['register', 'rules'] },
-  { name: 'manage', may: mayEnter, pages: ['people', 'tablets', 'own-rules', 'import'] },
-  { name: 'tools', pages: ['scan', 'calculations', 'this-tablet'] },
+  { name: 'manage', may: mayEnter, pages: ['people', 'tablets', 'tokens', 'own-rules', 'import'] },
+  { name: 'tools', pages: ['scan', 'calculations', 'sessions', 'this-tablet'] },
 ];
 
 class Office extends Screen {

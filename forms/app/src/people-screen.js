@@ -2,7 +2,8 @@
 // stand the changes that were made and the sign-ins that were refused.
 import { html, nothing } from 'lit';
 import { Screen, alertLine, errorText } from './screen.js';
-import { get, post, put } from './api.js';
+import { get, post, put, request } from './api.js';
+import { dayAhead, inspectionForm, inspectionText } from './inspection-part.js';
 import { mayEnter, refreshPeople } from './session.js';
 import { momentText } from './time.js';
 import { onClock, workshopZone } from './zone.js';
@@ -58,6 +59,15 @@ class People extends Screen {
   save() {
     const { what, id, name, role, pin, again, active } = this.asking;
     const told = texts.accounts;
+    if (what === 'inspection') {
+      const { first_day: first, last_day: last, scope } = this.asking;
+      return this.send(() => put(`/people/${id}/inspection`, { first_day: first, last_day: last, scope }),
+        texts.inspection.done(this.nameOf(id)));
+    }
+    if (what === 'no-inspection') {
+      return this.send(() => request('DELETE', `/people/${id}/inspection`),
+        texts.inspection.ended(this.nameOf(id)));
+    }
     if (what === 'active') {
       const done = (active ? told.activated : told.deactivated)(this.nameOf(id));
       return this.send(() => put(`/people/${id}/active`, { active }), done);
@@ -117,9 +127,30 @@ class People extends Screen {
     </form>`;
   }
 
-  acts({ id, name, active }) {
+  /** What of an inspector's access is being asked, if anything. */
+  inspectionAsked(what, name) {
+    const told = texts.inspection;
+    if (what === 'no-inspection') {
+      return this.asked(html`<p class="heed">${told.ends(name)}</p>`, told.endNow(name));
+    }
+    return this.asked(inspectionForm(this.asking, (field, value) => this.fill(field, value)),
+      told.save(name));
+  }
+
+  inspectionActs({ id, role, active, inspection }) {
+    if (role !== 'inspector' || !active) return nothing;
+    const told = texts.inspection;
+    return html`<button class="button" @click=${() => this.ask({ what: 'inspection', id,
+      first_day: dayAhead(0), last_day: dayAhead(6), scope: 'everything' })}>${told.give}</button>
+      ${inspection ? html`<button class="button"
+        @click=${() => this.ask({ what: 'no-inspection', id })}>${told.end}</button>` : nothing}`;
+  }
+
+  acts(person) {
+    const { id, name, active } = person;
     const told = texts.accounts;
     const { what, id: asked } = this.asking ?? {};
+    if (asked === id && what?.endsWith('inspection')) return this.inspectionAsked(what, name);
     if (asked === id && what === 'pin') return this.asked(this.pins(), told.setPin(name));
     if (asked === id) {
       return this.asked(html`<p class="heed">${active ? told.ends(name) : told.givesBack(name)}</p>`,
@@ -129,14 +160,17 @@ class People extends Screen {
       ${active ? html`<button class="button" @click=${() => this.ask({ what: 'pin', id })}>
         ${told.pin}</button>` : nothing}
       <button class="button" @click=${() => this.ask({ what: 'active', id, active: !active })}>
-        ${active ? told.end : told.giveBack}</button></div>`;
+        ${active ? told.end : told.giveBack}</button>${this.inspectionActs(person)}</div>`;
   }
 
   person(one) {
     return html`<li class="note account" data-account=${one.id}><h2>${
       one.name || texts.people.unknown(one.id)}</h2>
       <p>${[texts.roles[one.role], one.active ? '' : texts.accounts.inactive].filter(Boolean)
-    .join(' · ')}</p>${one.name ? this.acts(one) : html`<p>${texts.accounts.nameless}</p>`}</li>`;
+    .join(' · ')}</p>
+      ${one.role === 'inspector' && one.active ? html`<p>${inspectionText(one.inspection,
+    (at) => this.moment(at))}</p>` : nothing}${one.name ? this.acts(one)
+    : html`<p>${texts.accounts.nameless}</p>`}</li>`;
   }
 
   adding() {

@@ -33,7 +33,9 @@ async function fetchEmergency() {
 
 /** What the bench of the session shows. */
 async function benchOf(session) {
-  const [forms, levels] = await Promise.all([get('/forms', session), get('/levels', session)]);
+  const sees = (session.inspection?.scope ?? 'everything') !== 'cylinders-and-tools';
+  const [forms, levels] = await Promise.all([get('/forms', session),
+    sees ? get('/levels', session) : { levels: [] }]);
   return { session, forms: forms.forms, levels: levels.levels };
 }
 
@@ -109,8 +111,8 @@ async function resume() {
 
 /** The session as the daemon has it. */
 async function standing() {
-  const { person, name, role } = await get('/session');
-  return { person, name, role, claimed: false };
+  const { person, name, role, inspection } = await get('/session');
+  return { person, name, role, inspection, claimed: false };
 }
 
 /** The daemon answers again: is the session that went on meanwhile still one? */
@@ -149,13 +151,14 @@ export async function start() {
   wake();
 }
 
-/** Signs in; throws the refusal in the daemon's words. What was made before goes first, under the
- *  name it was made in. */
-export async function signIn(person, pin) {
+/** Signs in with the PIN, or from elsewhere the passphrase; throws the refusal in the daemon's words.
+ *  What was made before goes first, under the name it was made in. */
+export async function signIn(person, secret) {
   await wake();
   await endLeft(true);
-  const { name, role } = await post('/session', { person, pin });
-  await afterSignIn({ person, name, role, claimed: false });
+  const answer = await post('/session', { person, [store.state.signInBy]: secret });
+  const { name, role, inspection } = answer;
+  await afterSignIn({ person, name, role, inspection, claimed: false });
   if (!store.state.emergency) fetchEmergency();
   await lookUnconfirmed();
 }

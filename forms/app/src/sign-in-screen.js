@@ -10,9 +10,11 @@ import { texts } from '../texts.js';
 const kPinMax = 12;
 
 /** Why nobody was let in. */
-function refusalText(error) {
+export function refusalText(error) {
   if (isAway(error)) return texts.signIn.away;
-  if (error.status === 403) return texts.signIn.wrong;
+  if (error.status === 403 && error.problem.type === '/problems/forbidden') {
+    return store.state.signInBy === 'pin' ? texts.signIn.wrong : texts.signIn.wrongPassphrase;
+  }
   if (error.status !== 429) return errorText(error);
   return error.retryAfterS ? texts.signIn.wait(error.retryAfterS) : texts.signIn.lockedOut;
 }
@@ -49,7 +51,7 @@ class SignIn extends Screen {
   }
 
   press(name) {
-    if (!this.person || this.busy) return;
+    if (!this.person || this.busy || store.state.signInBy === 'passphrase') return;
     if (name === 'back') this.pin = this.pin.slice(0, -1);
     else if (/^\d$/.test(name) && this.pin.length < kPinMax) this.pin += name;
     this.fault = '';
@@ -57,7 +59,7 @@ class SignIn extends Screen {
   }
 
   enter() {
-    if (!this.person || this.pin === '') return;
+    if (!this.person || this.pin === '' || this.busy) return;
     this.once(async () => {
       try {
         await signIn(this.person.id, this.pin);
@@ -102,6 +104,24 @@ class SignIn extends Screen {
           ${told.goOn(this.person.name)}</button></div></div>`;
   }
 
+  /** A browser that is no paired tablet: written, not tapped. */
+  passphrasePage() {
+    const told = texts.signIn;
+    return html`<form class="ask" @submit=${(event) => {
+      event.preventDefault();
+      this.pin = this.querySelector('input').value;
+      this.enter();
+    }}><h1 tabindex="-1">${told.passphraseTitle(this.person.name)}</h1>
+      <p>${told.passphraseLead}</p>
+      <label class="written"><span>${told.passphrase}</span>
+        <input type="password" name="passphrase" maxlength="128" autocomplete="current-password"></label>
+      ${alertLine(this.fault)}
+      <div class="actions across">
+        <button class="button" type="button" @click=${() => this.choose(null)}>${told.other}</button>
+        <button class="button primary save" type="submit" ?disabled=${this.busy}>
+          ${told.enter}</button></div></form>`;
+  }
+
   claim() {
     return this.once(async () => {
       try {
@@ -115,6 +135,7 @@ class SignIn extends Screen {
   render() {
     if (!this.person) return this.list();
     if (mayClaim()) return this.claimPage();
+    if (store.state.signInBy === 'passphrase') return this.passphrasePage();
     const length = this.pin.length;
     return html`<div class="pin">
       <div class="pin-side">

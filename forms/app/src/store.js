@@ -6,6 +6,7 @@ class Store extends EventTarget {
     away: false, // the daemon does not answer
     asOf: null, // the moment of the oldest kept answer that is shown, in Unix milliseconds
     device: null, // {id, name} of a paired tablet
+    signInBy: 'pin', // or 'passphrase': what signing in from here takes
     session: null, // {person, name, role, claimed}
     asking: null, // the person whose PIN is asked while a claimed session goes on
     unconfirmed: [], // entries in the person's name that were recorded without a PIN

@@ -30,6 +30,8 @@ const kTold = {
   'month-close': ['month'],
   'report-issued': ['report', 'month'],
   'rules-adopted': ['pack', 'edition'],
+  'access-change': ['access_act', 'account'],
+  'access-day': ['log_day', 'sign_in_count'],
   'entries-confirmed': ['authorship', 'confirmed_entries'],
   correction: ['action'],
 };

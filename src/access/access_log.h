@@ -1,0 +1,46 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/timestamp.h"
+#include "base/uuid.h"
+
+namespace benchwarden::access {
+
+/// A request that was refused before anybody was asked for.
+struct RefusedRequest {
+  base::Instant at;
+  std::string reason;   ///< host, origin, rate
+  std::string address;  ///< of the other end
+};
+
+/// How often each thing happened: sign-in, or the reason of a refusal.
+using AccessCounts = std::map<std::string, std::uint64_t>;
+
+/// What the log says of a while. The counts are of all that happened, the lines of what is kept.
+struct AccessLog {
+  AccessCounts counts;
+  std::uint64_t lines = 0;
+  std::string digest;  ///< SHA-256 of the lines, in hex
+};
+
+/// A change that the book was not told of yet. What it was about, as far as the book wants it.
+struct UntoldChange {
+  std::int64_t number = 0;
+  base::Uuid entry;  ///< under which it is to be told
+  base::Instant at;
+  std::string by;
+  std::string person;
+  std::string what;
+  std::optional<std::string> thing = {};
+  std::optional<std::string> role = {};   ///< of a person added
+  std::optional<std::string> scope = {};  ///< of a token or an inspector's access
+  std::optional<base::Instant> until = {};
+};
+
+}  // namespace benchwarden::access

@@ -1,0 +1,22 @@
+#include "daemon/access_teller.h"
+
+#include <iostream>
+
+#include "http/access_telling.h"
+
+namespace benchwarden::daemon {
+namespace {
+
+void say_if_failed(const base::Status<>& done, const std::string& what) {
+  if (!done) std::cerr << "benchwarden: " + what + ": " + done.error().detail + "\n";
+}
+
+}  // namespace
+
+void AccessTeller::look_after() {
+  say_if_failed(refused_.write_to(access_), "refused requests are not written down");
+  say_if_failed(http::tell_access_changes(access_, ports_), "the book is not told who may come in");
+  say_if_failed(http::tell_access_days(access_, ports_), "the book is not told of sign-ins");
+}
+
+}  // namespace benchwarden::daemon

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+
+#include "access/access.h"
+#include "http/application.h"
+#include "http/refused_requests.h"
+#include "workshop/ports.h"
+
+namespace benchwarden::daemon {
+
+/// Writes down which requests were refused, and tells the book of changes to who may come in and of
+/// the days that are over.
+class AccessTeller {
+ public:
+  AccessTeller(access::Access& access, const workshop::Ports& ports)
+      : access_(access), ports_(ports), refused_(ports.clock) {}
+
+  /// For an application: what it refused is noted here, as long as this lives.
+  http::NoteRefused noting() {
+    return
+        [this](const std::string& reason, const std::string& peer) { refused_.note(reason, peer); };
+  }
+  /// To be called now and then, and at the end. What fails is said on the console and tried again.
+  void look_after();
+
+ private:
+  access::Access& access_;
+  const workshop::Ports& ports_;
+  http::RefusedRequests refused_;
+};
+
+}  // namespace benchwarden::daemon

@@ -92,6 +92,10 @@ std::size_t count_code_points(std::string_view text) {
   return count;
 }
 
+std::string_view first_sign(std::string_view text) {
+  return text.empty() ? text : text.substr(0, sequence_length(byte_at(text, 0)));
+}
+
 std::optional<char32_t> hidden_sign(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
     const auto decoded = decode(text, at);

@@ -11,6 +11,8 @@ namespace benchwarden::base {
 bool is_valid_utf8(std::string_view text);
 /// Unicode code points of valid UTF-8.
 std::size_t count_code_points(std::string_view text);
+/// The first of them; nothing of an empty text.
+std::string_view first_sign(std::string_view text);
 /// The first sign that no reader sees though it may change what is read: controls (C0, DEL, C1),
 /// marks of direction (UAX #9), breaks of line and paragraph, the zero-width space, the soft
 /// hyphen, the byte order mark, tags, code points that are no characters. Joiners stay: words of

@@ -46,6 +46,14 @@ void read_reports(base::TomlReader& reader, Config& config) {
   }
 }
 
+void read_names_shown(base::TomlReader& reader, Config& config) {
+  const std::string how = reader.text_or("names_shown", "whole");
+  if (how == "initials") config.names_shown = access::NamesShown::kInitials;
+  if (how != "whole" && how != "initials") {
+    reader.fault("'names_shown' is '" + how + "'; accepted: whole, initials");
+  }
+}
+
 void read_backups(base::TomlReader& reader, Config& config) {
   config.backup_folder = reader.text_or("backup_folder", "");
   config.backup_at = whole_between(reader, "backup_at", config.backup_at, 0, 23);
@@ -93,6 +101,7 @@ base::Result<Config, base::FileFaults> read_config(const std::filesystem::path& 
   read_network(reader, config);
   read_reports(reader, config);
   read_backups(reader, config);
+  read_names_shown(reader, config);
   for (std::string& name : reader.texts("host_names")) {
     if (!http::is_host(name)) {
       reader.fault("'host_names' has '" + name +

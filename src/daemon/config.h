@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "access/shown_name.h"
 #include "base/result.h"
 #include "base/toml.h"
 #include "workshop/backup_rotation.h"
@@ -29,6 +30,7 @@ struct Config {
   std::filesystem::path backup_folder;  ///< for a backup a day; empty: none
   int backup_at = 3;                    ///< hour of the workshop's day, 0 … 23
   workshop::BackupsKept backups_kept;
+  access::NamesShown names_shown = access::NamesShown::kWhole;
   std::vector<std::string> host_names;  ///< further names this daemon answers to
   int connections_max = 60;             ///< 1 … 500
   int connections_per_peer_max = 32;    ///< 1 … connections_max

@@ -14,10 +14,11 @@ namespace {
 /// Names and roles from access.db. The book knows persons only by id.
 class AccessNames : public workshop::NameBook {
  public:
-  explicit AccessNames(const access::Access& access) : access_(access) {}
+  AccessNames(const access::Access& access, access::NamesShown shown)
+      : access_(access), shown_(shown) {}
   [[nodiscard]] std::string display_name(std::string_view person) const override {
     const auto found = access_.person(person);
-    return found && !found->name.empty() ? found->name : std::string(person);
+    return found ? access::shown_name(*found, shown_) : std::string(person);
   }
   [[nodiscard]] std::optional<std::string> active_role(std::string_view person) const override {
     const auto found = access_.person(person);
@@ -27,6 +28,7 @@ class AccessNames : public workshop::NameBook {
 
  private:
   const access::Access& access_;
+  access::NamesShown shown_;
 };
 
 base::Result<DataFileSet, Exit> choose_files(const Options& options) {
@@ -122,7 +124,7 @@ base::Result<std::unique_ptr<OpenWorkshop>, Exit> OpenWorkshop::open(
   auto access = access::Access::open(folder, *workshop->clock_, settings);
   if (!access) return fail(access.error());
   workshop->access_ = *std::move(access);
-  workshop->names_ = std::make_unique<AccessNames>(*workshop->access_);
+  workshop->names_ = std::make_unique<AccessNames>(*workshop->access_, options.config.names_shown);
   auto book = workshop::OpenBook::open(folder, workshop->loaded_->definitions, *workshop->clock_,
                                        *workshop->names_);
   if (!book) return fail(book.error());

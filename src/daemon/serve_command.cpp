@@ -95,6 +95,20 @@ http::StaticFiles app_files(const DataFileSet& files) {
   return served;
 }
 
+http::Application application_of(const http::ApiPorts& ports, const DataFileSet& files,
+                                 AccessTeller& teller) {
+  http::Application application;
+  application.routes = http::api_routes(ports);
+  application.files = app_files(files);
+  application.authenticate = http::authenticator(ports.access);
+  application.recognise_device = http::device_recogniser(ports.access);
+  application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
+  application.note_refused = teller.noting();
+  application.rates.emplace();
+  application.rates->spares_this_machine = !ports.behind_proxy;
+  return application;
+}
+
 /// While nobody is entered: the code that makes the first manager.
 base::Status<> offer_setup(access::Access& access) {
   const auto code = access.setup_code();
@@ -145,20 +159,12 @@ Exit serve(const Options& options) {
   if (!fronted) return fronted.error();
   Front& front = **fronted;
   BackupKeeper backups(options.config, workshop.ports());
-  http::Application application;
-  application.routes =
-      http::api_routes({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses(),
-                        options.config.behind_proxy, [&backups] { return backups.schedule(); }});
-  application.files = app_files(workshop.files());
-  application.authenticate = http::authenticator(workshop.access());
-  application.recognise_device = http::device_recogniser(workshop.access());
-  application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
   AccessTeller teller(workshop.access(), workshop.ports());
-  application.note_refused = teller.noting();
-  application.rates.emplace();
-  application.rates->spares_this_machine = !options.config.behind_proxy;
   teller.look_after();
-  const auto started = front.start(std::move(application));
+  const auto started = front.start(
+      application_of({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses(),
+                      options.config.behind_proxy, [&backups] { return backups.schedule(); }},
+                     workshop.files(), teller));
   if (!started) return started.error();
   const auto told = tell_of_lost_authority(workshop.access(), front);
   if (!told) return fail(told.error());

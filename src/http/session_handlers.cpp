@@ -12,9 +12,9 @@ using base::Json;
 using base::JsonArray;
 using base::JsonObject;
 
-JsonObject session_json(const access::Session& session) {
+JsonObject session_json(const ApiPorts& ports, const access::Session& session) {
   return {{"person", session.person},
-          {"name", session.name},
+          {"name", ports.workshop.names.display_name(session.person)},
           {"role", access::role_name(session.role)},
           {"expires_at", base::format_rfc3339_utc(session.expires_at)},
           {"confirmed_until", session.is_confirmed
@@ -43,8 +43,9 @@ Response sign_in_problem(const access::SignInRefusal& refusal) {
   return response;
 }
 
-Response session_answer(const Request& request, int status, const access::NewSession& made) {
-  JsonObject body = session_json(made.session);
+Response session_answer(const ApiPorts& ports, const Request& request, int status,
+                        const access::NewSession& made) {
+  JsonObject body = session_json(ports, made.session);
   body.emplace_back("token", made.token);
   Response response = json_answer(status, std::move(body));
   constexpr std::int64_t kLongestSessionS = 12LL * 3600;  // the server ends it earlier by its rules
@@ -106,7 +107,11 @@ Response get_people(const ApiPorts& ports, const Request&, const Context&) {
   if (!people) return error_answer(people.error());
   JsonArray list;
   for (const access::Person& person : *people) {
-    if (person.active) list.emplace_back(person_json(person));
+    if (!person.active) continue;
+    // Whoever reaches the address may ask: what stands there is what is shown anywhere.
+    const std::string name = ports.workshop.names.display_name(person.id);
+    list.emplace_back(
+        JsonObject{{"id", person.id}, {"name", name}, {"role", access::role_name(person.role)}});
   }
   return json_answer(200, JsonObject{{"people", std::move(list)},
                                      {"setup_needed", people->empty()},
@@ -132,7 +137,7 @@ Response get_session(const ApiPorts& ports, const Request&, const Context& conte
   const access::Session& session = context.who().session;
   const auto has = ports.access.has_passphrase(session.person);
   if (!has) return error_answer(has.error());
-  JsonObject body = session_json(session);
+  JsonObject body = session_json(ports, session);
   body.emplace_back("has_passphrase", *has);
   return json_answer(200, std::move(body));
 }
@@ -141,14 +146,14 @@ Response post_session(const ApiPorts& ports, const Request& request, const Conte
   const auto shown = read_shown(ports, request, context, {"person"});
   if (!shown) return shown.error();
   const auto made = ports.access.sign_in(shown->texts.front(), shown->secret, shown->from);
-  return made ? session_answer(request, 201, *made) : sign_in_problem(made.error());
+  return made ? session_answer(ports, request, 201, *made) : sign_in_problem(made.error());
 }
 
 Response post_confirmation(const ApiPorts& ports, const Request& request, const Context& context) {
   const auto shown = read_shown(ports, request, context, {});
   if (!shown) return shown.error();
   const auto made = ports.access.confirm(context.who().token, shown->secret, shown->from);
-  return made ? session_answer(request, 200, *made) : sign_in_problem(made.error());
+  return made ? session_answer(ports, request, 200, *made) : sign_in_problem(made.error());
 }
 
 Response put_passphrase(const ApiPorts& ports, const Request& request, const Context& context) {

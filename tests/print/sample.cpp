@@ -15,6 +15,7 @@ Furniture furniture() {
           "made 2026-11-02 08:15 +01:00",
           "book size 1 204",
           "tree head 3f9a c017 b2e4",
+          {},
           "page {page} of {pages}",
           "NOT FOR ISSUE",
           "signs missing: {count}"};

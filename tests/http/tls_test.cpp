@@ -201,7 +201,7 @@ TEST_F(Tls, ConnectionsLeaveNothingBehind) {
   while (descriptors() > before && steady_clock::now() - began < milliseconds(5000)) {
     std::this_thread::sleep_for(milliseconds(20));
   }
-  EXPECT_EQ(descriptors(), before);
+  EXPECT_LE(descriptors(), before);
 }
 
 TEST_F(Tls, StopsWhileHandshakesHang) {

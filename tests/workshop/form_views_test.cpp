@@ -92,7 +92,7 @@ TEST(FormViews, ListEveryKindOfEntry) {
   const base::Json listed = list_forms(workshop.ports());
   const auto& definitions = workshop.ports().definitions.catalog.definitions();
   ASSERT_EQ(listed.find("forms")->array()->size(), definitions.size());
-  EXPECT_EQ(value_at(listed, "forms/0/kind"), R"("action-closed")");
+  EXPECT_EQ(value_at(listed, "forms/0/kind"), R"("access-change")");
   EXPECT_EQ(value_at(listed, "forms/0/version"), "1");
 }
 

@@ -121,8 +121,8 @@ class BusyBook : public PausedBook {
 
 /// The same ports with another book.
 inline Ports with_book(const Ports& ports, book::Book& book) {
-  return {book,        ports.live,      ports.definitions, ports.clock,
-          ports.names, ports.admission, ports.costly,      ports.packs};
+  return {book,         ports.live,  ports.definitions, ports.clock, ports.names, ports.admission,
+          ports.costly, ports.packs, ports.signing_key};
 }
 
 }  // namespace benchwarden::workshop

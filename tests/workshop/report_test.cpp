@@ -142,8 +142,8 @@ TEST_F(Report, HoldsUpNobodyWhoRecordsMeanwhileAndShowsNothingOfIt) {
 TEST_F(Report, IsRefusedWhileTooManyAreBeingMade) {
   base::Gate narrow({1, 0, {}});
   const Ports& usual = workshop_.ports();
-  const Ports ports{usual.book,      usual.live, usual.definitions, usual.clock, usual.names,
-                    usual.admission, narrow,     usual.packs};
+  const Ports ports{usual.book,      usual.live, usual.definitions, usual.clock,      usual.names,
+                    usual.admission, narrow,     usual.packs,       usual.signing_key};
   auto other = narrow.enter();
   EXPECT_EQ(make_report(ports, november("json")).error().code, ErrorCode::kUnavailable);
   EXPECT_EQ(issue_report(ports, kManager, november("pdf")).error().code, ErrorCode::kUnavailable);

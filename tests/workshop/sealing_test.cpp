@@ -116,7 +116,9 @@ TEST(Seal, ChangedPastTheProgramIsFound) {
   workshop.close();
   EXPECT_THAT(checked(workshop).faults, IsEmpty());
   EXPECT_THAT(checked(workshop).notes, ElementsAre(HasSubstr("the last of 11 entries by ")));
-  testing::tamper(workshop.folder(), "UPDATE checkpoint SET note = replace(note, '11', '10')");
+  testing::tamper(workshop.folder(),
+                  "UPDATE checkpoint SET note = "
+                  "replace(note, char(10) || '11' || char(10), char(10) || '10' || char(10))");
   EXPECT_THAT(checked(workshop).faults, ElementsAre(HasSubstr("is not one of this text")));
   testing::tamper(workshop.folder(), "UPDATE checkpoint SET note = 'x'");
   EXPECT_THAT(checked(workshop).faults, ElementsAre(HasSubstr("checkpoint 1: no signed note")));

@@ -9,6 +9,7 @@
 #include "workshop/chain.h"
 #include "workshop/end_entry.h"
 #include "workshop/fold.h"
+#include "workshop/named_head.h"
 #include "workshop/verify_seals.h"
 
 namespace benchwarden::workshop {
@@ -68,12 +69,16 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
   const forms::Catalog& catalog = definitions.catalog;
   Refold refold(std::move(stored), catalog);
   std::vector<std::string> notes;
+  std::vector<std::string> named;
   book::Meaning meaning;
   meaning.subjects_of = [&](const entries::Entry& entry, const book::EntrySource& book) {
     return subjects_of(book, catalog, entry.content, entry.seq);
   };
   meaning.follow = [&](const entries::Entry& entry, const book::EntrySource& book) {
     if (auto told = told_of_end(entry)) notes.push_back(*std::move(told));
+    if (const auto fault = fault_of_named_head(entry, book)) {
+      named.push_back("entry " + std::to_string(entry.seq) + ": " + *fault);
+    }
     return refold.take(entry, book);
   };
   const auto report = book::verify(folder, catalog, meaning);
@@ -83,6 +88,7 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
     const std::string entry = fault.seq ? "entry " + std::to_string(*fault.seq) + ": " : "";
     verified.faults.push_back(entry + fault.what);
   }
+  verified.faults.insert(verified.faults.end(), named.begin(), named.end());
   const auto tree = book::stored_checkpoints(folder);
   if (!tree) return tree.error();
   const SealsFound seals = check_seals(*tree, report->head.size);

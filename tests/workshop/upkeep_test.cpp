@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "base/sha256.h"
+#include "workshop/backup_entry.h"
 #include "workshop/fold.h"
 #include "workshop/test_workshop.h"
 
@@ -51,6 +52,22 @@ TEST(VerifyBook, FindsNothingInABookThatWasOnlyAppendedTo) {
   EXPECT_EQ(report.head.size, 12U);
   EXPECT_EQ(report.head, head);
   EXPECT_THAT(report.faults, IsEmpty());
+}
+
+TEST(VerifyBook, HoldsWhatAnEntryNamesToTheBookAsItWasThen) {
+  TestWorkshop workshop;
+  const Ports& ports = workshop.ports();
+  Backup made;
+  made.manifest.head = ports.book.head();
+  ASSERT_TRUE(record_backup(ports, made));
+  EXPECT_THAT(verified(workshop).faults, IsEmpty());
+  made.manifest.head.size = 5;
+  ASSERT_TRUE(record_backup(ports, made));
+  made.manifest.head.size = 500;
+  ASSERT_TRUE(record_backup(ports, made));
+  EXPECT_THAT(verified(workshop).faults,
+              ElementsAre("entry 13: it names other first 5 entries than this book has",
+                          "entry 14: it names a book of 500 entries, and was one of them"));
 }
 
 TEST(VerifyBook, NamesTheEntryInWhichOneByteChanged) {

@@ -21,7 +21,8 @@ const kGood = new Set(['listEntries', 'listForms', 'listThings', 'showCheckpoint
   'listCalculations', 'showDue', 'showFindings', 'listRules', 'listPacks', 'listCollections',
   'proposeHandovers', 'listMonths', 'showMonth', 'showRetention', 'fetchFile', 'listUnconfirmed',
   'previewReport_csv', 'previewReport_html', 'previewReport_json', 'previewReport_pdf',
-  'previewReport_svg', 'showIssuedReport']);
+  'previewReport_svg', 'showIssuedReport', 'showIssuedFigures', 'showBackups', 'listCheckpoints',
+  'showConsistency', 'getProofFile']);
 const kRecords = new Set(['record', 'sendFile']);
 
 describe('a token', () => {

@@ -71,6 +71,8 @@ base::Result<Database> Database::open(const std::string& path, Mode mode) {
   }
 }
 
+std::string Database::file() const { return database_->getFilename(); }
+
 base::Status<> Database::execute(std::string_view sql) {
   try {
     database_->exec(std::string(sql));

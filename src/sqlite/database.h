@@ -47,6 +47,8 @@ class Database {
                                            std::int64_t rowid, std::size_t count);
   /// How long a statement waits for another connection's lock; 5 000 ms unless said otherwise.
   base::Status<> set_busy_timeout_ms(int milliseconds);
+  /// Its path, as it was opened.
+  [[nodiscard]] std::string file() const;
   SQLite::Database& raw() { return *database_; }
 
  private:
@@ -108,5 +110,7 @@ class Transaction {
 /// Append-only list of schema steps; `PRAGMA user_version` counts those done. Each runs in a
 /// transaction of its own with its bump. A file newer than the list is refused (kConflict).
 base::Status<> migrate(Database& database, const std::vector<std::string_view>& steps);
+/// What is said of a file with more steps than this program knows.
+base::Error newer_format(const std::string& file, std::int64_t version, std::size_t known);
 
 }  // namespace benchwarden::sqlite

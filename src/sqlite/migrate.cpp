@@ -31,13 +31,18 @@ base::Status<> take_step(Database& database, std::size_t number, std::string_vie
 
 }  // namespace
 
+base::Error newer_format(const std::string& file, std::int64_t version, std::size_t known) {
+  return {base::ErrorCode::kConflict,
+          file + " was written by a newer version of the program: format " +
+              std::to_string(version) + ", and this one knows formats up to " +
+              std::to_string(known) + "; start the newer one"};
+}
+
 base::Status<> migrate(Database& database, const std::vector<std::string_view>& steps) {
   auto done = steps_done(database);
   if (!done.ok()) return done.error();
   if (*done > steps.size()) {
-    return base::Error{base::ErrorCode::kConflict,
-                       "the file has schema version " + std::to_string(*done) +
-                           ", this program knows versions up to " + std::to_string(steps.size())};
+    return newer_format(database.file(), static_cast<std::int64_t>(*done), steps.size());
   }
   for (std::size_t i = *done; i < steps.size(); ++i) {
     auto stepped = take_step(database, i + 1, steps[i]);

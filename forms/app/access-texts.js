@@ -3,21 +3,23 @@
 export const accessTexts = {
   confirm: {
     title: 'Is it still you?',
-    lead: (name, what) => `You are signed in as ${name}. Before this is done, please write it once more: `
-      + `${what}. Then it holds for five minutes.`,
+    lead: (name, what) => `You are signed in as ${name}. Before this is done, show that it is you: ${what}. `
+      + 'For five minutes it is not asked again.',
     pin: 'Your PIN', passphrase: 'Your passphrase', leave: 'Leave it', goOn: 'Go on',
   },
 
   inspection: {
-    banner: (moment, scope) => `read-only until ${moment}: ${scope}`,
+    banner: (day, scope) => `read-only, ${day} is the last day: ${scope}`,
     scopes: { everything: 'everything', waste: 'waste', 'cylinders-and-tools': 'cylinders and tools' },
     scope: 'What may be read', firstDay: 'First day', lastDay: 'Last day',
     lastDayHelp: 'This one included; at most 30 days in all.',
     none: 'No access is given now: this person cannot sign in.',
-    given: (from, until, scope) => `Reads ${scope} from ${from} until ${until}.`,
+    given: (from, last, scope) => `Reads ${scope} from ${from}; the last day is ${last}.`,
     give: 'Give access for some days', save: (name) => `Give ${name} this access`,
     done: (name) => `${name} can sign in on these days.`,
-    end: 'End it now', ends: (name) => `${name} is signed out everywhere and reads nothing any more.`,
+    replaces: (name) => `This takes the place of what ${name} may read now, and signs them out.`,
+    chooseScope: 'Please choose what may be read.',
+    end: 'End reading now', ends: (name) => `${name} is signed out everywhere and reads nothing any more.`,
     endNow: (name) => `End what ${name} may read`, ended: (name) => `${name} reads nothing any more.`,
   },
 
@@ -34,7 +36,7 @@ export const accessTexts = {
     lastDay: 'Its last day', lastDayHelp: 'A year ahead at most.',
     secret: 'The token, shown this once: copy it now.', copied: 'I have it',
     made: (moment, name) => `Made on ${moment} by ${name}.`,
-    until: (moment) => `Good until ${moment}.`, over: (moment) => `It ended on ${moment}.`,
+    until: (day) => `Its last day is ${day}.`, over: (moment) => `It ended on ${moment}.`,
     used: (moment) => `Used last on ${moment}.`, unused: 'Not used yet.',
     end: 'End it', ends: (name) => `Programs that use the token "${name}" get nothing any more.`,
     endNow: (name) => `End the token "${name}"`,
@@ -56,7 +58,8 @@ export const accessTexts = {
       title: 'Your passphrase',
       lead: 'With it you sign in from a browser that is no paired tablet. It has 12 characters or more, '
         + 'best some words that nobody would guess.',
-      has: 'You have one; a new one takes its place, and signs you out everywhere else.',
+      has: 'You have one; a new one takes its place. It signs you out everywhere else.',
+      hasNone: 'You have none yet. Setting one signs you out everywhere else.',
       set: 'Set a passphrase', first: 'Passphrase', again: 'The same again',
       differs: 'The two differ.', save: 'Set this passphrase',
       done: 'It counts from now on.',

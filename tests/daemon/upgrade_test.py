@@ -69,6 +69,7 @@ class OldFolder(unittest.TestCase):
         book, access = script(f"book-{number}"), script(f"access-{number}")
         for name, text in (("book.db", book), ("access.db", access)):
             connection = sqlite3.connect(self.data / name)
+            connection.execute("PRAGMA journal_mode = WAL")
             connection.executescript(text)
             connection.close()
             (self.data / name).chmod(0o600)

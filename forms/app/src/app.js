@@ -7,7 +7,9 @@ import { isLeftAlone, noteTouch } from './idle.js';
 import { signOut, start } from './session.js';
 import { outboxLink } from './outbox-screen.js';
 import { store } from './store.js';
-import { clockText, momentText, withOffset } from './time.js';
+import { clockText, withOffset } from './time.js';
+import { lastDay } from './inspection-part.js';
+import { isWithin } from './within.js';
 import { texts } from '../texts.js';
 import './setup-screen.js';
 import './sign-in-screen.js';
@@ -121,7 +123,8 @@ function touch() {
 function readOnly(session) {
   if (!session?.inspection) return '';
   const { until, scope } = session.inspection;
-  return texts.inspection.banner(momentText(withOffset(new Date(until))), texts.inspection.scopes[scope]);
+  const day = lastDay(until, (moment) => withOffset(new Date(moment)));
+  return texts.inspection.banner(day, texts.inspection.scopes[scope]);
 }
 
 class App extends Screen {
@@ -219,9 +222,9 @@ class App extends Screen {
   /** A form that can take a label has no room for one more button. */
   dueOrScan(here) {
     const { scan } = store.state;
-    return scan ? html`<button class="button" @click=${scan}>${texts.scan.inForm}</button>`
-      : html`<a class="button" href="#/due"
-        aria-current=${here === 'due' ? 'page' : 'false'}>${texts.header.due}</a>`;
+    if (scan) return html`<button class="button" @click=${scan}>${texts.scan.inForm}</button>`;
+    return isWithin('everything') ? html`<a class="button" href="#/due"
+      aria-current=${here === 'due' ? 'page' : 'false'}>${texts.header.due}</a>` : nothing;
   }
 
   header() {

@@ -4,6 +4,7 @@ import { live } from 'lit/directives/live.js';
 import { get } from './api.js';
 import { thingName } from './form-data.js';
 import { personName } from './session.js';
+import { thingsOf } from './within.js';
 import { store } from './store.js';
 import { dayText } from './time.js';
 import { texts } from '../texts.js';
@@ -17,7 +18,7 @@ export async function filterChoices() {
   const labels = change.fields.find(({ name }) => name === 'thing_class').options;
   const classes = await Promise.all(kClasses.map(async (code) => ({
     label: labels.find((option) => option.code === code)?.label ?? code,
-    things: (await get(`/register/${code}`)).things })));
+    things: await thingsOf(code) ?? [] })));
   const kinds = [...store.state.forms].sort((a, b) => a.title.localeCompare(b.title));
   return { kinds, classes: classes.filter(({ things }) => things.length) };
 }

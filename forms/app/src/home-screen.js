@@ -10,6 +10,7 @@ import { mayEnter, mayRecord, mayReport } from './session.js';
 import { refreshLevels } from './record.js';
 import { store } from './store.js';
 import { clockText } from './time.js';
+import { isWithin } from './within.js';
 import { texts } from '../texts.js';
 
 // Kinds of entry a person can record at a station; their titles come from the forms.
@@ -37,8 +38,8 @@ class Home extends Screen {
       if (!known) this.fault = errorText(error);
       this.requestUpdate();
     };
-    refreshLevels().catch(failed);
-    this.judge().catch(failed);
+    if (isWithin('waste')) refreshLevels().catch(failed);
+    if (isWithin('everything')) this.judge().catch(failed);
   }
 
   async judge() {
@@ -114,24 +115,28 @@ class Home extends Screen {
   }
 
   stations() {
-    const stations = [
-      { name: 'drain', title: texts.home.drain, body: this.drain() },
-      { name: 'waste', title: texts.home.waste, body: this.waste() },
-    ];
+    const stations = [{ name: 'drain', title: texts.home.drain, body: this.drain() }];
+    if (isWithin('waste')) {
+      stations.push({ name: 'waste', title: texts.home.waste, body: this.waste() });
+    }
     const link = (path, text) => html`<a class="button wide" href="#/${path}">${text}</a>`;
     const tasks = this.tasks('gas', 'button wide');
     if (!mayReport(store.state.session)) {
       return [...stations, { name: 'gas', title: texts.home.gasAndTools, body: tasks }];
     }
-    return [...stations,
-      { name: 'gas', title: texts.home.gasAndTools,
+    if (isWithin('cylinders-and-tools')) {
+      stations.push({ name: 'gas', title: texts.home.gasAndTools,
         body: html`${tasks}${link('cylinders', texts.home.cylinders)}
-          ${link('tools', texts.home.tools)}` },
+          ${link('tools', texts.home.tools)}` });
+    }
+    const month = isWithin('waste')
+      ? link('print/waste-month', texts.print.sheets['waste-month'][0]) : nothing;
+    return [...stations,
       { name: 'papers',
         title: texts.home.papers,
-        body: html`${link('print/waste-month', texts.print.sheets['waste-month'][0])}
+        body: html`${month}
           ${link('print', texts.print.title)}
-          ${link('kept', texts.kept.title)}
+          ${isWithin('everything') ? link('kept', texts.kept.title) : nothing}
           ${link('register', texts.register.title)}` }];
   }
 

@@ -1,15 +1,23 @@
 // The access of an inspector, as the page of people shows and asks it.
 import { html } from 'lit';
-import { localDay } from './time.js';
+import { dayText, localDay } from './time.js';
 import { texts } from '../texts.js';
 
 /** A day by the clock of this browser, so many days ahead, as it stands in a date field. */
 export const dayAhead = (days) => localDay(new Date(Date.now() + days * 86400000));
 
-export function inspectionText(inspection, moment) {
+const kHalfDay = 43200000;
+
+/** The day that ends at a moment: half a day before, so that it is the same by the clock of a browser
+ *  some hours off. `onClock` gives a moment as a clock shows it. */
+export const lastDay = (until, onClock) =>
+  dayText(onClock(new Date(Date.parse(until) - kHalfDay).toISOString()));
+
+export function inspectionText(inspection, onClock) {
   const told = texts.inspection;
   if (!inspection) return told.none;
-  return told.given(moment(inspection.from), moment(inspection.until), told.scopes[inspection.scope]);
+  const { from, until, scope } = inspection;
+  return told.given(dayText(onClock(from)), lastDay(until, onClock), told.scopes[scope]);
 }
 
 /** From a day to a day, and for which part of the book; `fill` takes what is chosen. */

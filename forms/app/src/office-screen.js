@@ -6,9 +6,15 @@ import { entryLink } from './entries.js';
 import { mayEnter, mayReport } from './session.js';
 import { store } from './store.js';
 import { dayText } from './time.js';
+import { isWithin } from './within.js';
 import { texts } from '../texts.js';
 
-// Each page by its address; `for` says who opens it, everybody without.
+// Each page by its address; `may` says who opens it, everybody without.
+// Of the pages that show a part of the book, or all of it in one.
+const kParts = { findings: 'everything', due: 'everything', kept: 'everything', levels: 'waste',
+  collections: 'waste', 'print/waste-month': 'waste', cylinders: 'cylinders-and-tools',
+  tools: 'cylinders-and-tools' };
+
 const kGroups = [
   { name: 'now', pages: ['findings', 'due', 'levels', 'collections'] },
   { name: 'histories', pages: ['cylinders', 'tools', 'recorded'] },
@@ -22,7 +28,7 @@ class Office extends Screen {
   static needsSession = true;
 
   fetch() {
-    if (mayReport(store.state.session)) {
+    if (mayReport(store.state.session) && isWithin('everything')) {
       this.load(async () => {
         this.backups = await get('/backups');
       });
@@ -44,8 +50,9 @@ class Office extends Screen {
 
   group({ name, pages, may }) {
     if (may && !may(store.state.session)) return nothing;
+    const shown = pages.filter((page) => isWithin(kParts[page] ?? 'any'));
     return html`<section class="block" data-group=${name}><h2>${texts.office.groups[name]}</h2>
-      ${pages.map((page) => html`<a class="button described" href=${`#/${page}`}>
+      ${shown.map((page) => html`<a class="button described" href=${`#/${page}`}>
         <b>${texts.office.pages[page][0]}</b><small>${texts.office.pages[page][1]}</small></a>`)}
       </section>`;
   }

@@ -67,7 +67,7 @@ class Passphrase extends Screen {
   render() {
     const told = texts.sessions.passphrase;
     return html`<section class="block"><h2>${told.title}</h2>
-      <p>${told.lead} ${this.has ? told.has : nothing}</p>
+      <p>${told.lead} ${this.has ? told.has : told.hasNone}</p>
       ${this.done ? html`<p class="note" role="status">${this.done}</p>` : nothing}
       ${this.asking ? this.form() : html`<button class="button" @click=${() => this.ask(true)}>
         ${told.set}</button>`}</section>`;

@@ -60,6 +60,7 @@ class People extends Screen {
     const { what, id, name, role, pin, again, active } = this.asking;
     const told = texts.accounts;
     if (what === 'inspection') {
+      if (!this.asking.scope) return this.refuse(texts.inspection.chooseScope);
       const { first_day: first, last_day: last, scope } = this.asking;
       return this.send(() => put(`/people/${id}/inspection`, { first_day: first, last_day: last, scope }),
         texts.inspection.done(this.nameOf(id)));
@@ -72,21 +73,19 @@ class People extends Screen {
       const done = (active ? told.activated : told.deactivated)(this.nameOf(id));
       return this.send(() => put(`/people/${id}/active`, { active }), done);
     }
-    if (pin !== again) {
-      this.fault = texts.setup.pinDiffers;
-      this.requestUpdate();
-      return null;
-    }
+    if (pin !== again) return this.refuse(texts.setup.pinDiffers);
     if (what === 'pin') {
       return this.send(() => put(`/people/${id}/pin`, { pin: pin ?? '' }), told.newPin(this.nameOf(id)));
     }
-    if (!role) {
-      this.fault = told.chooseRole;
-      this.requestUpdate();
-      return null;
-    }
+    if (!role) return this.refuse(told.chooseRole);
     return this.send(() => post('/people', { name: name ?? '', role, pin: pin ?? '' }),
-      told.added(name));
+      (role === 'inspector' ? told.addedInspector : told.added)(name));
+  }
+
+  refuse(fault) {
+    this.fault = fault;
+    this.requestUpdate();
+    return null;
   }
 
   fill(name, value) {
@@ -133,15 +132,17 @@ class People extends Screen {
     if (what === 'no-inspection') {
       return this.asked(html`<p class="heed">${told.ends(name)}</p>`, told.endNow(name));
     }
-    return this.asked(inspectionForm(this.asking, (field, value) => this.fill(field, value)),
-      told.save(name));
+    const form = inspectionForm(this.asking, (field, value) => this.fill(field, value));
+    return this.asked(html`${this.asking.given ? html`<p class="heed">${told.replaces(name)}</p>` : nothing}
+      ${form}`, told.save(name));
   }
 
   inspectionActs({ id, role, active, inspection }) {
     if (role !== 'inspector' || !active) return nothing;
     const told = texts.inspection;
     return html`<button class="button" @click=${() => this.ask({ what: 'inspection', id,
-      first_day: dayAhead(0), last_day: dayAhead(6), scope: 'everything' })}>${told.give}</button>
+      first_day: dayAhead(0), last_day: dayAhead(6), scope: '', given: Boolean(inspection) })}>
+        ${told.give}</button>
       ${inspection ? html`<button class="button"
         @click=${() => this.ask({ what: 'no-inspection', id })}>${told.end}</button>` : nothing}`;
   }
@@ -151,7 +152,9 @@ class People extends Screen {
     const told = texts.accounts;
     const { what, id: asked } = this.asking ?? {};
     if (asked === id && what?.endsWith('inspection')) return this.inspectionAsked(what, name);
-    if (asked === id && what === 'pin') return this.asked(this.pins(), told.setPin(name));
+    if (asked === id && what === 'pin') {
+      return this.asked(html`<p class="heed">${told.pinEnds(name)}</p>${this.pins()}`, told.setPin(name));
+    }
     if (asked === id) {
       return this.asked(html`<p class="heed">${active ? told.ends(name) : told.givesBack(name)}</p>`,
         active ? told.deactivate(name) : told.activate(name));
@@ -169,7 +172,7 @@ class People extends Screen {
       <p>${[texts.roles[one.role], one.active ? '' : texts.accounts.inactive].filter(Boolean)
     .join(' · ')}</p>
       ${one.role === 'inspector' && one.active ? html`<p>${inspectionText(one.inspection,
-    (at) => this.moment(at))}</p>` : nothing}${one.name ? this.acts(one)
+    (at) => onClock(at, this.zone))}</p>` : nothing}${one.name ? this.acts(one)
     : html`<p>${texts.accounts.nameless}</p>`}</li>`;
   }
 
@@ -195,10 +198,10 @@ class People extends Screen {
       .join(' · ');
   }
 
-  refusal({ at, person, reason }) {
+  refusal({ at, person, reason, address }) {
     const told = texts.accounts;
     return [this.moment(at), person ? this.nameOf(person) : told.nobody,
-      told.reasons[reason] ?? reason].join(' · ');
+      told.reasons[reason] ?? reason, address && told.from(address)].filter(Boolean).join(' · ');
   }
 
   list(name, lines) {

@@ -9,6 +9,7 @@ import { mayEnter } from './session.js';
 import { sheetLinks, sheetsOfThing } from './sheets.js';
 import { namesFor, valueLines } from './shown-value.js';
 import { store } from './store.js';
+import { thingsOf } from './within.js';
 import { texts } from '../texts.js';
 
 const kSingle = 'workshop'; // a book has one
@@ -35,8 +36,9 @@ class Register extends Screen {
 
   async fetchLists() {
     const codes = this.thingClass ? [this.thingClass] : this.kinds.map(({ code }) => code);
-    const lists = await Promise.all(codes.map((code) => get(`/register/${code}`)));
-    this.lists = Object.fromEntries(codes.map((code, index) => [code, lists[index].things]));
+    const lists = await Promise.all(codes.map(thingsOf));
+    this.lists = Object.fromEntries(codes.map((code, index) => [code, lists[index] ?? []]));
+    this.kinds = this.kinds.filter(({ code }) => lists[codes.indexOf(code)] !== null);
   }
 
   async fetchThing() {

@@ -6,6 +6,7 @@ import { arranged } from './draft.js';
 import { choices } from './form-data.js';
 import { isUsual } from './form-parts.js';
 import { store } from './store.js';
+import { thingsOf } from './within.js';
 
 /** By class the kinds that are recorded about its things every day, the most usual first. */
 const kKinds = {
@@ -42,8 +43,8 @@ export function typed(text) {
 /** The things of the register that are meant, retired ones among them. */
 export async function thingsMeant({ thingClass, id }) {
   const classes = thingClass ? [thingClass] : kClasses;
-  const lists = await Promise.all(classes.map((name) => get(`/register/${name}`)));
-  return lists.flatMap(({ things }) => things).filter((thing) => thing.id.toLowerCase() === id);
+  const lists = await Promise.all(classes.map(async (name) => await thingsOf(name) ?? []));
+  return lists.flat().filter((thing) => thing.id.toLowerCase() === id);
 }
 
 async function takes(kind, { class: name, id }) {

@@ -14,6 +14,7 @@ import { provide } from './provision.js';
 import { showIn } from './shown-in.js';
 import { store } from './store.js';
 import { wake } from './sender.js';
+import { isWithin } from './within.js';
 import { texts } from '../texts.js';
 
 /** Fetches who is entered. */
@@ -33,9 +34,8 @@ async function fetchEmergency() {
 
 /** What the bench of the session shows. */
 async function benchOf(session) {
-  const sees = (session.inspection?.scope ?? 'everything') !== 'cylinders-and-tools';
   const [forms, levels] = await Promise.all([get('/forms', session),
-    sees ? get('/levels', session) : { levels: [] }]);
+    isWithin('waste', session) ? get('/levels', session) : { levels: [] }]);
   return { session, forms: forms.forms, levels: levels.levels };
 }
 

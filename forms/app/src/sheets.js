@@ -3,6 +3,7 @@
 import { html, nothing } from 'lit';
 import { mayReport } from './session.js';
 import { store } from './store.js';
+import { isWithin } from './within.js';
 import { texts } from '../texts.js';
 
 const kTools = ['tool', 'gauge'];
@@ -28,6 +29,12 @@ export const kSheets = {
   label: { group: 'labels', about: 'thing', classes: ['container', 'cylinder', ...kTools],
     whole: true, labels: true },
 };
+
+// Which part of the book the sheets of a group show.
+const kParts = { waste: 'waste', gas: 'cylinders-and-tools' };
+
+/** Whether this session reads what stands on a sheet. */
+export const isSheetWithin = (name) => isWithin(kParts[kSheets[name].group] ?? 'everything');
 
 /** Which setting of the tablet says what it is printed on. */
 export const paperOf = (sheet) => (sheet.labels ? 'labels' : 'paper');
@@ -56,7 +63,8 @@ export function sheetLinks(wanted) {
   if (!mayReport(store.state.session)) return nothing;
   const path = (name, subject) =>
     [name, ...subject.split('/')].filter(Boolean).map(encodeURIComponent).join('/');
-  return html`<p class="links">${Object.entries(wanted).map(([name, subject]) => html`
+  return html`<p class="links">${Object.entries(wanted)
+    .filter(([name]) => isSheetWithin(name)).map(([name, subject]) => html`
     <a class="button" href=${`#/print/${path(name, subject)}`}>
       ${texts.print.sheets[name][0]}</a>`)}</p>`;
 }
@@ -67,7 +75,7 @@ const kByHand = { 'walk-round': 'walk-round-sheet' };
 /** On the page of such a form the way to its sheet. */
 export function sheetButton({ kind }) {
   const name = kByHand[kind];
-  if (!name || !mayReport(store.state.session)) return nothing;
+  if (!name || !mayReport(store.state.session) || !isSheetWithin(name)) return nothing;
   return html`<a class="button" href=${`#/print/${name}`}>${texts.print.byHand}</a>`;
 }
 

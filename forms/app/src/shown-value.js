@@ -7,6 +7,7 @@ import { personName } from './session.js';
 import { thingName } from './form-data.js';
 import { dayText, monthText, withDays } from './time.js';
 import { shown, written } from './units.js';
+import { isWithin, thingsOf } from './within.js';
 import { texts } from '../texts.js';
 
 const classOf = (field, values) => field.thing_class ?? values[field.class_field];
@@ -18,11 +19,11 @@ function classesIn(fields, values) {
     .filter((name) => name && !isWritten({ type: 'id', thing_class: name }));
 }
 
-const named = async (thingClass) => (await get(`/register/${thingClass}`)).things
+const named = async (thingClass) => (await thingsOf(thingClass) ?? [])
   .map((thing) => [`${thingClass}/${thing.id}`, thingName(thing)]);
 
 /** Findings as they are now, by the key that an acknowledgement keeps. */
-const findingsByKey = async () => (await get('/findings')).findings
+const findingsByKey = async () => (isWithin('everything') ? (await get('/findings')).findings : [])
   .map(({ key, sentence }) => [`finding/${key}`, withDays(sentence)]);
 
 /** The names that values of forms need, given as pairs: "container/w1" -> "Oil drum W1". */

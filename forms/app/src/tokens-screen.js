@@ -5,6 +5,7 @@ import { get, post, request } from './api.js';
 import { mayEnter, personName } from './session.js';
 import { momentText } from './time.js';
 import { onClock, workshopZone } from './zone.js';
+import { lastDay } from './inspection-part.js';
 import { store } from './store.js';
 import { texts } from '../texts.js';
 
@@ -130,7 +131,7 @@ class Tokens extends Screen {
     return html`<li class="note account" data-token=${one.id}><h2>${one.name}</h2>
       <p>${told.scopes[one.scope][0]}. ${told.made(this.moment(one.made_at), personName(one.made_by))}
         ${one.last_used_at ? told.used(this.moment(one.last_used_at)) : told.unused}</p>
-      <p>${over ? html`<b>${told.over(this.moment(over))}</b>` : told.until(this.moment(one.ends_at))}</p>
+      <p>${over ? html`<b>${told.over(this.moment(over))}</b>` : told.until(lastDay(one.ends_at, (at) => onClock(at, this.zone)))}</p>
       ${this.acts({ ...one, isOver: Boolean(over) })}</li>`;
   }
 

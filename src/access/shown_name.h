@@ -6,7 +6,7 @@
 
 namespace benchwarden::access {
 
-/// How persons are called on screens, in exports and on paper.
+/// How persons are called on screens and paper.
 enum class NamesShown { kWhole, kInitials };
 
 /// The name; "A. E. (p3)" where only initials are shown; the id where no name is kept.

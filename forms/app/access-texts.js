@@ -1,7 +1,7 @@
 // The words of who may come in: sessions, and what a person shows again before a weighty act.
 
 export const accessTexts = {
-  confirm: {
+  stillYou: {
     title: 'Is it still you?',
     lead: (name, what) => `You are signed in as ${name}. Before this is done, show that it is you: ${what}. `
       + 'For five minutes it is not asked again.',

@@ -92,9 +92,19 @@ export const entryTexts = {
     save: 'Save its proof', file: (number, size) => `proof-${number}-of-${size}.json`,
     proofHow: 'The file holds the text of the entry and the hashes from it to the root. RFC 9162, '
       + 'section 2.1.3.2, says how they are put together; the result must be the root.',
+    signedTitle: 'What was signed last',
+    signed: (moment, size) => `On ${moment} the workshop computer signed size and root of a book of ${size} `
+      + 'entries. It signs once a day, and each report that is issued. Keep the file, and the key apart '
+      + 'from it: with both nobody can show another book for this one.',
+    unsigned: 'Nothing was signed yet: the workshop computer does that once a day.',
+    key: 'The key it is checked with', saveNote: 'Save the signed file',
+    noteFile: (size) => `checkpoint-${size}.txt`,
     howTitle: 'To check it',
-    how: ['Write down or print the size and the root today, and keep them outside of the workshop.',
-      'Later have the whole book written out: benchwarden export --to FOLDER. Its file '
+    how: ['Save the signed file, or write down or print the size and the root today, and keep them '
+        + 'outside of the workshop.',
+      'Later benchwarden verify --checkpoint FILE --key KEY says whether the book that is shown then '
+        + 'begins with the entries that were signed; with --size and --root in place of the file, too.',
+      'Without that program, have the whole book written out: benchwarden export --to FOLDER. Its file '
         + 'entries.jsonl holds every entry as it is hashed, one a line; the leaf hash is SHA-256 of '
         + 'a zero byte and the line. The tree over as many lines as you wrote down (RFC 9162) must '
         + 'have the root you wrote down.',

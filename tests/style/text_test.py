@@ -78,6 +78,17 @@ def claim_faults(texts):
     return faults
 
 
+def twice_named_faults(texts):
+    """The files of the app's words are spread into one: a name in two of them hides the other."""
+    first, faults = {}, []
+    for path, text in tree.under(texts, "forms/app", suffixes=("texts.js",)):
+        for match in re.finditer(r"^  (\w+): ", text, re.MULTILINE):
+            if first.setdefault(match[1], path) != path:
+                faults.append(tree.fault(path, tree.line_of(text, match.start()),
+                                         f"'{match[1]}' is named in {first[match[1]]}, too"))
+    return faults
+
+
 class TheTree(unittest.TestCase):
     def test_bytes(self):
         tree.expect_none(self, byte_faults(tree.load()))
@@ -90,6 +101,9 @@ class TheTree(unittest.TestCase):
 
     def test_places(self):
         tree.expect_none(self, place_faults(tree.load()))
+
+    def test_words_of_the_app_are_named_once(self):
+        tree.expect_none(self, twice_named_faults(tree.load()))
 
     def test_the_tool_claims_nothing(self):
         tree.expect_none(self, claim_faults(tree.load()))
@@ -114,6 +128,13 @@ class TheCheck(unittest.TestCase):
         self.one(byte_faults({"a": b"\xff\n".decode(errors="surrogateescape")}), "a:1: not UTF-8")
         for word in ("TO" "DO", "FIX" "ME", "XX" "X"):
             self.one(byte_faults({"a": f"// {word}: b\n"}), "a:1: finish")
+
+    def test_finds_words_under_one_name(self):
+        good = {"forms/app/texts.js": "x = {\n  a: {\n    b: 1,\n  },\n",
+                "forms/app/b-texts.js": "x = {\n  b: 1,\n"}
+        self.assertEqual(twice_named_faults(good), [])
+        self.one(twice_named_faults(good | {"forms/app/c-texts.js": "x = {\n  a: {},\n"}),
+                 "forms/app/c-texts.js:2: 'a' is named in forms/app/texts.js")
 
     def test_finds_a_header_without_pragma(self):
         self.assertEqual(header_faults({"src/a.h": "// why\n#pragma once\n"}), [])

@@ -7,6 +7,8 @@ import { inBlocks } from './blocks.js';
 import { saveAs } from './save-file.js';
 import { grouped } from './decimal.js';
 import { entryByNumber, entryLink } from './entries.js';
+import { momentText } from './time.js';
+import { onClock, workshopZone } from './zone.js';
 import { texts } from '../texts.js';
 
 const fact = (label, value) => html`<div class="wide"><dt>${label}</dt>
@@ -20,7 +22,7 @@ class BookHead extends Screen {
   fetch() {
     return this.load(async () => {
       if (this.number) this.entry = await entryByNumber(this.number);
-      this.head = await get('/book/checkpoint');
+      [this.head, this.zone] = await Promise.all([get('/book/checkpoint'), workshopZone()]);
     });
   }
 
@@ -46,6 +48,19 @@ class BookHead extends Screen {
       <p class="quiet">${told.proofHow}</p>`;
   }
 
+  /** What was signed last: whoever keeps it needs to trust nobody's writing down. */
+  signed() {
+    const told = texts.head;
+    const { signed } = this.head;
+    if (!signed) return html`<h2>${told.signedTitle}</h2><p>${told.unsigned}</p>`;
+    return html`<h2>${told.signedTitle}</h2>
+      <p>${told.signed(momentText(onClock(signed.signed_at, this.zone)),
+    grouped(String(signed.size)))}</p>
+      <dl class="facts note">${fact(told.key, signed.verifier_key)}</dl>
+      <p class="links"><button class="button" @click=${() =>
+    saveAs(told.noteFile(signed.size), signed.note, 'text/plain')}>${told.saveNote}</button></p>`;
+  }
+
   render() {
     const told = texts.head;
     if (!this.loaded) return this.waiting(told.title, () => this.fetch());
@@ -57,6 +72,7 @@ class BookHead extends Screen {
         ${fact(told.size, grouped(String(head.size)))}
         ${fact(told.root, head.root)}</dl>
       ${entry ? this.proof() : nothing}
+      ${this.signed()}
       <h2>${told.howTitle}</h2>
       <ol class="steps">${told.how.map((step) => html`<li>${step}</li>`)}</ol>
       <p class="quiet">${told.limit}</p>`;

@@ -68,7 +68,7 @@ class Confirm extends Screen {
   }
 
   render() {
-    const told = texts.confirm;
+    const told = texts.stillYou;
     const { session, signInBy } = store.state;
     return html`<dialog class="confirm" aria-label=${told.title} @cancel=${(event) => {
       event.preventDefault();

@@ -6,6 +6,7 @@ Environment: BENCHWARDEN and BENCHWARDEN_DEMO_MAKER name the programs.
 import os
 import pathlib
 import random
+import re
 import secrets
 import shutil
 import sqlite3
@@ -65,6 +66,11 @@ class Restored(unittest.TestCase):
         self.addCleanup(daemon.close)
         return daemon
 
+    def put_keys_back(self):
+        """What is kept apart from backups, and copied by hand."""
+        for name in ("pepper", "signing.key"):
+            shutil.copy(self.data / name, self.other / name)
+
     def entries(self, daemon):
         client = served_folder.Client(daemon, served_folder.sign_in(daemon, self.technician))
         self.addCleanup(client.close)
@@ -90,7 +96,7 @@ class Restored(unittest.TestCase):
         [folder] = self.stick.iterdir()
         self.restore(DONE, folder, says="still to be put in place: " + str(self.other / "pepper"))
         self.expect(DONE, "verify", "--data", self.other)
-        shutil.copy(self.data / "pepper", self.other / "pepper")
+        self.put_keys_back()
         entries = self.entries(self.serve(self.other))
         for post in before:
             self.assertEqual(entries[post.id]["leaf_hash"], post.answer["leaf_hash"])
@@ -102,6 +108,7 @@ class Restored(unittest.TestCase):
         self.other.mkdir()
         shutil.copy(self.data / "pepper", self.other / "pepper")
         said = self.restore(DONE, folder, says="every session is ended")
+        shutil.copy(self.data / "signing.key", self.other / "signing.key")
         self.assertNotIn(str(self.other / "pepper"), said)
         self.assertIn(str(self.other / "tls/authority.pem"), said)
         self.assertIn("configuration file", said)
@@ -112,13 +119,13 @@ class Restored(unittest.TestCase):
     def test_what_is_there_is_refused_or_moved_aside(self):
         folder = self.backup()
         shutil.copytree(self.made, self.other)
-        with sqlite3.connect(self.other / "book.db") as book:
-            book.execute("PRAGMA wal_checkpoint(TRUNCATE)")
-        old = (self.other / "book.db").read_bytes()
         self.restore(REFUSED, folder, says="--replace moves them aside")
         daemon = self.serve(self.other)
         self.restore(UNAVAILABLE, folder, "--replace", says="in use by another process")
         daemon.stop()
+        with sqlite3.connect(self.other / "book.db") as book:
+            book.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        old = (self.other / "book.db").read_bytes()
         self.restore(DONE, folder, "--replace", says="what was there before lies in ")
         [aside] = self.other.glob("replaced-*")
         self.assertEqual((aside / "book.db").read_bytes()[100:], old[100:])
@@ -127,7 +134,7 @@ class Restored(unittest.TestCase):
 
     def test_a_head_kept_elsewhere_is_proven(self):
         said = self.expect(DONE, "verify", "--data", self.data)
-        size, root = said.split(" entries, root ")[0], said.split("root ")[1][:64]
+        size, root = re.search(r"^(\d+) entries, root (\w{64})$", said, re.M).groups()
         folder = self.backup()
         self.restore(FAULTS, folder, "--size", size, "--root", "0" * 64, says="not those that")
         self.restore(USAGE, folder, "--size", size, says="--root")

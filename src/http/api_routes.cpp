@@ -176,7 +176,8 @@ std::vector<Route> book_routes(const Bind& to) {
 
 /// What each route shows to an inspector whose access is for a part of the book; one that is not
 /// named here is for access to everything.
-constexpr std::array<std::pair<std::string_view, Shows>, 29> kShown{{
+constexpr std::array<std::pair<std::string_view, Shows>, 34> kShown{{
+    {"/api/v1/attachments/{digest}", Shows::kKind},
     {"/api/v1/book/checkpoint", Shows::kNothing},
     {"/api/v1/book/checkpoints", Shows::kNothing},
     {"/api/v1/book/consistency", Shows::kNothing},
@@ -186,6 +187,8 @@ constexpr std::array<std::pair<std::string_view, Shows>, 29> kShown{{
     {"/api/v1/collections/proposal", Shows::kWaste},
     {"/api/v1/entries", Shows::kKind},
     {"/api/v1/entries/{id}", Shows::kKind},
+    {"/api/v1/entries/{id}/proof", Shows::kKind},
+    {"/api/v1/entries/{id}/tlog-proof", Shows::kKind},
     {"/api/v1/forms", Shows::kNothing},
     {"/api/v1/forms/{kind}", Shows::kNothing},
     {"/api/v1/history/{class}/{id}", Shows::kClass},
@@ -194,6 +197,8 @@ constexpr std::array<std::pair<std::string_view, Shows>, 29> kShown{{
     {"/api/v1/months/{month}", Shows::kWaste},
     {"/api/v1/register/{class}", Shows::kClass},
     {"/api/v1/register/{class}/{id}", Shows::kClass},
+    {"/api/v1/reports/issued/{id}.json", Shows::kKind},
+    {"/api/v1/reports/issued/{id}.pdf", Shows::kKind},
     {"/api/v1/reports/{name}.csv", Shows::kReport},
     {"/api/v1/reports/{name}.html", Shows::kReport},
     {"/api/v1/reports/{name}.json", Shows::kReport},

@@ -80,8 +80,8 @@ std::vector<Route> account_routes(const Bind& to) {
   // clang-format off
   return {
       {Method::kGet, "/api/v1/calendar", kManager, kReads, to.always(get_calendar_feed)},
-      {Method::kPost, "/api/v1/calendar", kManager, kWrites, to.told(post_calendar_feed)},
-      {Method::kDelete, "/api/v1/calendar", kManager, kWrites, to.told(delete_calendar_feed)},
+      {Method::kPost, "/api/v1/calendar", kWeighty, kWrites, to.told(post_calendar_feed)},
+      {Method::kDelete, "/api/v1/calendar", kWeighty, kWrites, to.told(delete_calendar_feed)},
       {Method::kGet, "/api/v1/calendar/{secret}.ics", kOpen, kReads, to(get_calendar)},
       {Method::kGet, "/api/v1/device", kOpen, kReads, to.always(get_device)},
       {Method::kGet, "/api/v1/devices", kReaders, kReads, to(get_devices)},
@@ -154,7 +154,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kGet, "/api/v1/register/{class}/{id}", kAnyRead, kReads, to(get_thing), past_query},
       {Method::kGet, "/api/v1/reports/issued/{id}.json", kPapers, kReads, to(get_issued_figures)},
       {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kPapers, kReads, to(get_issued_report)},
-      {Method::kPost, "/api/v1/reports/{name}", kManager, kWrites, to(post_report)},
+      {Method::kPost, "/api/v1/reports/{name}", kWeighty, kWrites, to(post_report)},
       {Method::kGet, "/api/v1/reports/{name}.csv", kPapers, kReads, to.report("csv"),
        report_query},
       {Method::kGet, "/api/v1/reports/{name}.html", kPapers, kReads, to.report("html"),

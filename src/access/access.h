@@ -176,7 +176,8 @@ class Access {
                                                           const Secret& secret,
                                                           const From& from) = 0;
   /// Puts a passphrase in place of the one before, if any. The session of `keep`, where it is one
-  /// of the person's, goes on; all others of the person end. kInvalid: see check_passphrase.
+  /// of the person's, goes on; all others of the person end. kInvalid: see check_passphrase;
+  /// kConflict: the person set one too often within a day, since the book is told each time.
   virtual base::Status<> set_passphrase(std::string_view id, const std::string& passphrase,
                                         std::string_view keep, std::string_view by) = 0;
   virtual base::Result<bool> has_passphrase(std::string_view id) const = 0;
@@ -249,7 +250,7 @@ class Access {
   virtual base::Status<> mark_told(std::int64_t number) = 0;
   /// `counts` are of all, `lines` those to be kept.
   virtual base::Status<> note_refused_requests(const std::vector<RefusedRequest>& lines,
-                                               const AccessCounts& counts) = 0;
+                                               const std::vector<RefusedCount>& counts) = 0;
   /// From one quarter of an hour to another.
   virtual base::Result<AccessLog> access_log(base::Instant from, base::Instant until) const = 0;
   virtual base::Result<std::optional<base::Instant>> first_counted() const = 0;

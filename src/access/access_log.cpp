@@ -12,9 +12,6 @@ using sqlite::Database;
 
 namespace {
 
-/// Counts are kept by quarter hours, since a day begins at one of them in every zone.
-constexpr std::int64_t kSlotMs = 900'000;
-
 base::Result<AccessCounts> counts_between(Database& database, base::Instant from,
                                           base::Instant until) {
   auto rows =
@@ -82,12 +79,17 @@ constexpr const char* kUntold =
 
 }  // namespace
 
+base::Instant quarter_of(base::Instant at) {
+  constexpr std::int64_t kQuarterMs = 900'000;
+  return {at.ms - at.ms % kQuarterMs};
+}
+
 base::Status<> count_access(Database& database, base::Instant at, std::string_view what,
                             std::uint64_t times) {
   return run(database,
              "INSERT INTO access_count (slot_ms, what, times) VALUES (?1, ?2, ?3) "
              "ON CONFLICT (slot_ms, what) DO UPDATE SET times = times + ?3",
-             {at.ms - at.ms % kSlotMs, what, static_cast<std::int64_t>(times)});
+             {quarter_of(at).ms, what, static_cast<std::int64_t>(times)});
 }
 
 base::Result<std::vector<UntoldChange>> Accounts::untold_changes() const {
@@ -113,16 +115,16 @@ base::Status<> Accounts::mark_told(std::int64_t number) {
 }
 
 base::Status<> Accounts::note_refused_requests(const std::vector<RefusedRequest>& lines,
-                                               const AccessCounts& counts) {
-  const base::Instant now = clock_.now();
+                                               const std::vector<RefusedCount>& counts) {
   return store_->change([&](Database& db) -> base::Status<> {
     for (const RefusedRequest& line : lines) {
-      const auto noted = note_refusal(db, {line.at, std::nullopt, line.reason, line.address},
-                                      settings_.refusals_kept);
+      const auto noted =
+          note_refusal(db, {line.at, person_number(line.person), line.reason, line.address},
+                       settings_.refusals_kept);
       if (!noted) return noted.error();
     }
-    for (const auto& [reason, times] : counts) {
-      const auto counted = count_access(db, now, reason, times);
+    for (const RefusedCount& count : counts) {
+      const auto counted = count_access(db, count.at, count.reason, count.times);
       if (!counted) return counted.error();
     }
     return base::Done{};

@@ -12,11 +12,22 @@
 
 namespace benchwarden::access {
 
-/// A request that was refused before anybody was asked for.
+/// A request that was refused whatever PIN was to come with it.
 struct RefusedRequest {
   base::Instant at;
-  std::string reason;   ///< host, origin, rate
-  std::string address;  ///< of the other end
+  std::string reason;       ///< host, origin, rate, role …
+  std::string address;      ///< of the other end
+  std::string person = {};  ///< of the session it came with; empty: nobody was asked for
+};
+
+/// Counts are kept by quarter hours, since a day begins at one of them in every zone.
+base::Instant quarter_of(base::Instant at);
+
+/// How often that happened in the quarter of an hour of `at`.
+struct RefusedCount {
+  base::Instant at;
+  std::string reason;
+  std::uint64_t times = 0;
 };
 
 /// How often each thing happened: sign-in, or the reason of a refusal.

@@ -101,6 +101,21 @@ base::Status<> Accounts::reset_pin(std::string_view id, const std::string& pin,
   });
 }
 
+/// Of what the person did; the machine's command line is free.
+base::Status<> Accounts::check_passphrases_of_day(Database& database, std::string_view id,
+                                                  std::string_view by) {
+  constexpr std::int64_t kDayMs = 86'400'000;
+  const auto row = first_row(database,
+                             "SELECT count(*) FROM change WHERE what = 'passphrase-set' AND "
+                             "person = ?1 AND done_by = ?2 AND at_ms > ?3",
+                             {person_number(id).value_or(0), id, clock_.now().ms - kDayMs});
+  if (!row) return row.error();
+  if (by != id || (*row)->integer(0) < settings_.passphrases_a_day) return base::Done{};
+  return base::Error{base::ErrorCode::kConflict,
+                     "the passphrase was set " + std::to_string(settings_.passphrases_a_day) +
+                         " times within a day; accepted: again a day later"};
+}
+
 base::Status<> Accounts::set_passphrase(std::string_view id, const std::string& passphrase,
                                         std::string_view keep, std::string_view by) {
   const auto allowed = check_passphrase(passphrase);
@@ -111,6 +126,8 @@ base::Status<> Accounts::set_passphrase(std::string_view id, const std::string& 
     const auto found = find_person(db, id);
     if (!found) return found.error();
     if (!found->active) return base::Error{base::ErrorCode::kConflict, "that person is not active"};
+    const auto free = check_passphrases_of_day(db, id, by);
+    if (!free) return free.error();
     const auto number = person_number(id);
     const auto set = set_new_passphrase(db, *number, *hash);
     if (!set) return set.error();

@@ -85,7 +85,7 @@ class Accounts final : public Access {
   base::Result<std::vector<UntoldChange>> untold_changes() const override;
   base::Status<> mark_told(std::int64_t number) override;
   base::Status<> note_refused_requests(const std::vector<RefusedRequest>& lines,
-                                       const AccessCounts& counts) override;
+                                       const std::vector<RefusedCount>& counts) override;
   base::Result<AccessLog> access_log(base::Instant from, base::Instant until) const override;
   base::Result<std::optional<base::Instant>> first_counted() const override;
   base::Status<> forget_counts(base::Instant before) override;
@@ -106,8 +106,13 @@ class Accounts final : public Access {
                         const From& from, base::Instant now);
   base::Status<> refuse_wrong(const Try& tried, const From& from, base::Instant now);
   base::Status<> note_refused(sqlite::Database& database, const NewRefusal& refusal);
-  base::Result<NewSession> admit(std::string_view person, const StoredPin& pin, const From& from,
+  /// None: an inspector to whom no access is given now, which is noted.
+  base::Result<std::optional<NewSession>> admit(std::string_view person, const StoredPin& pin,
+                                                const From& from, base::Instant now);
+  base::Result<bool> may_come_in(sqlite::Database& database, const Person& person, const From& from,
                                  base::Instant now);
+  base::Status<> check_passphrases_of_day(sqlite::Database& database, std::string_view id,
+                                          std::string_view by);
   base::Result<std::string> hash_pin(const std::string& pin);
   base::Result<Person> enter(sqlite::Database& database, const std::string& name, Role role,
                              const std::string& pin_hash, std::string_view by);
@@ -115,7 +120,8 @@ class Accounts final : public Access {
                       std::string_view what, const About& about = {});
   base::Result<std::optional<NewDevice>> try_to_pair(sqlite::Database& database,
                                                      const std::string& code);
-  base::Error show_next_code();
+  base::Result<std::optional<std::string>> renew_code(sqlite::Database& database);
+  base::Status<> show_next_code();
 
   Settings settings_;
   const base::Clock& clock_;
@@ -125,6 +131,7 @@ class Accounts final : public Access {
   std::unique_ptr<PinHasher> hasher_;
   AddressLine line_;
   std::string stand_in_hash_;
+  std::optional<base::Instant> code_made_;  ///< the set-up code; guarded by the store
 };
 
 }  // namespace benchwarden::access

@@ -15,9 +15,12 @@ base::Error somebody_entered() {
 }  // namespace
 
 base::Result<std::optional<std::string>> Accounts::setup_code() {
-  return store_->change([&](sqlite::Database& database) {
-    return renew_setup_code(database, pepper_, settings_.setup_tries);
-  });
+  return store_->change([&](sqlite::Database& database) { return renew_code(database); });
+}
+
+base::Result<std::optional<std::string>> Accounts::renew_code(sqlite::Database& database) {
+  code_made_ = clock_.now();
+  return renew_setup_code(database, pepper_, settings_.setup_tries);
 }
 
 base::Result<Person> Accounts::first_manager(const std::string& code, const std::string& name,
@@ -33,7 +36,10 @@ base::Result<Person> Accounts::first_manager(const std::string& code, const std:
   const auto checked = store_->change(
       [&](sqlite::Database& database) { return check_code(database, pepper_, kSetupCode, code); });
   if (!checked) return checked.error();
-  if (*checked == CodeCheck::kLastTryWrong) return show_next_code();
+  if (*checked == CodeCheck::kLastTryWrong || *checked == CodeCheck::kNoCode) {
+    const auto shown = show_next_code();
+    if (!shown) return shown.error();
+  }
   if (*checked != CodeCheck::kRight) {
     return base::Error{base::ErrorCode::kForbidden, "wrong or spent set-up code"};
   }
@@ -48,14 +54,18 @@ base::Result<Person> Accounts::first_manager(const std::string& code, const std:
   });
 }
 
-base::Error Accounts::show_next_code() {
-  if (settings_.show_setup_code) {
-    const auto next = setup_code();
-    if (!next) return next.error();
-    if (*next) settings_.show_setup_code(**next);
-  }
-  return base::Error{base::ErrorCode::kForbidden,
-                     "wrong set-up code, for the last time: it is spent"};
+// Not at once, or a stranger could fill the console with codes.
+base::Status<> Accounts::show_next_code() {
+  if (!settings_.show_setup_code) return base::Done{};
+  const auto next =
+      store_->change([&](sqlite::Database& database) -> base::Result<std::optional<std::string>> {
+        const bool is_soon =
+            code_made_ && clock_.now().ms - code_made_->ms < settings_.setup_code_every_ms;
+        return is_soon ? std::optional<std::string>() : renew_code(database);
+      });
+  if (!next) return next.error();
+  if (*next) settings_.show_setup_code(**next);
+  return base::Done{};
 }
 
 }  // namespace benchwarden::access

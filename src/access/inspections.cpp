@@ -82,7 +82,7 @@ base::Result<std::optional<Inspection>> inspection_now(Database& database, std::
 
 base::Result<Inspection> Accounts::give_inspection(std::string_view id, const Inspection& wanted,
                                                    std::string_view by) {
-  // A day more than the setting says, less a moment: an hour more or less by the clocks' change.
+  // Half a day more than the setting says: days are an hour longer where the clocks go back.
   const std::int64_t longest_ms = settings_.inspection_days_max * kDayOfMs + kDayOfMs / 2;
   const base::Instant now = clock_.now();
   if (wanted.until <= wanted.from || wanted.until <= now ||

@@ -5,18 +5,21 @@
 
 namespace benchwarden::access {
 
-// Numbers have no gaps between the oldest kept and the newest, so counting down from the newest
-// counts rows.
+// So many of each reason: what a stranger can make without end pushes nothing else out.
 base::Status<> note_refusal(sqlite::Database& database, const NewRefusal& refusal, int kept) {
   const Value who = refusal.person ? Value(*refusal.person) : Value(Null{});
   const auto added =
       run(database, "INSERT INTO refusal (at_ms, person, reason, address) VALUES (?1, ?2, ?3, ?4)",
           {refusal.at.ms, who, refusal.reason, refusal.address});
   if (!added) return added.error();
-  return run(database, "DELETE FROM refusal WHERE number <= (SELECT max(number) FROM refusal) - ?1",
-             {static_cast<std::int64_t>(kept)});
+  return run(database,
+             "DELETE FROM refusal WHERE number IN (SELECT number FROM refusal WHERE reason = ?1 "
+             "ORDER BY number DESC LIMIT -1 OFFSET ?2)",
+             {refusal.reason, static_cast<std::int64_t>(kept)});
 }
 
+// Numbers have no gaps between the oldest kept and the newest, here and below, so counting down
+// from the newest counts rows.
 base::Status<> note_sign_in(sqlite::Database& database, base::Instant at, std::int64_t person,
                             Place place, int kept) {
   const auto added = run(database, "INSERT INTO sign_in (at_ms, person, place) VALUES (?1, ?2, ?3)",

@@ -190,12 +190,16 @@ ALTER TABLE change ADD COLUMN told INTEGER NOT NULL DEFAULT 1 CHECK (told IN (0,
 CREATE INDEX change_untold ON change (number) WHERE told = 0;
 )sql";
 
+constexpr std::string_view kRefusalsByReason =
+    "CREATE INDEX refusal_of_reason ON refusal (reason, number);";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{
-      kFirstSchema,    kGuardByAddress, kCalendarFeed, kNoCompetence, kDevices,
-      kListedSessions, kPassphrases,    kScriptTokens, kInspections,  kAccessLog};
+  static const std::vector<std::string_view> steps{kFirstSchema,  kGuardByAddress,  kCalendarFeed,
+                                                   kNoCompetence, kDevices,         kListedSessions,
+                                                   kPassphrases,  kScriptTokens,    kInspections,
+                                                   kAccessLog,    kRefusalsByReason};
   return steps;
 }
 

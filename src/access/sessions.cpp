@@ -152,7 +152,7 @@ base::Result<NewSession> Sessions::begin(sqlite::Database& database, const Perso
   // Not into the cache yet: the transaction around this may still fail.
   cache_.forget(*digest);
   if (!session) return session.error();
-  if (!*session) return base::Error{base::ErrorCode::kConflict, "no access is given for now"};
+  if (!*session) return no_session();
   return NewSession{as_session(**session, now), token};
 }
 

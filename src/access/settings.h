@@ -57,17 +57,21 @@ struct Settings {
   LockOut lock_out;
   SessionSettings sessions;
   HashCost hash_cost;
-  int refusals_kept = 1'000;
+  int refusals_kept = 1'000;  ///< of each reason
   int sign_ins_kept = 10'000;
   int changes_kept = 10'000;
-  int setup_tries = 5;
-  int pairing_tries = 5;
-  std::int64_t pairing_ms = 600'000;  ///< how long a pairing code can be used
+  /// Wrong codes until one is spent, from all addresses together: of 30^8, one in six million is
+  /// tried, and no stranger spends a code within the time it is good for.
+  int setup_tries = 100'000;
+  int pairing_tries = 100'000;
+  std::int64_t setup_code_every_ms = 60'000;  ///< no more often is the next one shown
+  std::int64_t pairing_ms = 600'000;          ///< how long a pairing code can be used
   int inspection_days_max = 30;
   int token_days_max = 366;
+  int passphrases_a_day = 3;                   ///< of one person; the book is told of each
   std::int64_t device_seen_every_ms = 60'000;  ///< last use of a device is written this often
-  /// Called with the next set-up code after the last try at the one before was wrong, from the
-  /// thread that tried. Without it that next code comes from `setup_code`.
+  /// Called with the next set-up code once the one before is spent, from the thread that tried.
+  /// Without it that next code comes from `setup_code`.
   std::function<void(const std::string& code)> show_setup_code;
 };
 

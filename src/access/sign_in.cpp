@@ -1,6 +1,7 @@
 #include <utility>
 
 #include "access/accounts.h"
+#include "access/inspections.h"
 #include "access/journal.h"
 #include "access/sign_in_guard.h"
 
@@ -32,9 +33,6 @@ Trier trier(std::int64_t person, const From& from) {
 base::Result<NewSession, SignInRefusal> or_refusal(base::Result<NewSession> session) {
   if (session) return *std::move(session);
   if (session.error().code == base::ErrorCode::kForbidden) return wrong();
-  if (session.error().code == base::ErrorCode::kConflict) {
-    return SignInRefusal{Reason::kNoAccess, std::nullopt, session.error().detail};
-  }
   return fault(session.error());
 }
 
@@ -77,7 +75,10 @@ base::Result<NewSession, SignInRefusal> Accounts::sign_in(std::string_view perso
   const base::Instant now = clock_.now();
   const auto checked = check_secret(person, secret, from, now);
   if (!checked) return checked.error();
-  return or_refusal(admit(person, *checked, from, now));
+  auto admitted = admit(person, *checked, from, now);
+  if (!admitted) return or_refusal(admitted.error());
+  if (*admitted) return **std::move(admitted);
+  return SignInRefusal{Reason::kNoAccess, std::nullopt, "no access is given for now"};
 }
 
 base::Result<NewSession, SignInRefusal> Accounts::confirm(std::string_view token,
@@ -137,18 +138,37 @@ base::Status<> Accounts::accept(sqlite::Database& database, std::string_view per
   return note_right_pin(database, trier(pin.person, from), now, settings_.lock_out.addresses_kept);
 }
 
-base::Result<NewSession> Accounts::admit(std::string_view person, const StoredPin& pin,
+base::Result<bool> Accounts::may_come_in(sqlite::Database& database, const Person& person,
                                          const From& from, base::Instant now) {
-  return store_->change([&](sqlite::Database& database) -> base::Result<NewSession> {
+  if (person.role != Role::kInspector) return true;
+  const std::int64_t number = *person_number(person.id);
+  const auto inspection = inspection_now(database, number, now);
+  if (!inspection) return inspection.error();
+  if (*inspection) return true;
+  const auto noted = note_refused(database, {now, number, "no-access", from.address});
+  if (!noted) return noted.error();
+  return false;
+}
+
+// None, and not an error, where no access is given: that the PIN was right is to be kept.
+base::Result<std::optional<NewSession>> Accounts::admit(std::string_view person,
+                                                        const StoredPin& pin, const From& from,
+                                                        base::Instant now) {
+  return store_->change([&](sqlite::Database& database) -> base::Result<std::optional<NewSession>> {
     const auto accepted = accept(database, person, pin, from, now);
     if (!accepted) return accepted.error();
     const auto purged = sessions_->purge(database, now);
     if (!purged) return purged.error();
     const auto found = find_person(database, person);
     if (!found) return found.error();
+    const auto may = may_come_in(database, *found, from, now);
+    if (!may) return may.error();
+    if (!*may) return std::optional<NewSession>();
     const auto noted = note_sign_in(database, now, pin.person, from.place, settings_.sign_ins_kept);
     if (!noted) return noted.error();
-    return sessions_->begin(database, *found, from, now);
+    auto begun = sessions_->begin(database, *found, from, now);
+    if (!begun) return begun.error();
+    return std::optional(*std::move(begun));
   });
 }
 

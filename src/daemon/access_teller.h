@@ -18,8 +18,9 @@ class AccessTeller {
 
   /// For an application: what it refused is noted here, as long as this lives.
   http::NoteRefused noting() {
-    return
-        [this](const std::string& reason, const std::string& peer) { refused_.note(reason, peer); };
+    return [this](const std::string& reason, const std::string& peer, const std::string& person) {
+      refused_.note(reason, peer, person);
+    };
   }
   /// To be called now and then, and at the end. What fails is said on the console and tried again.
   void look_after();

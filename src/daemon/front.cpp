@@ -80,11 +80,7 @@ http::ServerSettings Front::app_settings() const {
   settings.port = config_.port;
   settings.workers = config_.connections_max + 4;  // one a connection, a few to refuse the rest
   for (const std::string& name : config_.host_names) settings.hosts.push_back(name);
-  if (config_.behind_proxy) {  // which speaks TLS for us
-    for (const std::string& name : config_.host_names) {
-      settings.further_origins.push_back("https://" + name);
-    }
-  }
+  if (config_.behind_proxy) settings.tls_hosts = config_.host_names;
   settings.guard.connections_max = static_cast<std::size_t>(config_.connections_max);
   settings.guard.connections_per_peer_max =
       static_cast<std::size_t>(config_.connections_per_peer_max);

@@ -161,10 +161,10 @@ Exit serve(const Options& options) {
   BackupKeeper backups(options.config, workshop.ports());
   AccessTeller teller(workshop.access(), workshop.ports());
   teller.look_after();
-  const auto started = front.start(
-      application_of({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses(),
-                      options.config.behind_proxy, [&backups] { return backups.schedule(); }},
-                     workshop.files(), teller));
+  const auto started = front.start(application_of(
+      {workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses(),
+       options.config.behind_proxy, [&backups] { return backups.schedule(); }, teller.noting()},
+      workshop.files(), teller));
   if (!started) return started.error();
   const auto told = tell_of_lost_authority(workshop.access(), front);
   if (!told) return fail(told.error());

@@ -11,13 +11,14 @@ namespace benchwarden::http {
 namespace {
 
 /// What is counted in access.db, and the field of the day's entry it goes to.
-constexpr std::array<std::pair<std::string_view, const char*>, 10> kCounted{{
+constexpr std::array<std::pair<std::string_view, const char*>, 11> kCounted{{
     {"sign-in", "sign_in_count"},
     {"wrong-pin", "wrong_secret_count"},
     {"unknown-person", "unknown_person_count"},
     {"locked-out", "locked_out_count"},
     {"pin-from-elsewhere", "other_refusal_count"},
     {"no-access", "other_refusal_count"},
+    {"wrong-code", "other_refusal_count"},
     {"role", "wrong_role_count"},
     {"host", "foreign_host_count"},
     {"origin", "foreign_origin_count"},
@@ -65,12 +66,12 @@ base::Status<> tell_access_changes(access::Access& access, const workshop::Ports
   return base::Done{};
 }
 
-base::Status<> tell_access_days(access::Access& access, const workshop::Ports& ports) {
+base::Status<> tell_access_days(access::Access& access, const workshop::Ports& ports,
+                                base::CivilDate today) {
   const auto first = access.first_counted();
   if (!first) return first.error();
   if (!*first) return base::Done{};
   const base::Zone zone = workshop::zone_of(*ports.live.view());
-  const base::CivilDate today = workshop::today(ports);
   for (base::CivilDate day = zone.date_of(**first); day < today; day = base::add_days(day, 1)) {
     const auto told = tell_day(access, ports, zone, day);
     if (!told) return told.error();

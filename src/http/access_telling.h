@@ -9,8 +9,9 @@ namespace benchwarden::http {
 /// is told with the next call.
 base::Status<> tell_access_changes(access::Access& access, const workshop::Ports& ports);
 
-/// Tells the book of every day that is over since the last telling, one entry a day on which
-/// anybody signed in or was refused.
-base::Status<> tell_access_days(access::Access& access, const workshop::Ports& ports);
+/// Tells the book of every day before `today` since the last telling, one entry a day on which
+/// anybody signed in or was refused. All that was refused before `today` is written down already.
+base::Status<> tell_access_days(access::Access& access, const workshop::Ports& ports,
+                                base::CivilDate today);
 
 }  // namespace benchwarden::http

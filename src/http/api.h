@@ -1,12 +1,14 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "access/access.h"
 #include "http/application.h"
+#include "http/code_tries.h"
 #include "http/route.h"
 #include "workshop/backup_entry.h"
 #include "workshop/ports.h"
@@ -29,6 +31,8 @@ struct ApiPorts {
   /// What comes from this machine's own address was handed on by a proxy, from anywhere.
   bool behind_proxy = false;
   std::function<workshop::BackupSchedule()> backups;
+  NoteRefused note_refused;
+  std::shared_ptr<RateLimits> code_tries = std::make_shared<RateLimits>(kCodeTries);
 };
 
 /// The whole API: method, path, role, effect, handler, sorted by path.

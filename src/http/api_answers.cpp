@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cassert>
 
+#include "http/credential.h"
+
 namespace benchwarden::http {
 namespace {
 
@@ -59,6 +61,18 @@ access::From from_of(const ApiPorts& ports, const Request& request, const Contex
   return from;
 }
 
+std::optional<Response> code_try_refusal(const ApiPorts& ports, const Request& request) {
+  auto refusal =
+      code_try_refusal(*ports.code_tries, request.peer, std::chrono::steady_clock::now());
+  if (refusal) ports.note_refused("rate", request.peer, "");
+  return refusal;
+}
+
+void note_wrong_code(const ApiPorts& ports, const Request& request, const base::Error& error) {
+  if (error.code != base::ErrorCode::kForbidden) return;
+  ports.note_refused("wrong-code", request.peer, "");
+}
+
 base::Result<base::Instant, Response> start_of_day(const ApiPorts& ports,
                                                    const std::string& pointer,
                                                    const std::string& text) {
@@ -86,7 +100,7 @@ base::Json time_or_null(const std::optional<base::Instant>& instant) {
 
 std::string cookie_header(const Request& request, const std::string& name, const std::string& value,
                           std::int64_t seconds) {
-  return name + "=" + value +
+  return cookie_name(name, request.is_tls) + "=" + value +
          "; HttpOnly; SameSite=Strict; Path=/; Max-Age=" + std::to_string(seconds) +
          (request.is_tls ? "; Secure" : "");
 }

@@ -24,6 +24,10 @@ base::Result<base::Instant, Response> start_of_day(const ApiPorts& ports,
 base::Result<base::Instant, Response> end_of_day(const ApiPorts& ports, const std::string& pointer,
                                                  const std::string& text);
 
+/// 429 where codes were tried from there too often, which is noted; and a note of a wrong one.
+std::optional<Response> code_try_refusal(const ApiPorts& ports, const Request& request);
+void note_wrong_code(const ApiPorts& ports, const Request& request, const base::Error& error);
+
 /// An inspector's access, or null.
 base::Json inspection_json(const std::optional<access::Inspection>& inspection);
 

@@ -80,8 +80,8 @@ std::vector<Route> account_routes(const Bind& to) {
   // clang-format off
   return {
       {Method::kGet, "/api/v1/calendar", kManager, kReads, to.always(get_calendar_feed)},
-      {Method::kPost, "/api/v1/calendar", kManager, kWrites, to.told(post_calendar_feed)},
-      {Method::kDelete, "/api/v1/calendar", kManager, kWrites, to.told(delete_calendar_feed)},
+      {Method::kPost, "/api/v1/calendar", kWeighty, kWrites, to.told(post_calendar_feed)},
+      {Method::kDelete, "/api/v1/calendar", kWeighty, kWrites, to.told(delete_calendar_feed)},
       {Method::kGet, "/api/v1/calendar/{secret}.ics", kOpen, kReads, to(get_calendar)},
       {Method::kGet, "/api/v1/device", kOpen, kReads, to.always(get_device)},
       {Method::kGet, "/api/v1/devices", kReaders, kReads, to(get_devices)},
@@ -154,7 +154,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kGet, "/api/v1/register/{class}/{id}", kAnyRead, kReads, to(get_thing), past_query},
       {Method::kGet, "/api/v1/reports/issued/{id}.json", kPapers, kReads, to(get_issued_figures)},
       {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kPapers, kReads, to(get_issued_report)},
-      {Method::kPost, "/api/v1/reports/{name}", kManager, kWrites, to(post_report)},
+      {Method::kPost, "/api/v1/reports/{name}", kWeighty, kWrites, to(post_report)},
       {Method::kGet, "/api/v1/reports/{name}.csv", kPapers, kReads, to.report("csv"),
        report_query},
       {Method::kGet, "/api/v1/reports/{name}.html", kPapers, kReads, to.report("html"),
@@ -176,7 +176,8 @@ std::vector<Route> book_routes(const Bind& to) {
 
 /// What each route shows to an inspector whose access is for a part of the book; one that is not
 /// named here is for access to everything.
-constexpr std::array<std::pair<std::string_view, Shows>, 29> kShown{{
+constexpr std::array<std::pair<std::string_view, Shows>, 34> kShown{{
+    {"/api/v1/attachments/{digest}", Shows::kKind},
     {"/api/v1/book/checkpoint", Shows::kNothing},
     {"/api/v1/book/checkpoints", Shows::kNothing},
     {"/api/v1/book/consistency", Shows::kNothing},
@@ -186,6 +187,8 @@ constexpr std::array<std::pair<std::string_view, Shows>, 29> kShown{{
     {"/api/v1/collections/proposal", Shows::kWaste},
     {"/api/v1/entries", Shows::kKind},
     {"/api/v1/entries/{id}", Shows::kKind},
+    {"/api/v1/entries/{id}/proof", Shows::kKind},
+    {"/api/v1/entries/{id}/tlog-proof", Shows::kKind},
     {"/api/v1/forms", Shows::kNothing},
     {"/api/v1/forms/{kind}", Shows::kNothing},
     {"/api/v1/history/{class}/{id}", Shows::kClass},
@@ -194,6 +197,8 @@ constexpr std::array<std::pair<std::string_view, Shows>, 29> kShown{{
     {"/api/v1/months/{month}", Shows::kWaste},
     {"/api/v1/register/{class}", Shows::kClass},
     {"/api/v1/register/{class}/{id}", Shows::kClass},
+    {"/api/v1/reports/issued/{id}.json", Shows::kKind},
+    {"/api/v1/reports/issued/{id}.pdf", Shows::kKind},
     {"/api/v1/reports/{name}.csv", Shows::kReport},
     {"/api/v1/reports/{name}.html", Shows::kReport},
     {"/api/v1/reports/{name}.json", Shows::kReport},

@@ -19,9 +19,10 @@ using Authenticate = std::function<std::optional<SignedIn>(const Request&)>;
 /// The paired device whose secret a request carries; nothing when there is none, or none any more.
 using RecogniseDevice = std::function<std::optional<access::Device>(const Request&)>;
 
-/// Told of a request that was refused before anybody was asked for: host, origin, rate; and from
-/// where.
-using NoteRefused = std::function<void(const std::string& reason, const std::string& peer)>;
+/// Told of a request that was refused: why (host, origin, rate, role …), from where, and the id of
+/// the person whose session it came with; empty where nobody was asked for.
+using NoteRefused = std::function<void(const std::string& reason, const std::string& peer,
+                                       const std::string& person)>;
 
 /// One line of the access log. Nothing in it was chosen by the caller but the peer's address: the
 /// path is our own pattern, so that no secret in a path or query gets into a log.

@@ -4,6 +4,7 @@
 #include "base/sha256.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
+#include "http/scoped_entries.h"
 #include "workshop/attachments.h"
 
 namespace benchwarden::http {
@@ -25,6 +26,7 @@ Response get_attachment(const ApiPorts& ports, const Request&, const Context& co
   if (!digest) return error_answer({base::ErrorCode::kNotFound, digest.error().detail});
   auto file = workshop::attached_file(ports.workshop, *digest);
   if (!file) return error_answer(file.error());
+  if (auto refusal = file_refusal(ports, context, *digest)) return *std::move(refusal);
   Response response;
   response.content_type = file->media_type;
   // Somebody else made the file: it is saved and never shown as a page of ours, and where a

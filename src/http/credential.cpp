@@ -55,6 +55,10 @@ base::Result<std::optional<std::string>, Response> one_cookie(const RequestHead&
 
 }  // namespace
 
+std::string cookie_name(const std::string& plain, bool is_tls) {
+  return is_tls ? "__Host-" + plain : plain;
+}
+
 base::Result<std::optional<Credential>, Response> read_credential(const RequestHead& head,
                                                                   std::string_view session_cookie) {
   if (count_field(head, "Authorization") != 0) {

@@ -10,6 +10,10 @@
 
 namespace benchwarden::http {
 
+/// What a cookie of ours is called: where TLS is spoken, by a name that nobody else can set it
+/// under, from another port, a host below ours or plain HTTP (RFC 6265bis, the prefix `__Host-`).
+std::string cookie_name(const std::string& plain, bool is_tls);
+
 /// A bearer token if there is an Authorization header, else the session cookie, else nothing.
 /// The error is a 400: the session cookie sent twice.
 base::Result<std::optional<Credential>, Response> read_credential(const RequestHead& head,

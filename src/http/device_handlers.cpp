@@ -93,8 +93,12 @@ Response post_pairing(const ApiPorts& ports, const Request& request, const Conte
 Response post_device(const ApiPorts& ports, const Request& request, const Context&) {
   const auto texts = read_text_members(request, {"code"});
   if (!texts) return texts.error();
+  if (auto refusal = code_try_refusal(ports, request)) return *std::move(refusal);
   const auto made = ports.access.pair_device(texts->front());
-  if (!made) return error_answer(made.error());
+  if (!made) {
+    note_wrong_code(ports, request, made.error());
+    return error_answer(made.error());
+  }
   Response response = json_answer(201, device_json(made->device));
   response.headers.emplace_back("Set-Cookie",
                                 cookie_header(request, kCookie, made->secret, kCookieSeconds));

@@ -115,7 +115,7 @@ base::Result<Caller, Answer> Dispatcher::admit(const RouteMatch& match,
     return Answer{problem(ProblemType::kUnauthenticated, "Sign in first."), ""};
   }
   if (const auto refusal = beyond(match, request, caller.who->session)) {
-    note_refused("role", request.peer);
+    note_refused("role", request.peer, caller.who->session.person);
     return Answer{problem(ProblemType::kForbidden, *refusal), caller.who->session.person};
   }
   if (wanted.wants_confirmation() && !caller.who->session.is_confirmed) {
@@ -124,17 +124,25 @@ base::Result<Caller, Answer> Dispatcher::admit(const RouteMatch& match,
   return caller;
 }
 
+// Behind a proxy all have one address.
+std::string Dispatcher::rate_key(const Request& request) const {
+  if (request.device_secret && application_.recognise_device) {
+    if (const auto device = application_.recognise_device(request)) return device->id;
+  }
+  if (request.credential && application_.authenticate) {
+    const auto who = application_.authenticate(request);
+    if (who && !who->session.id.empty()) return who->session.id;
+  }
+  return request.peer;
+}
+
 std::optional<Response> Dispatcher::rate_refusal(const Request& request) const noexcept {
   try {
     if (rates_ == nullptr) return std::nullopt;
     if (rates_->settings().spares_this_machine && access::is_loopback(request.peer)) {
       return std::nullopt;
     }
-    std::string key = request.peer;
-    if (request.device_secret && application_.recognise_device) {
-      if (const auto device = application_.recognise_device(request)) key = device->id;
-    }
-    const auto wait_s = rates_->take(key, std::chrono::steady_clock::now());
+    const auto wait_s = rates_->take(rate_key(request), std::chrono::steady_clock::now());
     if (!wait_s) return std::nullopt;
     note_refused("rate", request.peer);
     Response refusal = problem(ProblemType::kTooMany, "Come again a little later.");
@@ -208,9 +216,10 @@ void Dispatcher::log(const AccessLine& line) const noexcept {
   }
 }
 
-void Dispatcher::note_refused(const std::string& reason, const std::string& peer) const noexcept {
+void Dispatcher::note_refused(const std::string& reason, const std::string& peer,
+                              const std::string& person) const noexcept {
   try {
-    if (application_.note_refused) application_.note_refused(reason, peer);
+    if (application_.note_refused) application_.note_refused(reason, peer, person);
   } catch (...) {
     log_fault("a refusal could not be noted");
   }

@@ -33,7 +33,7 @@ class Dispatcher {
   /// 404, or 405 with Allow.
   [[nodiscard]] base::Result<Target, Response> find(std::string_view method,
                                                     std::string_view path) const;
-  /// 429 where too many requests came before it from the same device, or else address.
+  /// 429 where too many requests came before it from the same device, session or address.
   [[nodiscard]] std::optional<Response> rate_refusal(const Request& request) const noexcept;
   /// The answer to somebody who may not call the route: 401, 403.
   [[nodiscard]] std::optional<Answer> refusal_of(const RouteMatch& match,
@@ -44,10 +44,13 @@ class Dispatcher {
   static std::string pattern_of(const Target& target, const Request& request);
 
   void log(const AccessLine& line) const noexcept;
-  void note_refused(const std::string& reason, const std::string& peer) const noexcept;
+  void note_refused(const std::string& reason, const std::string& peer,
+                    const std::string& person = {}) const noexcept;
   void log_fault(const std::string& line) const noexcept;
 
  private:
+  /// The paired device, or else the session, or else the address.
+  [[nodiscard]] std::string rate_key(const Request& request) const;
   /// Who calls, nobody where the route is open; or the refusal.
   [[nodiscard]] base::Result<Caller, Answer> admit(const RouteMatch& match,
                                                    const Request& request) const;

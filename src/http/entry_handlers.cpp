@@ -6,6 +6,7 @@
 #include "base/uuid.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
+#include "http/scoped_entries.h"
 #include "workshop/finding_views.h"
 #include "workshop/form_views.h"
 #include "workshop/record.h"
@@ -110,18 +111,15 @@ base::Result<workshop::EntryQuery, Response> read_entry_query(const Query& query
   return wanted;
 }
 
-access::InspectionScope scope_of(const Context& context) {
-  const auto& inspection = context.who().session.inspection;
-  return inspection ? inspection->scope : access::InspectionScope::kEverything;
-}
-
 }  // namespace
 
 Response get_entries(const ApiPorts& ports, const Request& request, const Context& context) {
   auto wanted = read_entry_query(request.query);
   if (!wanted) return wanted.error();
   const access::InspectionScope scope = scope_of(context);
-  wanted->shows = [scope](std::string_view kind) { return kind_in_scope(scope, kind); };
+  if (scope != access::InspectionScope::kEverything) {
+    wanted->shows = [scope](std::string_view kind) { return kind_in_scope(scope, kind); };
+  }
   if (wanted->kind) {
     const auto form = workshop::show_form(ports.workshop, *wanted->kind);
     if (!form) return refused_value("/query/kind", "kind: " + form.error().detail);
@@ -163,13 +161,8 @@ Response get_unconfirmed_entries(const ApiPorts& ports, const Request&, const Co
 }
 
 Response get_entry(const ApiPorts& ports, const Request&, const Context& context) {
-  const auto id = base::parse_uuid(context.part("id"));
-  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
-  const auto entry = ports.workshop.book.entry(*id);
-  if (!entry) return error_answer(entry.error());
-  if (!kind_in_scope(scope_of(context), entry->content.kind)) {
-    return problem(ProblemType::kForbidden, "Not within the access that is given.");
-  }
+  const auto id = entry_of_path(ports, context);
+  if (!id) return id.error();
   return answer_of(workshop::show_entry(ports.workshop, *id));
 }
 

@@ -124,6 +124,7 @@ Response Exchange::unread_answer() const {
 }
 
 bool Exchange::is_strict() const {
+  if (shared_.rules.tls_hosts.contains(request_.host)) return true;
   return request_.is_tls && !shared_.strict_host.empty() &&
          ascii_lower(request_.host.substr(0, request_.host.rfind(':'))) == shared_.strict_host;
 }

@@ -35,8 +35,8 @@ struct Request {
   std::optional<Credential> credential;
   std::optional<std::string> device_secret;  ///< from its cookie, which counts like a session's
   std::string body;
-  std::string peer;  ///< address of the other end, without port
-  bool is_tls = false;
+  std::string peer;     ///< address of the other end, without port
+  bool is_tls = false;  ///< to us, or to a proxy of ours
 };
 
 /// Bytes made for this answer, bytes shared with others, or bytes embedded in the executable.

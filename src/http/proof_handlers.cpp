@@ -1,6 +1,6 @@
-#include "base/uuid.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
+#include "http/scoped_entries.h"
 #include "workshop/proof_views.h"
 
 namespace benchwarden::http {
@@ -19,8 +19,8 @@ base::Result<std::optional<std::uint64_t>, Response> read_book_size(const Reques
 }  // namespace
 
 Response get_entry_proof(const ApiPorts& ports, const Request& request, const Context& context) {
-  const auto id = base::parse_uuid(context.part("id"));
-  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
+  const auto id = entry_of_path(ports, context);
+  if (!id) return id.error();
   const auto size = read_book_size(request, "size");
   if (!size) return size.error();
   return answer_of(workshop::show_inclusion(ports.workshop, *id, *size));
@@ -47,8 +47,8 @@ Response get_checkpoints(const ApiPorts& ports, const Request& request, const Co
 }
 
 Response get_proof_file(const ApiPorts& ports, const Request&, const Context& context) {
-  const auto id = base::parse_uuid(context.part("id"));
-  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
+  const auto id = entry_of_path(ports, context);
+  if (!id) return id.error();
   auto file = workshop::proof_file(ports.workshop, *id);
   if (!file) return error_answer(file.error());
   Response response;

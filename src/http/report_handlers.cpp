@@ -4,6 +4,7 @@
 #include "base/uuid.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
+#include "http/scoped_entries.h"
 #include "workshop/report.h"
 
 namespace benchwarden::http {
@@ -90,8 +91,8 @@ namespace {
 
 Response issued_answer(const ApiPorts& ports, const Context& context, workshop::IssuedPart part,
                        const std::string& content_type, const std::string& ending) {
-  const auto id = base::parse_uuid(context.part("id"));
-  if (!id) return error_answer({base::ErrorCode::kNotFound, id.error().detail});
+  const auto id = entry_of_path(ports, context);
+  if (!id) return id.error();
   auto bytes = workshop::issued_file(ports.workshop, *id, part);
   if (!bytes) return error_answer(bytes.error());
   return file_answer(

@@ -51,6 +51,10 @@ bool report_in_scope(InspectionScope scope, std::string_view report) {
   return lies_in(scope, kWasteReports, kGasReports, report);
 }
 
+bool subject_in_scope(InspectionScope scope, std::string_view subject) {
+  return class_in_scope(scope, subject.substr(0, subject.find('/')));
+}
+
 bool route_in_scope(InspectionScope scope, Shows shows, const Named& named) {
   if (scope == InspectionScope::kEverything) return true;
   switch (shows) {
@@ -63,7 +67,8 @@ bool route_in_scope(InspectionScope scope, Shows shows, const Named& named) {
     case Shows::kCylindersAndTools:
       return scope == InspectionScope::kCylindersAndTools;
     case Shows::kKind:
-      return named("kind").empty() || kind_in_scope(scope, named("kind"));
+      return (named("kind").empty() || kind_in_scope(scope, named("kind"))) &&
+             (named("subject").empty() || subject_in_scope(scope, named("subject")));
     case Shows::kClass:
       return class_in_scope(scope, named("class"));
     case Shows::kReport:

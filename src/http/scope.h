@@ -14,7 +14,7 @@ enum class Shows {
   kNothing,  ///< nothing of the book, or what everybody needs to read it
   kWaste,
   kCylindersAndTools,
-  kKind,    ///< that of the `kind` in the query, or a selection that the handler makes
+  kKind,    ///< that of the `kind` and the `subject` in the query, or what the handler selects
   kClass,   ///< that of {class} in the path
   kReport,  ///< that of {name} in the path
 };
@@ -23,6 +23,8 @@ enum class Shows {
 bool kind_in_scope(access::InspectionScope scope, std::string_view kind);
 bool class_in_scope(access::InspectionScope scope, std::string_view thing_class);
 bool report_in_scope(access::InspectionScope scope, std::string_view report);
+/// Of a thing as entries name it: "container/w1".
+bool subject_in_scope(access::InspectionScope scope, std::string_view subject);
 
 /// Says what stands under a name in the path or the query; empty: nothing does.
 using Named = std::function<std::string_view(std::string_view)>;

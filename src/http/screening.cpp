@@ -16,11 +16,9 @@ bool is_unsafe(const RequestHead& head) {
   return head.method != "GET" && head.method != "HEAD" && head.method != "OPTIONS";
 }
 
-bool is_our_origin(const Request& request, const ScreeningRules& rules) {
-  const std::string origin = ascii_lower(request.origin);
-  const std::string own = (request.is_tls ? "https://" : "http://") + ascii_lower(request.host);
-  return origin == own || std::any_of(rules.further_origins.begin(), rules.further_origins.end(),
-                                      [&](const auto& o) { return ascii_lower(o) == origin; });
+bool is_our_origin(const Request& request) {
+  return ascii_lower(request.origin) ==
+         (request.is_tls ? "https://" : "http://") + ascii_lower(request.host);
 }
 
 /// Whether a browser may have added what lets the request in, of its own accord.
@@ -33,12 +31,11 @@ std::optional<Response> forbidden(const std::string& detail) {
   return problem(ProblemType::kForbidden, detail);
 }
 
-std::optional<Response> origin_refusal(const RequestHead& head, const Request& request,
-                                       const ScreeningRules& rules) {
+std::optional<Response> origin_refusal(const RequestHead& head, const Request& request) {
   if (!is_unsafe(head)) {
     return std::nullopt;
   }
-  if (count_field(head, "Origin") != 0 && !is_our_origin(request, rules)) {
+  if (count_field(head, "Origin") != 0 && !is_our_origin(request)) {
     return forbidden("The request comes from a page of another origin.");
   }
   if (count_field(head, "Origin") == 0 && came_by_cookie(request)) {
@@ -96,11 +93,12 @@ base::Result<Request, Response> screen_head(const RequestHead& head, const Scree
   if (!query) {
     return problem(ProblemType::kMalformed, query.error().detail);
   }
-  auto credential = read_credential(head, rules.session_cookie);
+  const bool is_tls = head.is_tls || rules.tls_hosts.contains(field(head, "Host"));
+  auto credential = read_credential(head, cookie_name(rules.session_cookie, is_tls));
   if (!credential) {
     return credential.error();
   }
-  auto device_secret = read_device_secret(head, rules.device_cookie);
+  auto device_secret = read_device_secret(head, cookie_name(rules.device_cookie, is_tls));
   if (!device_secret) {
     return device_secret.error();
   }
@@ -116,14 +114,14 @@ base::Result<Request, Response> screen_head(const RequestHead& head, const Scree
   request.credential = std::move(*credential);
   request.device_secret = std::move(*device_secret);
   request.peer = head.peer;
-  request.is_tls = head.is_tls;
+  request.is_tls = is_tls;
   return request;
 }
 
 std::optional<Response> screen_body(const RequestHead& head, const Request& request,
                                     const ScreeningRules& rules, const OwnBody* own) {
   static const std::vector<std::string> kJson{"application/json"};
-  if (std::optional<Response> refusal = origin_refusal(head, request, rules)) {
+  if (std::optional<Response> refusal = origin_refusal(head, request)) {
     return refusal;
   }
   if (std::optional<Response> refusal =

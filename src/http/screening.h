@@ -16,8 +16,8 @@ namespace benchwarden::http {
 /// What every request is measured against before anything reads it.
 struct ScreeningRules {
   HostList hosts;
-  /// Whole origins beside "the scheme and host the request itself came to".
-  std::vector<std::string> further_origins;
+  /// Those that a proxy speaks TLS for: what comes to them counts as come by TLS.
+  HostList tls_hosts;
   std::string session_cookie;
   std::string device_cookie;
   std::size_t body_bytes_max = 0;

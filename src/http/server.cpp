@@ -204,7 +204,7 @@ class PocoServer : public Server {
   static std::shared_ptr<Shared> share(const ServerSettings& settings, Application application,
                                        std::uint16_t port) {
     ScreeningRules rules{HostList(settings.hosts, port, settings.host_addresses),
-                         settings.further_origins, application.session_cookie,
+                         HostList(settings.tls_hosts, port), application.session_cookie,
                          application.device_cookie, settings.body_bytes_max};
     return std::make_shared<Shared>(std::move(application), std::move(rules), settings.strict_host);
   }

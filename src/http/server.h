@@ -25,8 +25,8 @@ struct ServerSettings {
   std::shared_ptr<const ServingCertificate> certificate;
   /// The one host name whose browsers are told never to come without TLS (RFC 6797); empty: none.
   std::string strict_host;
-  /// Whole origins allowed beside our own, e.g. "https://book.example" behind a TLS proxy.
-  std::vector<std::string> further_origins;
+  /// Of `hosts`, those that a proxy speaks TLS for.
+  std::vector<std::string> tls_hosts;
   int workers = 64;  ///< threads; each serves one connection for as long as it lasts
   std::size_t body_bytes_max = 65536;
   GuardSettings guard;

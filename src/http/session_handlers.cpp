@@ -74,10 +74,7 @@ base::Result<Shown, Response> read_shown(const ApiPorts& ports, const Request& r
   shown.secret.kind =
       is_passphrase ? access::Secret::Kind::kPassphrase : access::Secret::Kind::kPin;
   if (!is_passphrase && shown.from.place == access::Place::kElsewhere) {
-    constexpr const char* kReason = "pin-from-elsewhere";
-    const access::RefusedRequest refused{ports.workshop.clock.now(), kReason, request.peer};
-    const auto noted = ports.access.note_refused_requests({refused}, {{kReason, 1}});
-    if (!noted) return error_answer(noted.error());
+    ports.note_refused("pin-from-elsewhere", request.peer, "");
     return problem(ProblemType::kPassphraseNeeded,
                    "A PIN is enough on paired devices and on the machine itself only; from here it "
                    "takes a passphrase.");
@@ -125,7 +122,9 @@ Response post_setup(const ApiPorts& ports, const Request& request, const Context
   if (const auto pin = access::check_pin((*texts)[2]); !pin) {
     return refused_value("/pin", pin.error().detail);
   }
+  if (auto refusal = code_try_refusal(ports, request)) return *std::move(refusal);
   const auto person = ports.access.first_manager((*texts)[0], (*texts)[1], (*texts)[2]);
+  if (!person) note_wrong_code(ports, request, person.error());
   if (!person && person.error().code == base::ErrorCode::kConflict) {
     return problem(ProblemType::kAlreadySetUp, person.error().detail);
   }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -29,6 +30,11 @@ struct AttachedFile {
 /// kNotFound: no entry names it, or it is an issued report, which has an address and readers of its
 /// own; kDamaged.
 base::Result<AttachedFile> attached_file(const Ports& ports, const base::Sha256Digest& digest);
+
+/// Whether an entry of a kind that is `shown`, or a correction of one, names the file. Reads
+/// through all corrections and all entries of those kinds that may carry files.
+base::Result<bool> is_named(const Ports& ports, const base::Sha256Digest& digest,
+                            const std::function<bool(std::string_view kind)>& shown);
 
 /// [{"digest", "media_type", "bytes"}]: what an entry's own attachments are; one that is missing in
 /// the book is left out.

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <set>
 #include <utility>
 
@@ -6,6 +7,7 @@
 #include "book/merkle.h"
 #include "entries/leaf.h"
 #include "workshop/attachments.h"
+#include "workshop/report.h"
 #include "workshop/views.h"
 
 namespace benchwarden::workshop {
@@ -39,6 +41,46 @@ base::Result<base::Json> plain_entry(const Ports& ports, const entries::Entry& e
   return json;
 }
 
+book::Selection selection_of(const Ports& ports, const EntryQuery& query) {
+  const base::Zone zone = zone_of(*ports.live.view());
+  book::Selection selection;
+  selection.kind = query.kind;
+  selection.subject = query.subject;
+  if (query.from) selection.from = zone.start_of(*query.from);
+  // Nothing is dated later than the last day the calendar knows, so that day needs no end.
+  if (query.to && *query.to < base::kLastDay) {
+    selection.until = zone.start_of(base::add_days(*query.to, 1));
+  }
+  selection.after_seq = query.after_seq;
+  return selection;
+}
+
+bool is_shown(const EntryQuery& query, const entries::Entry& entry) {
+  if (query.shows && !query.shows(entry.content.kind)) return false;
+  return !query.person || entry.signature.person == *query.person;
+}
+
+/// One more than the page holds, where the book has as many: that one tells of a next page, and
+/// what is not shown tells nothing.
+base::Result<std::vector<entries::Entry>> shown_entries(const Ports& ports,
+                                                        const EntryQuery& query) {
+  constexpr std::size_t kReadAtOnce = 500;
+  const bool leaves_out = query.shows || query.person;
+  book::Selection selection = selection_of(ports, query);
+  selection.limit = leaves_out ? std::max(kReadAtOnce, query.limit + 1) : query.limit + 1;
+  std::vector<entries::Entry> shown;
+  while (true) {
+    auto read = ports.book.select(selection);
+    if (!read) return read.error();
+    for (entries::Entry& entry : *read) {
+      selection.after_seq = entry.seq;
+      if (is_shown(query, entry)) shown.push_back(std::move(entry));
+      if (shown.size() > query.limit) return shown;
+    }
+    if (read->size() < selection.limit) return shown;
+  }
+}
+
 }  // namespace
 
 base::Result<base::Json> entry_with_corrections(const Ports& ports, const entries::Entry& entry) {
@@ -57,28 +99,14 @@ base::Result<base::Json> entry_with_corrections(const Ports& ports, const entrie
 }
 
 base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query) {
-  const base::Zone zone = zone_of(*ports.live.view());
-  book::Selection selection;
-  selection.kind = query.kind;
-  selection.subject = query.subject;
-  if (query.from) selection.from = zone.start_of(*query.from);
-  // Nothing is dated later than the last day the calendar knows, so that day needs no end.
-  if (query.to && *query.to < base::kLastDay) {
-    selection.until = zone.start_of(base::add_days(*query.to, 1));
-  }
-  selection.after_seq = query.after_seq;
-  selection.limit = query.limit + 1;  // one more tells whether there is a next page
-  auto found = ports.book.select(selection);
-  if (!found) return found.error();
-
+  auto shown = shown_entries(ports, query);
+  if (!shown) return shown.error();
   EntryPage page;
-  if (found->size() > query.limit) {
-    found->pop_back();
-    page.next_after = found->back().seq;
+  if (shown->size() > query.limit) {
+    shown->pop_back();
+    page.next_after = shown->back().seq;
   }
-  for (const entries::Entry& entry : *found) {
-    if (query.shows && !query.shows(entry.content.kind)) continue;
-    if (query.person && entry.signature.person != *query.person) continue;
+  for (const entries::Entry& entry : *shown) {
     auto json = entry_with_corrections(ports, entry);
     if (!json) return json.error();
     page.entries.push_back(*std::move(json));
@@ -100,6 +128,18 @@ base::Result<base::JsonArray> list_unconfirmed(const Ports& ports, const Actor& 
     list.push_back(*std::move(json));
   }
   return list;
+}
+
+base::Result<EntryNature> nature_of(const Ports& ports, const base::Uuid& id) {
+  const auto entry = ports.book.entry(id);
+  if (!entry) return entry.error();
+  if (entry->content.corrects) return nature_of(ports, *entry->content.corrects);
+  EntryNature nature{entry->content.kind, std::nullopt};
+  if (nature.kind == kIssuedKind) {
+    const auto* report = entries::find_field_as<entries::Text>(entry->content.fields, "report");
+    if (report != nullptr) nature.report = report->text;
+  }
+  return nature;
 }
 
 base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id) {

@@ -21,8 +21,6 @@
 namespace benchwarden::workshop {
 namespace {
 
-constexpr std::string_view kIssuedKind = "report-issued";
-
 base::Error invalid(const std::string& detail) { return {base::ErrorCode::kInvalid, detail}; }
 
 print::PdfOptions options_of(const Ports& ports, const MadeReport& made, print::Paper paper) {

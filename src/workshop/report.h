@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "base/json.h"
 #include "base/uuid.h"
@@ -8,6 +9,9 @@
 #include "workshop/report_request.h"
 
 namespace benchwarden::workshop {
+
+/// The entries that say that a report was issued.
+inline constexpr std::string_view kIssuedKind = "report-issued";
 
 struct ReportFile {
   std::string bytes;

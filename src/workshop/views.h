@@ -23,14 +23,22 @@ struct EntryQuery {
   std::size_t limit = 50;
 };
 
-/// In book order, as many as wanted; of one person, or what may be seen, those among as many, for
-/// the book keeps no index of that. `next_after`: where to go on; none at the end.
+/// In book order, as many as wanted. `next_after`: the last one's number, where another follows
+/// that is wanted and may be seen; it tells nothing of those that are not.
 struct EntryPage {
   base::JsonArray entries;
   std::optional<std::uint64_t> next_after;
 };
 base::Result<EntryPage> list_entries(const Ports& ports, const EntryQuery& query);
 base::Result<base::Json> show_entry(const Ports& ports, const base::Uuid& id);
+
+/// What decides who may see an entry: its kind, of a correction that of what it corrects, and of an
+/// issued report its name.
+struct EntryNature {
+  std::string kind;
+  std::optional<std::string> report;
+};
+base::Result<EntryNature> nature_of(const Ports& ports, const base::Uuid& id);
 
 /// Entries that were recorded without a PIN and for which nobody has answered yet, in book order:
 /// to who records, their own; to managers and inspectors, everybody's. At most the first 500; the

@@ -34,13 +34,26 @@ TEST_F(AccessLogTest, KeepsFewLinesAndAllCounts) {
   settings_.refusals_kept = 3;
   reopen();
   for (int i = 0; i < 20; ++i) refusal("p99", kPin);
-  ASSERT_TRUE(
-      access_->note_refused_requests({{clock_.now(), "host", "10.0.0.7"}}, {{"host", 1'000}}).ok());
+  ASSERT_TRUE(access_
+                  ->note_refused_requests({{clock_.now(), "host", "10.0.0.7"}},
+                                          {{clock_.now(), "host", 1'000}})
+                  .ok());
   const AccessLog log = whole();
-  EXPECT_EQ(log.lines, 3U);
+  EXPECT_EQ(log.lines, 4U);
   EXPECT_EQ(log.counts, (AccessCounts{{"host", 1'000}, {"unknown-person", 20}}));
   EXPECT_EQ(access_->refusals()->front().reason, "host");
   EXPECT_EQ(access_->refusals()->front().address, "10.0.0.7");
+}
+
+TEST_F(AccessLogTest, NoiseOfStrangersPushesNoWrongPinOut) {
+  settings_.refusals_kept = 3;
+  reopen();
+  const Person person = add("Bench A");
+  refusal(person.id, kOtherPin);
+  for (int i = 0; i < 20; ++i) refusal("p99", kPin);
+  const auto refusals = access_->refusals();
+  EXPECT_EQ(refusals->size(), 4U);
+  EXPECT_EQ(refusals->back().reason, "wrong-pin");
 }
 
 TEST_F(AccessLogTest, DigestChangesWithEveryLine) {

@@ -16,6 +16,10 @@ using testing::Not;
 
 class DevicesTest : public AccessTest {
  protected:
+  DevicesTest() {
+    settings_.pairing_tries = 5;
+    reopen();
+  }
   static constexpr const char* kName = "Tablet at bench 1";
   Person office_ = add("Office", Role::kManager);
 
@@ -79,6 +83,14 @@ TEST_F(DevicesTest, FourWrongTriesLeaveACodeAndFiveSpendIt) {
   EXPECT_EQ(number("SELECT count(*) FROM pairing_code"), 0);
   EXPECT_FALSE(pairs(first));
   EXPECT_TRUE(pairs(code()));
+}
+
+TEST_F(DevicesTest, AHundredWrongTriesOfAStrangerLeaveACode) {
+  settings_.pairing_tries = Settings{}.pairing_tries;
+  reopen();
+  const std::string left = code();
+  for (int i = 0; i < 100; ++i) EXPECT_FALSE(pairs("WRONG"));
+  EXPECT_TRUE(pairs(left));
 }
 
 TEST_F(DevicesTest, ANewCodeReplacesTheOneBeforeAndHasAllItsTries) {

@@ -38,6 +38,18 @@ TEST_F(Inspections, LetInspectorsInWhileTheyLastOnly) {
   EXPECT_EQ(refusal(visitor_.id, kPin).reason, Reason::kNoAccess);
 }
 
+TEST_F(Inspections, ThatWereNotGivenAreNotedAndTheRightPinCountsAsRight) {
+  for (int i = 0; i < 20; ++i) {
+    EXPECT_EQ(refusal(visitor_.id, kPin).reason, Reason::kNoAccess) << i;
+  }
+  EXPECT_EQ(access_->refusals()->front().reason, "no-access");
+  EXPECT_EQ(access_->refusals()->front().person, visitor_.id);
+  const auto log = access_->access_log({0}, base::Instant{clock_.now().ms + kHour});
+  EXPECT_EQ(log->counts, (AccessCounts{{"no-access", 20}}));
+  ASSERT_TRUE(give(0, 2 * kDay).ok());
+  sign_in(visitor_);
+}
+
 TEST_F(Inspections, LastThirtyDaysAtMost) {
   EXPECT_TRUE(give(0, 30 * kDay + kHour).ok());  // the clocks went back meanwhile
   EXPECT_EQ(give(0, 31 * kDay).error().code, base::ErrorCode::kForbidden);

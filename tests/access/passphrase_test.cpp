@@ -43,6 +43,16 @@ TEST_F(Passphrase, LetsInOnceItIsSet) {
   EXPECT_TRUE(with(kOther).ok());
 }
 
+TEST_F(Passphrase, IsSetThreeTimesADaySoThatTheBookIsNotFilledWithIt) {
+  const std::vector<std::string> phrases{kPhrase, kOther, "eleven bent reeds"};
+  for (const std::string& phrase : phrases) ASSERT_TRUE(set(phrase).ok());
+  EXPECT_EQ(set(kPhrase).error().code, base::ErrorCode::kConflict);
+  EXPECT_TRUE(with(phrases.back()).ok());
+  EXPECT_TRUE(access_->set_passphrase(person_.id, kPhrase, "", "machine").ok());
+  clock_.pass(24 * kHour);
+  EXPECT_TRUE(set(kOther).ok());
+}
+
 TEST_F(Passphrase, IsNoPinAndAPinIsNoPassphrase) {
   ASSERT_TRUE(set("274913 274913 805").ok());
   EXPECT_FALSE(with(kPin).ok());

@@ -12,6 +12,10 @@ using base::ErrorCode;
 
 class SetupTest : public AccessTest {
  protected:
+  SetupTest() {
+    settings_.setup_tries = 5;
+    reopen();
+  }
   std::string new_code() {
     auto code = access_->setup_code();
     EXPECT_TRUE(code.ok() && code->has_value());
@@ -98,11 +102,36 @@ TEST_F(SetupTest, TheNextCodeIsShownWhenOneIsSpent) {
   const std::string code = new_code();
   for (int i = 0; i < 4; ++i) refused("WRONG");
   EXPECT_TRUE(shown.empty());
+  clock_.pass(kMinute);
   refused("WRONG");
   ASSERT_EQ(shown.size(), 1U);
   EXPECT_NE(shown.front(), code);
   EXPECT_EQ(refused(code), ErrorCode::kForbidden);
   EXPECT_TRUE(access_->first_manager(shown.front(), "Office", kPin).ok());
+}
+
+TEST_F(SetupTest, CodesAreShownOnceAMinuteHoweverManyAreTried) {
+  std::vector<std::string> shown;
+  settings_.show_setup_code = [&](const std::string& code) { shown.push_back(code); };
+  reopen();
+  new_code();
+  for (int i = 0; i < 1'000; ++i) refused("WRONG");
+  EXPECT_TRUE(shown.empty());
+  clock_.pass(kMinute);
+  for (int i = 0; i < 1'000; ++i) refused("WRONG");
+  ASSERT_EQ(shown.size(), 1U);
+  clock_.pass(kMinute);
+  refused("WRONG");
+  ASSERT_EQ(shown.size(), 2U);
+  EXPECT_TRUE(access_->first_manager(shown.back(), "Office", kPin).ok());
+}
+
+TEST_F(SetupTest, AHundredWrongTriesOfAStrangerLeaveItValid) {
+  settings_.setup_tries = Settings{}.setup_tries;
+  reopen();
+  const std::string code = new_code();
+  for (int i = 0; i < 100; ++i) refused("WRONG");
+  EXPECT_TRUE(access_->first_manager(code, "Office", kPin).ok());
 }
 
 TEST_F(SetupTest, AWeakPinOrNameCostsNoTry) {

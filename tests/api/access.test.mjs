@@ -34,7 +34,7 @@ describe('a person entered on the machine', () => {
     assert.equal(json.role, 'technician');
     const [cookie] = headers['set-cookie'];
     assert.match(cookie,
-      /^benchwarden_session=[\w-]+; HttpOnly; SameSite=Strict; Path=\/; Max-Age=\d+; Secure$/);
+      /^__Host-benchwarden_session=[\w-]+; HttpOnly; SameSite=Strict; Path=\/; Max-Age=\d+; Secure$/);
     const who = await call('GET', kSession, { as: json });
     const { token, expires_at, ...rest } = json;
     const { expires_at: later, ...again } = who.json;
@@ -108,14 +108,14 @@ describe('a session', () => {
     const { json } = await signIn(id, pin);
     const out = await call('DELETE', kSession, { as: json });
     assert.equal(out.status, 204);
-    assert.match(out.headers['set-cookie'][0], /^benchwarden_session=; .*Max-Age=0/);
+    assert.match(out.headers['set-cookie'][0], /^__Host-benchwarden_session=; .*Max-Age=0/);
     assert.equal((await call('GET', kSession, { as: json })).status, 401);
     assert.equal((await call('DELETE', kSession, { as: json })).status, 401);
   });
 
   test('in a cookie reads freely and writes only from a page of ours', async () => {
     const { token } = await session('technician');
-    const cookie = { Cookie: `benchwarden_session=${token}` };
+    const cookie = { Cookie: `__Host-benchwarden_session=${token}` };
     const post = (headers) => call('POST', '/api/v1/entries',
       { body: drain({ volume_ml: -1 }), headers: { ...cookie, ...headers } });
     assert.equal((await call('GET', kSession, { headers: cookie })).status, 200);
@@ -134,7 +134,7 @@ describe('a session', () => {
 
   test('is one cookie or one token, never two', async () => {
     const { token } = await session('technician');
-    const twice = `benchwarden_session=${token}; benchwarden_session=${token}`;
+    const twice = `__Host-benchwarden_session=${token}; __Host-benchwarden_session=${token}`;
     assert.equal((await call('GET', kSession, { headers: { Cookie: twice } })).status, 400);
     const basic = { Authorization: `Basic ${token}` };
     assert.notEqual((await call('GET', kSession, { headers: basic })).status, 200);

@@ -117,6 +117,7 @@ describe('a day of sign-ins and refusals', () => {
       await ask('POST', '/api/v1/session', { body: {}, headers: { Origin: 'http://other.example' } });
     }
     await enter({ person: office.id, pin: office.pin });
+    await ask('POST', '/api/v1/devices', { body: { code: 'WRONG' } });
     await daemon.restart(() => execFileSync('/usr/bin/python3',
       ['-B', '-c', kYesterday, `${daemon.folder}/access.db`]));
     const { json: session } = await enter({ person: office.id, passphrase: office.passphrase });
@@ -127,7 +128,7 @@ describe('a day of sign-ins and refusals', () => {
     assert.equal(log_day, day(-1));
     assert.match(log_digest, /^[0-9a-f]{64}$/);
     assert.deepEqual(counts, { sign_in_count: 2, wrong_secret_count: 1, unknown_person_count: 1,
-      locked_out_count: 0, other_refusal_count: 1, wrong_role_count: 1, foreign_host_count: 70, foreign_origin_count: 70,
+      locked_out_count: 0, other_refusal_count: 2, wrong_role_count: 1, foreign_host_count: 70, foreign_origin_count: 70,
       too_many_count: 0 });
     await daemon.restart(() => {});
     const { json: again } = await enter({ person: office.id, passphrase: office.passphrase });

@@ -20,7 +20,7 @@ const technician = personOf('technician');
 /** Fails unless the answer has that status. */
 const is = (answer, ...statuses) =>
   assert.ok(statuses.includes(answer.status), `${answer.status} ${answer.text}`);
-const cookieOf = ({ token }) => `benchwarden_session=${token}`;
+const cookieOf = ({ token }) => `__Host-benchwarden_session=${token}`;
 
 let size;
 before(async () => { size = await bookSize(); });
@@ -138,9 +138,9 @@ describe('sessions and secrets', () => {
     const chosen = 'A'.repeat(43);
     const { id, pin } = technician;
     const { json } = await call('POST', kSession, { body: { person: id, pin },
-      headers: { Cookie: `benchwarden_session=${chosen}`, Origin: kOrigin } });
+      headers: { Cookie: `__Host-benchwarden_session=${chosen}`, Origin: kOrigin } });
     assert.notEqual(json.token, chosen);
-    is(await levels({ Cookie: `benchwarden_session=${chosen}` }), 401);
+    is(await levels({ Cookie: `__Host-benchwarden_session=${chosen}` }), 401);
   });
   test('a session that was signed out', async () => {
     const { json } = await signIn(technician.id, technician.pin);
@@ -158,7 +158,7 @@ describe('sessions and secrets', () => {
   });
   test('a session in the cookie of a device, and the other way round', async () => {
     const { token } = await session('technician');
-    is(await levels({ Cookie: `benchwarden_device=${token}` }), 401);
+    is(await levels({ Cookie: `__Host-benchwarden_device=${token}` }), 401);
   });
   test('two session cookies', async () => {
     const cookie = cookieOf(await session('technician'));

@@ -32,6 +32,9 @@ const kWeighty = [
   ['an inspector\'s access', 'PUT', '/people/p99999/inspection', { scope: '' }],
   ['its end', 'DELETE', '/people/p99999/inspection'],
   ['local rules', 'PUT', '/rules/local', { toml: 'x' }],
+  ['a calendar', 'POST', '/calendar', {}],
+  ['its withdrawal', 'DELETE', '/calendar'],
+  ['a signed report', 'POST', '/reports/none', { month: 'x' }],
   ['an import', 'POST', '/register/import', { toml: 'x' }],
 ];
 
@@ -69,7 +72,7 @@ describe('a session whose PIN was shown long ago', () => {
     assert.equal(wrong.json.type, '/problems/forbidden');
     const right = await confirm(old, manager.pin);
     assert.equal(right.status, 200, right.text);
-    assert.match(right.headers['set-cookie'][0], /^benchwarden_session=.*; HttpOnly; SameSite=Strict;/);
+    assert.match(right.headers['set-cookie'][0], /^__Host-benchwarden_session=.*; HttpOnly; SameSite=Strict;/);
     assert.ok(right.headers['set-cookie'][0].includes(right.json.token));
     assert.equal((await call('GET', '/api/v1/session', { as: old })).status, 401);
     const left_s = (Date.parse(right.json.confirmed_until) - Date.now()) / 1000;

@@ -2,8 +2,9 @@
 import assert from 'node:assert/strict';
 import { before, describe, test } from 'node:test';
 import { operations } from './contract.mjs';
-import { call, personOf, read, signIn } from './client.mjs';
-import { freshId } from './submissions.mjs';
+import { call, personOf, read, recorded, session, signIn } from './client.mjs';
+import { makePng } from './files.mjs';
+import { correction, freshId, submission } from './submissions.mjs';
 
 const kPin = '482917';
 const day = (ahead) => new Date(Date.now() + ahead * 86400000).toISOString().slice(0, 10);
@@ -65,8 +66,11 @@ describe('an inspector', () => {
   });
 });
 
+// What is let in to by what the entry is that the path names.
+const kByEntry = ['showEntry', 'showInclusion', 'getProofFile', 'fetchFile', 'showIssuedReport',
+  'showIssuedFigures'];
 // What inspectors of a part are let in to; with everything they are let in to all that inspectors are.
-const kBoth = ['showCheckpoint', 'listForms', 'showForm', 'listCalculations', 'calculate', 'listRules',
+const kBoth = ['showCheckpoint', 'listCheckpoints', 'showConsistency', 'listForms', 'showForm', 'listCalculations', 'calculate', 'listRules',
   'listPacks', 'showSession', 'signOut', 'confirmSession', 'listSessions', 'endSession', 'listEntries'];
 const kScopes = {
   waste: [...kBoth, 'listCollections', 'proposeHandovers', 'showLevels', 'listMonths', 'showMonth'],
@@ -77,12 +81,51 @@ const kNamed = { // with a name in the path
     '/register/workshop': 200, '/history/cylinder/n1': 403, '/reports/waste-month.json?month=2026-10': 200,
     '/reports/cylinder-history.json?subject=n1': 403, '/reports/audit-pack.json': 403,
     '/entries?kind=oil-drained&limit=1': 200, '/entries?kind=cylinder-check&limit=1': 403,
-    '/entries?kind=briefing&limit=1': 403 },
+    '/entries?kind=briefing&limit=1': 403, '/entries?subject=container/w1&limit=1': 200,
+    '/entries?subject=cylinder/n1&limit=1': 403, '/entries?subject=person/p1': 403 },
   'cylinders-and-tools': { '/register/container': 403, '/register/cylinder': 200,
     '/register/workshop': 200, '/history/cylinder/n1': 200, '/reports/waste-month.json?month=2026-10': 403,
     '/reports/cylinder-history.json?subject=n1': 200, '/levels': 403,
-    '/entries?kind=oil-drained&limit=1': 403, '/entries?kind=cylinder-check&limit=1': 200 },
+    '/entries?kind=oil-drained&limit=1': 403, '/entries?kind=cylinder-check&limit=1': 200,
+    '/entries?subject=container/w1&limit=1': 403, '/entries?subject=cylinder/n1&limit=1': 200 },
 };
+
+/** The path of a file that was sent in. */
+async function sentIn() {
+  const { json } = await call('POST', '/api/v1/attachments', { as: 'technician', body: makePng(),
+    headers: { 'Content-Type': 'image/png' } });
+  return { digest: json.digest, path: `/attachments/${json.digest}` };
+}
+async function issued(name, body) {
+  const { status, json, text } = await call('POST', `/api/v1/reports/${name}`, { as: 'manager', body });
+  assert.equal(status, 201, text);
+  return json.id;
+}
+let made = null;
+/** Of either part an entry, its correction and a report, by their ids, and files that those name. */
+function samples() {
+  made ??= (async () => {
+    const [one, late, two] = [await sentIn(), await sentIn(), await sentIn()];
+    const check = await recorded(submission('cylinder-check',
+      { cylinder: 'n1', gauge_pressure_bar: 150 }, { attachments: [one.digest] }));
+    const added = await recorded({ ...correction(check.id, {}, 'The certificate came'),
+      attachments: [late.digest] });
+    const history = await issued('cylinder-history', { subject: 'n1' });
+    const test = await recorded(submission('container-inspection', { container: 'w1',
+      closed: 'yes', label_legible: 'yes', leak_free: 'yes', damage: 'none', bund_dry: 'yes' },
+    { attachments: [two.digest] }));
+    const month = await issued('waste-month', { month: '2026-01' });
+    await issued('waste-month', { month: '2026-02' }); // signs what stands before it
+    const report = (id) => [`/reports/issued/${id}.pdf`, `/reports/issued/${id}.json`];
+    await session('manager');
+    return {
+      'cylinders-and-tools': { entries: [check.id, added.id, history],
+        files: [one.path, late.path, ...report(history)] },
+      waste: { entries: [test.id, month], files: [two.path, ...report(month)] },
+    };
+  })();
+  return made;
+}
 
 for (const [scope, allowed] of Object.entries(kScopes)) {
   describe(`an inspector of ${scope}`, () => {
@@ -96,8 +139,8 @@ for (const [scope, allowed] of Object.entries(kScopes)) {
         const body = method === 'POST' || method === 'PUT' ? {} : undefined;
         const headers = id === 'sendFile' ? { 'Content-Type': 'image/png' } : {};
         const { status } = await call(method, filled(path), { as: who, body, headers });
-        const isOwn = id === 'showEntry';
-        assert.equal(status !== 403, allowed.includes(id) || isOwn, `${id}: ${status}`);
+        const isKnown = allowed.includes(id) || kByEntry.includes(id);
+        assert.equal(status !== 403, isKnown, `${id}: ${status}`);
       }
     });
 
@@ -120,6 +163,37 @@ for (const [scope, allowed] of Object.entries(kScopes)) {
       assert.equal((await call('GET', `/api/v1/entries/${await first(ours)}`, { as: who })).status, 200);
       assert.equal((await call('GET', `/api/v1/entries/${await first(others)}`, { as: who })).status,
         403);
+    });
+
+    test('is given pages that tell nothing of what lies between', async () => {
+      const kind = scope === 'waste' ? 'oil-drained' : 'cylinder-check';
+      const all = (await read('/api/v1/entries?limit=500', who)).entries.map(({ seq }) => seq);
+      const first = await read('/api/v1/entries?limit=1', who);
+      assert.deepEqual(first.entries.map(({ seq }) => seq), [all[0]]);
+      assert.equal(first.next_cursor, String(all[0]));
+      const nobodys = await read('/api/v1/entries?person=p99999&limit=1', who);
+      assert.deepEqual(nobodys, { entries: [], next_cursor: null });
+      assert.ok((await read(`/api/v1/entries?kind=${kind}&limit=1`, who)).entries.length === 1);
+    });
+
+    test('is given the proof of what it sees, of corrections too, and of nothing else', async () => {
+      const { waste: inWaste, 'cylinders-and-tools': ofGas } = await samples();
+      const [ours, others] = scope === 'waste' ? [inWaste, ofGas] : [ofGas, inWaste];
+      const status = async (path) => (await call('GET', `/api/v1${path}`, { as: who })).status;
+      for (const id of ours.entries) {
+        for (const end of ['', '/proof', '/tlog-proof']) {
+          assert.equal(await status(`/entries/${id}${end}`), 200, end);
+        }
+      }
+      for (const id of others.entries) {
+        for (const end of ['', '/proof', '/tlog-proof']) {
+          assert.equal(await status(`/entries/${id}${end}`), 403, end);
+        }
+      }
+      for (const [path, wanted] of [...ours.files.map((one) => [one, 200]),
+        ...others.files.map((one) => [one, 403])]) {
+        assert.equal(await status(path), wanted, path);
+      }
     });
 
     test('changes nothing', async () => {

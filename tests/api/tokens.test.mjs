@@ -56,7 +56,7 @@ describe('a token', () => {
   });
 
   test('goes as a bearer token only, in no cookie and no query', async () => {
-    const headers = { Cookie: `benchwarden_session=${reads.secret}` };
+    const headers = { Cookie: `__Host-benchwarden_session=${reads.secret}` };
     assert.equal((await call('GET', '/api/v1/levels', { headers })).status, 401);
     assert.equal((await call('GET', `/api/v1/levels?token=${reads.secret}`)).status, 401);
     const { token: bearer } = await session('manager');

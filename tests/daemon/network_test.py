@@ -107,7 +107,7 @@ class Secure(Network):
         self.assertEqual(added.returncode, DONE, added.stdout)
         done = self.curl(f"https://localhost:{self.app}/api/v1/session", "--cacert",
                          self.authority, "--include", "--json", '{"person":"p1","pin":"274913"}')
-        self.assertRegex(done.stdout, r"(?i)set-cookie: benchwarden_session=.*; Secure")
+        self.assertRegex(done.stdout, r"(?i)set-cookie: __Host-benchwarden_session=.*; Secure")
 
     def test_the_page_for_tablets_has_the_certificate_and_nothing_of_the_api(self):
         _, said = self.serve()

@@ -260,5 +260,46 @@ TEST(Dispatcher, ALogThatThrowsDoesNoHarm) {
   EXPECT_NO_THROW(dispatcher.log(AccessLine()));
 }
 
+TEST(Dispatcher, CountsRequestsByTheSessionWhereThereIsOne) {
+  Application application = with(empty);
+  application.rates = RateSettings{0.001, 1, 10, false};
+  application.authenticate = [](const Request& asked) {
+    SignedIn who;
+    who.session.id = asked.credential->token;
+    return std::optional<SignedIn>(who);
+  };
+  const Dispatcher dispatcher(application);
+  const auto is_refused = [&](const std::string& session) {
+    Request asked = request("GET", "/a");
+    asked.peer = "127.0.0.1";
+    if (!session.empty()) asked.credential = Credential{session, Credential::From::kBearer};
+    return dispatcher.rate_refusal(asked).has_value();
+  };
+  EXPECT_FALSE(is_refused(""));
+  EXPECT_TRUE(is_refused(""));
+  EXPECT_FALSE(is_refused("s1"));
+  EXPECT_FALSE(is_refused("s2"));
+  EXPECT_TRUE(is_refused("s1"));
+}
+
+TEST(Dispatcher, NotesWhoseRoleWasRefused) {
+  Application application = with(empty, Who::only({access::Role::kManager}));
+  application.authenticate = [](const Request&) {
+    SignedIn who;
+    who.session.person = "p7";
+    return std::optional<SignedIn>(who);
+  };
+  std::vector<std::string> noted;
+  application.note_refused = [&](const std::string& reason, const std::string& peer,
+                                 const std::string& person) {
+    noted = {reason, peer, person};
+  };
+  Request asked = request("GET", "/a");
+  asked.peer = "10.0.0.7";
+  asked.credential = Credential{"t", Credential::From::kBearer};
+  EXPECT_EQ(ask(Dispatcher(application), asked).response.status, 403);
+  EXPECT_EQ(noted, (std::vector<std::string>{"role", "10.0.0.7", "p7"}));
+}
+
 }  // namespace
 }  // namespace benchwarden::http

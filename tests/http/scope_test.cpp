@@ -51,6 +51,11 @@ TEST(Scope, OfWasteAndOfCylindersAndToolsHaveNothingInCommonButTheWorkshop) {
   EXPECT_TRUE(shown(kWaste, Shows::kKind, {{"kind", "oil-drained"}}));
   EXPECT_FALSE(shown(kGas, Shows::kKind, {{"kind", "oil-drained"}}));
   EXPECT_TRUE(shown(kGas, Shows::kKind, {{"kind", "cylinder-check"}}));
+  EXPECT_TRUE(shown(kWaste, Shows::kKind, {{"subject", "container/w1"}}));
+  EXPECT_FALSE(shown(kWaste, Shows::kKind, {{"subject", "cylinder/n1"}}));
+  EXPECT_FALSE(shown(kWaste, Shows::kKind, {{"subject", "n1"}}));
+  EXPECT_FALSE(shown(kWaste, Shows::kKind, {{"kind", "oil-drained"}, {"subject", "cylinder/n1"}}));
+  EXPECT_TRUE(shown(kGas, Shows::kKind, {{"subject", "cylinder/n1"}}));
   EXPECT_FALSE(shown(kWaste, Shows::kClass, {{"class", "cylinder"}}));
   EXPECT_TRUE(shown(kGas, Shows::kClass, {{"class", "cylinder"}}));
   EXPECT_TRUE(shown(kWaste, Shows::kReport, {{"name", "waste-month"}}));

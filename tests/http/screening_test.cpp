@@ -8,11 +8,8 @@ namespace benchwarden::http {
 namespace {
 
 ScreeningRules rules() {
-  return {HostList({"Localhost", "[::1]", "book.example:8443"}, 8417),
-          {"https://book.example"},
-          "benchwarden_session",
-          "benchwarden_device",
-          100};
+  return {HostList({"Localhost", "[::1]", "book.example:8443", "far.example"}, 8417),
+          HostList({"far.example"}, 8417), "benchwarden_session", "benchwarden_device", 100};
 }
 
 RequestHead head(const std::string& method, HeaderFields fields) {
@@ -125,13 +122,40 @@ TEST(Screening, RefusesABadQuery) {
 TEST(Screening, AnUnsafeMethodNeedsOurOrigin) {
   EXPECT_EQ(body_status(head("POST", json_body())), 0);
   EXPECT_EQ(body_status(head("POST", json_body({{"Origin", "http://localhost:8417"}}))), 0);
-  EXPECT_EQ(body_status(head("POST", json_body({{"Origin", "https://book.example"}}))), 0);
-  for (const std::string origin : {"https://localhost:8417", "http://localhost", "null", "",
-                                   "http://localhost:8417.evil.example"}) {
+  for (const std::string origin :
+       {"https://localhost:8417", "https://far.example", "http://localhost", "null", "",
+        "http://localhost:8417.evil.example"}) {
     EXPECT_EQ(body_status(head("POST", json_body({{"Origin", origin}}))), 403) << origin;
     EXPECT_EQ(body_status(head("DELETE", {{"Origin", origin}})), 403) << origin;
     EXPECT_EQ(body_status(head("GET", {{"Origin", origin}})), 0) << origin;
   }
+}
+
+TEST(Screening, WhatComesToANameThatAProxySpeaksTlsForIsFromHttpsAlone) {
+  const auto sent = [](HeaderFields fields) {
+    fields.emplace_back("Host", "far.example");
+    return RequestHead{"POST", "/a", "HTTP/1.1", json_body(std::move(fields)), "127.0.0.1", false};
+  };
+  EXPECT_TRUE(screen_head(sent({}), rules())->is_tls);
+  EXPECT_EQ(body_status(sent({{"Origin", "https://far.example"}})), 0);
+  EXPECT_EQ(body_status(sent({{"Origin", "http://far.example"}})), 403);
+  EXPECT_FALSE(screen_head(head("GET", {}), rules())->is_tls);
+}
+
+TEST(Screening, CookiesOfTlsHaveANameThatNobodyElseCanSet) {
+  const auto shown = [](bool is_tls, const std::string& cookie) {
+    RequestHead sent = head("GET", {{"Cookie", cookie}});
+    sent.is_tls = is_tls;
+    const auto request = screen_head(sent, rules());
+    EXPECT_TRUE(request.ok());
+    return request.ok() && request->credential && request->device_secret;
+  };
+  const std::string plain = "benchwarden_session=s; benchwarden_device=d";
+  const std::string held = "__Host-benchwarden_session=s; __Host-benchwarden_device=d";
+  EXPECT_TRUE(shown(true, held));
+  EXPECT_FALSE(shown(true, plain));
+  EXPECT_TRUE(shown(false, plain));
+  EXPECT_FALSE(shown(false, held));
 }
 
 TEST(Screening, ACookieAloneDoesNotAuthoriseAnUnsafeMethod) {

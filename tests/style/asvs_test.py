@@ -19,11 +19,23 @@ def _named(line):
             yield path, match.group(2) or match.group(3)
 
 
+def _titles(text):
+    """Of the tests that a file of JavaScript defines, and the first strings of rows from which it
+    makes tests; nothing of its comments."""
+    code = re.sub(r"^\s*//.*$|\s// .*$", "", text, flags=re.MULTILINE)
+    title = r"""'((?:[^'\\\n]|\\.)*)'|`((?:[^`\\]|\\.)*)`"""
+    begins = rf"\btest\(\s*(?:{title})|(?:^|[\[{{,])\s*(?:{title})\s*[:,]"
+    return {next(group for group in match.groups() if group is not None).replace("\\'", "'")
+            for match in re.finditer(begins, code, re.MULTILINE)}
+
+
 def _holds(text, path, name):
     if path.endswith(".cpp") and "." in name:
         suite, test = name.split(".")
         return re.search(rf"\bTEST(?:_F|_P)?\({suite}, {test}\)", text) is not None
-    return name.replace("'", "\\'") in text or name in text
+    if path.endswith(".mjs"):
+        return not name or name in _titles(text)
+    return name in text
 
 
 def table_faults(texts):
@@ -53,6 +65,12 @@ class OfText(unittest.TestCase):
     def faults(self, row):
         document = f"{HEADINGS[0]}\n\n| x | {row} |\n\n{HEADINGS[1]}\n"
         return table_faults({**self.TEXTS, "DEVELOPERS.md": document})
+
+    def test_what_stands_in_a_comment_or_a_value_is_no_test(self):
+        for text in ("// test('three four', () => {})", "const told = 'three four';"):
+            document = f'{HEADINGS[0]}\n`tests/b.test.mjs` "three four"\n{HEADINGS[1]}\n'
+            faults = table_faults({"tests/b.test.mjs": text, "DEVELOPERS.md": document})
+            self.assertEqual(1, len(faults), text)
 
     def test_what_is_there_is_found(self):
         self.assertEqual([], self.faults("`tests/a_test.cpp` `One.Two`"))

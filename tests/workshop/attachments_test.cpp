@@ -132,6 +132,26 @@ TEST_F(AttachedFiles, AreListedWithTheirEntryAndItsCorrections) {
   EXPECT_EQ(value_at(*shown, "corrections/0/attached/0/media_type"), "\"application/pdf\"");
 }
 
+TEST_F(AttachedFiles, AreFoundByTheKindOfTheEntryThatNamesThemOrIsCorrected) {
+  const auto named = [&](const std::string& digest, std::string_view kind) {
+    const auto found = is_named(workshop_.ports(), *base::digest_from_hex(digest),
+                                [kind](std::string_view one) { return one == kind; });
+    EXPECT_TRUE(found.ok());
+    return found.ok() && *found;
+  };
+  const std::string first = sent_in(kJpeg);
+  const std::string id = workshop_.enter(check(first));
+  const std::string later = sent_in(kPdf);
+  workshop_.enter(tell(
+      "correction", R"({"action":"corrected"})", kNow,
+      R"(,"corrects":")" + id + R"(","reason":"came late","attachments":[")" + later + R"("])"));
+  for (const std::string& digest : {first, later}) {
+    EXPECT_TRUE(named(digest, "cylinder-check"));
+    EXPECT_FALSE(named(digest, "collection"));
+  }
+  EXPECT_FALSE(named(sent_in(kPng), "cylinder-check")) << "no entry names it";
+}
+
 TEST_F(AttachedFiles, TheSameEntrySentAgainIsAnsweredAsBefore) {
   const Told told = check(sent_in(kPng));
   EXPECT_FALSE(receipt_of(workshop_.send(told)).already_there);

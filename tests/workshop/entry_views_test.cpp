@@ -84,19 +84,39 @@ TEST(EntryList, IsNarrowedToAPersonPageByPage) {
   }
   EntryQuery query;
   query.person = kTechnician.person;
-  query.limit = 11;
-  const Page none = page_of(workshop, query);
-  EXPECT_THAT(none.seqs, IsEmpty());
-  ASSERT_EQ(none.next_after, 11U);
-  query.after_seq = *none.next_after;
-  query.limit = 4;
+  query.limit = 2;
   const Page first = page_of(workshop, query);
   EXPECT_THAT(first.seqs, ElementsAre(12, 14));
-  ASSERT_EQ(first.next_after, 15U);
+  ASSERT_EQ(first.next_after, 14U);
   query.after_seq = *first.next_after;
   const Page last = page_of(workshop, query);
   EXPECT_THAT(last.seqs, ElementsAre(16));
   EXPECT_EQ(last.next_after, std::nullopt);
+}
+
+TEST(EntryList, TellsNothingOfEntriesThatMayNotBeSeen) {
+  const TestWorkshop workshop;
+  workshop.enter(drain("w1", "10"));  // 12, after what set the workshop up
+  EntryQuery query;
+  query.limit = 1;
+  query.shows = [](std::string_view kind) { return kind == "oil-drained"; };
+  const Page only = page_of(workshop, query);
+  EXPECT_THAT(only.seqs, ElementsAre(12));
+  EXPECT_EQ(only.next_after, std::nullopt);
+  query.shows = [](std::string_view) { return false; };
+  const Page none = page_of(workshop, query);
+  EXPECT_THAT(none.seqs, IsEmpty());
+  EXPECT_EQ(none.next_after, std::nullopt);
+}
+
+TEST(EntryList, LooksOnUntilAPageIsFullHoweverFarThatIs) {
+  const TestWorkshop workshop;
+  for (int i = 0; i < 520; ++i) workshop.enter(drain("w2", "1"));
+  workshop.enter(drain("w1", "10"), kTechnician);  // 532
+  EntryQuery query;
+  query.person = kTechnician.person;
+  query.limit = 1;
+  EXPECT_THAT(seqs_of(workshop, query), ElementsAre(532));
 }
 
 TEST(EntryList, ShowsACorrectionUnderBothContainersItIsAbout) {

@@ -31,7 +31,7 @@ step "Thread sanitizer build, g++"
 configure build-thread g++ RelWithDebInfo thread
 cmake --build build-thread --parallel "$jobs" --target thread_tests
 step "Threaded tests under TSan"
-ctest --test-dir build-thread --output-on-failure --label-regex thread
+ctest --test-dir build-thread --output-on-failure --parallel "$jobs" --label-regex thread
 
 step "Figures, Release"
 ctest --test-dir build --output-on-failure --parallel "$jobs" --label-regex figures

@@ -108,6 +108,7 @@ void check_definition(const Definition& definition, base::FileFaults& faults) {
     }
     check_field(field, definition, faults);
   }
+  check_conditions(definition.confirmed_when, definition, 0, 1, faults);
   if (definition.attachments) check_attachments(*definition.attachments, definition.file, faults);
   for (const AtLeastOne& group : definition.at_least_one) {
     check_at_least_one(group, definition, faults);

@@ -138,6 +138,9 @@ struct Definition {
   std::vector<std::string> roles_allowed;  ///< roles of persons that may record it, or "daemon"
   std::vector<std::string> cautions;       ///< ids of cautions to show with it
   bool correctable = true;
+  /// Such an entry, and any correction of one of the kind, wants the PIN again; none: no entry
+  /// does.
+  Conditions confirmed_when;
   std::vector<FieldDefinition> fields;  ///< in the order of the form
   std::vector<AtLeastOne> at_least_one;
   std::vector<InOrder> in_order;

@@ -82,6 +82,7 @@ Definition read_definition(const base::Toml& toml, const std::string& file,
   definition.roles_allowed = reader.texts("roles_allowed");
   definition.cautions = reader.texts("cautions");
   definition.correctable = reader.boolean_or("correctable", true);
+  definition.confirmed_when = read_conditions("confirmed_when", reader, faults);
   definition.attachments = read_attachments(reader.table("attachments"), file, faults);
   for (const base::Toml* field : reader.tables("fields")) {
     definition.fields.push_back(read_field(*field, file, faults));

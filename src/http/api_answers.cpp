@@ -45,6 +45,7 @@ workshop::Sender sender_of(const Context& context) {
     const access::Role role = session.script ? access::Role::kTechnician : session.role;
     sender.signed_in = workshop::Actor{session.person, std::string(access::role_name(role)),
                                        !session.script, sender.device};
+    sender.is_confirmed = session.is_confirmed;
   }
   return sender;
 }

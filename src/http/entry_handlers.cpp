@@ -51,6 +51,8 @@ std::vector<Response> outcome_answers(const ApiPorts& ports,
                                     recorded_json(*findings, *recorded)));
     } else if (const auto* faults = std::get_if<workshop::Faults>(&outcome)) {
       answers.push_back(fault_answer(*faults));
+    } else if (std::holds_alternative<workshop::ConfirmationNeeded>(outcome)) {
+      answers.push_back(confirmation_needed());
     } else {
       answers.push_back(error_answer(std::get<base::Error>(outcome)));
     }

@@ -42,6 +42,7 @@ struct Actor {
 struct Sender {
   std::optional<Actor> signed_in;
   std::optional<std::string> device;
+  bool is_confirmed = true;  ///< the PIN was shown within the last minutes, where a session has one
 };
 
 /// Everything the use cases work with. Lives as long as the program.

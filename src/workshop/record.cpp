@@ -88,6 +88,18 @@ std::optional<RecordOutcome> already_recorded(const Ports& ports, const base::Js
   return Recorded{*id, {stored->seq, stored->recorded_at, *hash, true}};
 }
 
+/// A correction may make any entry of a kind the weighty one, or undo it.
+bool wants_confirmation(const Ports& ports, const entries::Content& content) {
+  const forms::Catalog& catalog = ports.definitions.catalog;
+  if (content.corrects) {
+    const auto target = ports.book.entry(*content.corrects);
+    const forms::Definition* form = target ? catalog.find(target->content.kind) : nullptr;
+    return form != nullptr && !form->confirmed_when.empty();
+  }
+  const forms::Definition& form = *catalog.find(content.kind);
+  return !form.confirmed_when.empty() && forms::holds(form.confirmed_when, content.fields);
+}
+
 RecordOutcome record_in_turn(const Ports& ports, const Sender& sender,
                              const base::Json& submission) {
   // Asked in the turn: the same submission may have been on its way a moment ago, and would now be
@@ -98,6 +110,9 @@ RecordOutcome record_in_turn(const Ports& ports, const Sender& sender,
   auto accepted =
       forms::validate(ports.definitions.catalog, submission, BookSurroundings(ports, *actor));
   if (!accepted) return in_words(ports, submission, accepted.error());
+  if (!sender.is_confirmed && wants_confirmation(ports, accepted->content)) {
+    return ConfirmationNeeded{};
+  }
   return append(ports, *actor, *std::move(accepted));
 }
 

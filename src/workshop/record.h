@@ -22,9 +22,12 @@ struct Fault {
 };
 using Faults = std::vector<Fault>;
 
-/// What became of a submission: it is in the book, it was refused (every fault named), or the book
-/// could not take it (kConflict, kUnavailable).
-using RecordOutcome = std::variant<Recorded, Faults, base::Error>;
+/// Nothing is wrong with it, but its form wants the PIN again before it.
+struct ConfirmationNeeded {};
+
+/// What became of a submission: it is in the book, it was refused (every fault named), it waits for
+/// the PIN, or the book could not take it (kConflict, kUnavailable).
+using RecordOutcome = std::variant<Recorded, Faults, ConfirmationNeeded, base::Error>;
 
 /// The one way into the book for a person's entry: say in whose name it is (signer.h), validate,
 /// append, and only then answer. The same id and content again is answered as the first time,

@@ -321,7 +321,7 @@ describe('what a paper makes of what was written', () => {
 
 describe('from elsewhere', () => {
   let daemon;
-  before(async () => { daemon = await proxiedDaemon(); });
+  before(async () => { daemon = await proxiedDaemon('host_names = ["book.example"]\n'); });
   after(() => daemon?.stop());
   const ask = (method, path, options) => call(method, path, { address: daemon.address, ...options });
   const enter = (body) => ask('POST', kSession, { body });
@@ -347,7 +347,19 @@ describe('from elsewhere', () => {
     const [, , { id, passphrase }] = daemon.persons;
     assert.equal((await enter({ person: id, passphrase })).json.type, '/problems/no-access-now');
   });
+  test('a page of plain HTTP under a name that a proxy speaks TLS for', async () => {
+    const [{ id, passphrase }] = daemon.persons;
+    const under = (origin) => ask('POST', kSession,
+      { body: { person: id, passphrase }, headers: { Host: 'book.example', Origin: origin } });
+    is(await under('http://book.example'), 403);
+    const { status, headers } = await under('https://book.example');
+    assert.equal(status, 201);
+    assert.match(headers['set-cookie'][0], /^__Host-benchwarden_session=.*; Secure$/);
+    assert.match(headers['strict-transport-security'], /^max-age=\d+$/);
+  });
   test('a flood of requests', async () => {
+    const [{ id, passphrase }] = daemon.persons;
+    const { json: session } = await enter({ person: id, passphrase });
     let answer = { status: 0 };
     for (let asked = 0; asked < 3000 && answer.status !== 429; asked += 1) {
       answer = await send('GET', '/api/v1/device', { address: daemon.address });
@@ -355,5 +367,7 @@ describe('from elsewhere', () => {
     is(answer, 429);
     assert.equal(JSON.parse(answer.text).type, '/problems/too-many-requests');
     assert.ok(Number(answer.headers['retry-after']) >= 1);
+    const signedIn = await ask('GET', kSession, { as: session });
+    assert.equal(signedIn.status, 200, 'who is signed in is counted apart');
   });
 });

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { before, describe, test } from 'node:test';
 import { call, personOf, read, signIn } from './client.mjs';
 import { confirmedLongAgo } from './stale.mjs';
-import { freshId } from './submissions.mjs';
+import { correction, freshId, newContainer, strikeOut, submission } from './submissions.mjs';
 import { demo } from './transport.mjs';
 
 const kConfirmation = '/api/v1/session/confirmation';
@@ -58,6 +58,31 @@ describe('a session whose PIN was shown long ago', () => {
       const own = await idOf(await begun(manager));
       assert.equal((await call('DELETE', `/api/v1/sessions/${own}`, { as: old })).status, 204);
     });
+
+  test('is asked for it before what its form says, alone and among others', async () => {
+    const workshop = submission('register-change', { thing_class: 'workshop', thing: 'site',
+      act: 'changed', emergency_phone: '+49 30 555 0100' });
+    const send = (body, as) => call('POST', '/api/v1/entries', { as, body });
+    const alone = await send(workshop, old);
+    assert.equal(alone.status, 403, alone.text);
+    assert.equal(alone.json.type, '/problems/confirmation-needed');
+    const can = newContainer(freshId('v'));
+    const { json: { results } } = await send([workshop, can], old);
+    assert.deepEqual(results.map(({ status }) => status), [403, 201]);
+    assert.equal(results[0].problem.type, '/problems/confirmation-needed');
+    assert.equal((await send(correction(can.id, { name: 'Other can' }), old)).status, 403);
+    const fresh = await begun(manager);
+    assert.equal((await send(workshop, fresh)).status, 201);
+    assert.equal((await send(workshop, old)).status, 200); // it stands in the book already
+    const hold = (act) => submission('hold', { hold: act, authority: 'Court of Auburg, 7 C 12',
+      scope: 'All records of 2025' });
+    const placed = hold('placed');
+    assert.equal((await send(placed, old)).status, 201);
+    assert.equal((await send(strikeOut(placed.id), old)).status, 403);
+    const lifted = hold('lifted');
+    assert.equal((await send(lifted, old)).status, 403);
+    assert.equal((await send(lifted, fresh)).status, 201);
+  });
 
   test('reads and records as before', async () => {
     const session = await read('/api/v1/session', old);

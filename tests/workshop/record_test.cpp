@@ -43,6 +43,27 @@ TEST(Record, KeepsThatThePersonWasNotVerified) {
   EXPECT_FALSE(workshop.ports().book.entry(receipt.seq)->signature.person_verified);
 }
 
+TEST(Record, WaitsForThePinWhereTheFormSaysSo) {
+  const TestWorkshop workshop;
+  const auto outcome = [&](const Told& told, bool is_confirmed) {
+    return record(workshop.ports(), Sender{kManager, std::nullopt, is_confirmed}, told.json);
+  };
+  const auto waits = [&](const Told& told) {
+    return std::holds_alternative<ConfirmationNeeded>(outcome(told, false));
+  };
+  const auto hold = [](const char* act) {
+    return tell("hold", std::string(R"({"hold":")") + act +
+                            R"(","authority":"Court of Auburg","scope":"All of 2025"})");
+  };
+  const Told placed = hold("placed");
+  EXPECT_FALSE(waits(placed));
+  const std::uint64_t size = workshop.size();
+  EXPECT_TRUE(waits(hold("lifted")));
+  EXPECT_TRUE(waits(strike_out(placed.id)));
+  EXPECT_EQ(workshop.size(), size);
+  EXPECT_EQ(receipt_of(outcome(hold("lifted"), true)).seq, size + 1);
+}
+
 /// Sends it again and expects the answer of the first time and no further entry.
 void expect_same_answer(const TestWorkshop& workshop, const Told& told,
                         const book::Receipt& first) {

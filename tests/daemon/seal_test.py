@@ -125,6 +125,10 @@ class Seal(unittest.TestCase):
         code, said = self.run_program("verify", "--export", out, "--key", other)
         self.assertEqual(code, 1, said)
         self.assertIn("no checkpoint in it is signed by the key you gave", said)
+        (out / "entries.jsonl").write_bytes(b"")
+        code, said = self.run_program("verify", "--export", out)
+        self.assertEqual(code, 1, said)
+        self.assertIn("the export does NOT hold what was recorded", said)
         self.assertNotIn(" entries, root ", said)
 
     def test_a_book_cut_short_or_emptied_is_said_not_to_hold(self):
@@ -168,7 +172,7 @@ class Seal(unittest.TestCase):
             self.expect_usage(f"{word}: is empty", word, "")
 
     def test_a_size_or_root_that_is_none_says_what_is_accepted(self):
-        for size in ("0", "0x10", "18446744073709551616", "-1", "1.5", "", "three"):
+        for size in ("0", "0x10", "18446744073709551616", "-1", "1.5", "three"):
             self.expect_usage(f"--size '{size}' is no number of entries; accepted: 1 or more",
                               f"--size={size}", "--root", "00" * 32)
         for root in ("00", "g" * 64, "A" * 44):

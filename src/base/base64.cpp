@@ -31,4 +31,14 @@ Result<std::string> from_base64(std::string_view text) {
   return bytes;
 }
 
+Result<Sha256Digest> digest_from_base64(std::string_view text) {
+  const auto bytes = from_base64(text);
+  Sha256Digest digest{};
+  if (!bytes || bytes->size() != digest.size()) {
+    return Error{ErrorCode::kInvalid, "not 32 bytes in base64"};
+  }
+  std::copy(bytes->begin(), bytes->end(), digest.begin());
+  return digest;
+}
+
 }  // namespace benchwarden::base

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cstdint>
 #include <optional>
 
@@ -124,6 +125,26 @@ std::string sign_name(char32_t code_point) {
   }
   if (digits.size() < kDigitsMin) digits.insert(0, kDigitsMin - digits.size(), '0');
   return "U+" + digits;
+}
+
+std::string one_line(std::string_view text) {
+  std::string line;
+  for (std::size_t at = 0; at < text.size();) {
+    const auto decoded = decode(text, at);
+    const std::size_t length = decoded ? decoded->length : 1;
+    const std::optional<char32_t> hidden = hidden_sign(text.substr(at, length));
+    line += hidden ? "<" + sign_name(*hidden) + ">" : std::string(text.substr(at, length));
+    at += length;
+  }
+  return line;
+}
+
+std::optional<std::uint64_t> whole_number(std::string_view text) {
+  std::uint64_t number = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), number);
+  // A second way to write the same number shows here.
+  if (read.ec != std::errc() || std::to_string(number) != text) return std::nullopt;
+  return number;
 }
 
 std::string fill(std::string_view pattern,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -22,6 +23,13 @@ std::optional<char32_t> hidden_sign(std::string_view text);
 bool is_blank(std::string_view text);
 /// "U+202E"
 std::string sign_name(char32_t code_point);
+
+/// The text as it may stand within a line of ours: each sign that `hidden_sign` names, and each
+/// byte that is no UTF-8, by its name in angle brackets.
+std::string one_line(std::string_view text);
+/// Digits alone, as the number itself is written: nothing before or between them, no zero before
+/// others, at most 2^64 - 1.
+std::optional<std::uint64_t> whole_number(std::string_view text);
 
 /// `{name}` in `pattern` is replaced by its value; unknown names stay as they are.
 std::string fill(std::string_view pattern,

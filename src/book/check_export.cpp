@@ -12,7 +12,7 @@ namespace {
 class Checker {
  public:
   Checker(const std::filesystem::path& folder, const entries::Vocabulary& vocabulary,
-          const TreeWatcher& watch)
+          const ExportWatcher& watch)
       : folder_(folder), vocabulary_(vocabulary), watch_(watch) {}
 
   base::Result<CheckedExport, ExportFaults> run() {
@@ -39,9 +39,9 @@ class Checker {
 
   void check_entry(std::uint64_t line, std::string_view leaf) {
     edge_.append(hash_leaf(leaf));
-    if (watch_) watch_(edge_);
     const std::string place = std::string(kExportedEntries) + ":" + std::to_string(line);
     const auto entry = entries::read_leaf(leaf, vocabulary_);
+    watch_(edge_, entry ? &*entry : nullptr);
     if (!entry) {
       fault(place, entry.error().detail);
     } else if (entry->seq != line) {
@@ -87,6 +87,7 @@ class Checker {
     const auto found = digests_below(folder_);
     if (!found) return fault(kExportedDigests, found.error().detail);
     for (const auto& [name, digest] : *found) {
+      checked_.files.insert(name);
       const bool listed = said->find(format_digests({{name, digest}})) != std::string::npos;
       if (!listed) fault(name, "is not what digests.txt says of it");
     }
@@ -97,7 +98,7 @@ class Checker {
 
   const std::filesystem::path& folder_;
   const entries::Vocabulary& vocabulary_;
-  const TreeWatcher& watch_;
+  const ExportWatcher& watch_;
   TreeEdge edge_;
   CheckedExport checked_;
   ExportFaults faults_;
@@ -107,7 +108,7 @@ class Checker {
 
 base::Result<CheckedExport, ExportFaults> check_export(const std::filesystem::path& folder,
                                                        const entries::Vocabulary& vocabulary,
-                                                       const TreeWatcher& watch) {
+                                                       const ExportWatcher& watch) {
   return Checker(folder, vocabulary, watch).run();
 }
 

@@ -89,16 +89,23 @@ base::Status<> bring_to_disk(const std::filesystem::path& folder) {
   return sync(folder);
 }
 
-NewFile::NewFile(const std::filesystem::path& path)
-    : path_(path), stream_(path, std::ios::binary) {}
+NewFile::NewFile(const std::filesystem::path& path) : path_(path), stream_(path, std::ios::binary) {
+  look();
+}
+
+void NewFile::look() {
+  if (!stream_ && error_ == 0) error_ = errno == 0 ? EIO : errno;
+}
 
 void NewFile::add(std::string_view bytes) {
   stream_.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  look();
 }
 
 base::Status<> NewFile::finish() {
   stream_.close();
-  if (!stream_) return cannot(path_, "written", errno);
+  look();
+  if (error_ != 0) return cannot(path_, "written", error_);
   return base::Done{};
 }
 

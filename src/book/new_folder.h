@@ -43,12 +43,18 @@ class NewFile {
  public:
   explicit NewFile(const std::filesystem::path& path);
   void add(std::string_view bytes);
+  /// Whether all that was added could be written so far.
+  [[nodiscard]] bool good() const { return error_ == 0; }
   /// kUnavailable, naming it, when anything of it could not be written.
   base::Status<> finish();
 
  private:
+  /// Takes down why the stream failed, when it first does.
+  void look();
+
   std::filesystem::path path_;
   std::ofstream stream_;
+  int error_ = 0;
 };
 
 }  // namespace benchwarden::book

@@ -62,14 +62,13 @@ base::Result<Connection> open_book(const std::filesystem::path& folder) {
   if (!begun.ok()) return begun.error();
   const auto version = schema_version(*connection);
   if (!version.ok()) return version.error();
+  if (*version < 1) {
+    return base::Error{base::ErrorCode::kDamaged,
+                       path.string() + " is empty or was cut off: no book is in it"};
+  }
   const std::size_t known = book_schema().size();
   if (*version > static_cast<std::int64_t>(known)) {
     return sqlite::newer_format(path.string(), *version, known);
-  }
-  if (*version < 1) {
-    return base::Error{base::ErrorCode::kConflict,
-                       "the book has schema version " + std::to_string(*version) +
-                           ", this program reads versions 1 to " + std::to_string(known)};
   }
   return connection;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <fstream>
 #include <system_error>
 
 #include "book/read_only.h"
@@ -17,6 +18,20 @@ constexpr std::array<std::string_view, 4> kDatabases{kBackupAccess, kBackupBook,
 
 base::Error cannot_restore(const fs::path& path, const std::error_code& failure) {
   return {base::ErrorCode::kUnavailable, path.string() + ": " + failure.message()};
+}
+
+/// A full disk is no fault of the backup: the error names the file that failed.
+base::Status<> copy_bytes(const fs::path& from, const fs::path& to) {
+  std::ifstream source(from, std::ios::binary);
+  NewFile copy(to);
+  std::array<char, 65'536> piece{};
+  while (source && copy.good()) {
+    source.read(piece.data(), piece.size());
+    copy.add({piece.data(), static_cast<std::size_t>(source.gcount())});
+  }
+  auto finished = copy.finish();
+  if (!finished || source.eof()) return finished;
+  return base::Error{base::ErrorCode::kUnavailable, from.string() + " cannot be read"};
 }
 
 }  // namespace
@@ -49,9 +64,8 @@ bool RestoredFolder::in_use() const {
 
 base::Status<> RestoredFolder::copy(const fs::path& backup, const FilesByName& files) {
   for (const auto& [name, facts] : files) {
-    std::error_code failure;
-    fs::copy_file(backup / name, copies() / name, failure);
-    if (failure) return cannot_restore(backup / name, failure);
+    const auto written = copy_bytes(backup / name, copies() / name);
+    if (!written) return written;
     const auto copied = facts_of(copies() / name);
     if (!copied) return copied.error();
     if (*copied != facts) {

@@ -37,8 +37,8 @@ struct Meaning {
 /// index, attachments against their digests, and the schema with its triggers. Names the first bad
 /// entry. Works beside a process that is appending. The subject index lies outside the tree and is
 /// held to a hash in its entry's row; with `meaning` also to what the entry itself says.
-/// kNotFound: no book there; kConflict: of another schema version; kUnavailable: cannot be read
-/// now.
+/// kNotFound: no book there; kConflict: of a newer schema; kDamaged: nothing in it can be read;
+/// kUnavailable: cannot be read now.
 base::Result<VerifyReport> verify(const std::filesystem::path& folder,
                                   const entries::Vocabulary& vocabulary,
                                   const Meaning& meaning = {});

@@ -10,6 +10,8 @@ namespace benchwarden::daemon {
 Exit backup(const Options& options, const std::filesystem::path& to) {
   const auto there = must_hold(options.config.data_folder, "book.db");
   if (!there) return there.error();
+  const auto outside = must_lie_outside(options.config.data_folder, to, "--to");
+  if (!outside) return fail(outside.error());
   const auto loaded = load_definitions(options);
   if (!loaded) return loaded.error();
   const auto made = workshop::make_backup(

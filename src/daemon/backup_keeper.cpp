@@ -43,7 +43,8 @@ bool BackupKeeper::is_due(base::Instant now) const {
   const base::Instant due = workshop::last_backup_due(now, config_.backup_at, zone);
   for (const std::string& name : folders_in(config_.backup_folder)) {
     const auto made_at = workshop::backup_made_at(name);
-    if (made_at && *made_at >= due) return false;
+    if (!made_at || *made_at < due || *made_at > now) continue;
+    if (workshop::is_backup_of(ports_.book, config_.backup_folder / name)) return false;
   }
   return true;
 }
@@ -89,8 +90,13 @@ void BackupKeeper::take(const Outcome& outcome) {
 
 void BackupKeeper::rotate(base::Instant now) {
   const base::Zone zone = workshop::zone_of(*ports_.live.view());
-  for (const std::string& name : workshop::backups_to_remove(folders_in(config_.backup_folder),
-                                                             config_.backups_kept, zone, now)) {
+  std::vector<std::string> ours = folders_in(config_.backup_folder);
+  std::erase_if(ours, [&](const std::string& name) {
+    return !workshop::was_begun_as_backup(name) &&
+           !workshop::is_backup_of(ports_.book, config_.backup_folder / name);
+  });
+  for (const std::string& name :
+       workshop::backups_to_remove(ours, config_.backups_kept, zone, now)) {
     remove_backup(config_.backup_folder / name);
   }
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "daemon/config.h"
+#include "daemon/head_words.h"
 #include "workshop/report_request.h"
 
 namespace benchwarden::daemon {
@@ -53,9 +54,8 @@ struct VerifyOptions {
   std::filesystem::path checkpoint;
   std::filesystem::path proof;
   std::filesystem::path report;
-  std::optional<std::uint64_t> size;  ///< with `root`: a head off a printed page
-  std::string root;
-  std::string key;  ///< a verifier key, for checkpoint and proof
+  HeadWords head;   ///< off a printed page
+  std::string key;  ///< a verifier key; not for a head that nobody signed
 };
 Exit verify(const Options& options, const VerifyOptions& wanted);
 Exit rebuild(const Options& options);
@@ -72,9 +72,8 @@ Exit backup(const Options& options, const std::filesystem::path& to);
 /// Puts the book and the people of a backup into the data folder.
 struct RestoreOptions {
   std::filesystem::path from;
-  bool replace = false;               ///< what is there is moved aside
-  std::optional<std::uint64_t> size;  ///< with `root`: a head kept elsewhere
-  std::string root;
+  bool replace = false;  ///< what is there is moved aside
+  HeadWords head;        ///< kept elsewhere
 };
 Exit restore(const Options& options, const RestoreOptions& wanted);
 

@@ -45,6 +45,18 @@ std::optional<Options> options_from(const Given& given) {
   return options;
 }
 
+/// The two words of a tree head, which need each other.
+std::pair<CLI::Option*, CLI::Option*> take_head(CLI::App& command, HeadWords& words,
+                                                const std::string& help) {
+  CLI::Option* size = command.add_option("--size", words.size, help);
+  CLI::Option* root = command.add_option("--root", words.root, "Its root, in hex or base64");
+  size->needs(root);
+  root->needs(size);
+  return {size, root};
+}
+
+std::string not_empty(const std::string& text) { return text.empty() ? "is empty" : ""; }
+
 CLI::App* add_serve(CLI::App& program, Given& given) {
   CLI::App* command = program.add_subcommand("serve", "Run the daemon until SIGTERM or SIGINT");
   add_common(*command, given);
@@ -136,11 +148,8 @@ void add_restore(CLI::App& program, Given& given, Copies& copies) {
   command->add_option("--from", wanted.from, "Folder of the backup")->required();
   command->add_flag("--replace", wanted.replace,
                     "Move a book and people that are there into a folder beside them");
-  CLI::Option* size = command->add_option(
-      "--size", wanted.size, "With --root: a tree head on paper that the book must go on from");
-  CLI::Option* root = command->add_option("--root", wanted.root, "Its root, 64 digits");
-  size->needs(root);
-  root->needs(size);
+  take_head(*command, wanted.head,
+            "With --root: a tree head on paper that the book must go on from");
   copies.restore = command;
 }
 
@@ -171,23 +180,20 @@ CLI::App* add_verify(CLI::App& program, Given& given, VerifyOptions& wanted) {
       command->add_option("--checkpoint", wanted.checkpoint,
                           "Whether the book begins with what this signed note (a file) stands for");
   CLI::Option* size =
-      command->add_option("--size", wanted.size, "The same of a printed head: how many entries")
-          ->check(CLI::PositiveNumber);
-  CLI::Option* root =
-      command->add_option("--root", wanted.root, "Its root, in hex or base64")->needs(size);
-  size->needs(root);
+      take_head(*command, wanted.head, "The same of a printed head: how many entries").first;
   CLI::Option* proof = command->add_option("--proof", wanted.proof,
                                            "The proof file of one entry alone; needs no book");
   CLI::Option* report = command->add_option("--report", wanted.report,
                                             "Whether the book says that this very PDF was issued");
   CLI::Option* key = command->add_option("--key", wanted.key,
                                          "Verifier key that must have signed, from old paper");
+  for (CLI::Option* given : {folder, note, proof, report, key}) given->check(not_empty);
+  for (CLI::Option* unsigned_one : {accept, size}) key->excludes(unsigned_one);
   const std::vector<CLI::Option*> either{accept, folder, note, size, proof, report};
   for (CLI::Option* one : either) {
     for (CLI::Option* other : either) {
       if (one != other) one->excludes(other);
     }
-    if (one != note && one != proof) key->excludes(one);
   }
   return command;
 }

@@ -1,8 +1,10 @@
 #include "daemon/open_workshop.h"
 
+#include <algorithm>
 #include <iostream>
 #include <utility>
 
+#include "base/text.h"
 #include "daemon/embedded_files.h"
 #include "daemon/signing_key.h"
 #include "workshop/sealing.h"
@@ -64,6 +66,24 @@ base::Status<Exit> must_hold(const std::filesystem::path& folder, const std::str
                folder.string() + " " + why + "; --data names the data folder of a workshop"});
 }
 
+base::Status<> must_lie_outside(const std::filesystem::path& data_folder,
+                                const std::filesystem::path& target, const std::string& word) {
+  const auto whole = [](const std::filesystem::path& path) {
+    std::error_code failure;
+    const auto found = std::filesystem::weakly_canonical(std::filesystem::absolute(path), failure);
+    return found.has_filename() ? found : found.parent_path();
+  };
+  const std::filesystem::path data = whole(data_folder);
+  const std::filesystem::path place = whole(target);
+  if (std::mismatch(data.begin(), data.end(), place.begin(), place.end()).first != data.end()) {
+    return base::Done{};
+  }
+  return base::Error{base::ErrorCode::kInvalid,
+                     word + " " + target.string() +
+                         " lies in the data folder; accepted: a folder "
+                         "outside it, on another disk where there is one"};
+}
+
 void show_setup_code(const std::string& code) {
   std::cout << "Nobody is entered yet. Set-up code for the first manager: " << code << std::endl;
 }
@@ -75,7 +95,7 @@ base::Status<> leave_out_book_ids(access::Access& access, const std::filesystem:
 }
 
 Exit fail(const base::Error& error) {
-  std::cerr << "benchwarden: " << error.detail << "\n";
+  std::cerr << "benchwarden: " << base::one_line(error.detail) << "\n";
   switch (error.code) {
     case base::ErrorCode::kInvalid:
       return Exit::kUsage;

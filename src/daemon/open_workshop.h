@@ -25,6 +25,11 @@ base::Status<Exit> make_folder(const std::filesystem::path& folder);
 /// at what is there: a mistyped --data must make nothing.
 base::Status<Exit> must_hold(const std::filesystem::path& folder, const std::string& file);
 
+/// kInvalid where `target`, as `word` named it, lies in the data folder: what takes that away would
+/// take a copy in it, too.
+base::Status<> must_lie_outside(const std::filesystem::path& data_folder,
+                                const std::filesystem::path& target, const std::string& word);
+
 /// Keeps the ids under which the book in `folder` was signed from being given to anybody else, as
 /// they would be by an access.db that was made anew or put back from an old copy.
 base::Status<> leave_out_book_ids(access::Access& access, const std::filesystem::path& folder);

@@ -1,12 +1,15 @@
 #include <sodium.h>
 
+#include <algorithm>
 #include <iostream>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "access/token.h"
 #include "daemon/open_workshop.h"
 #include "daemon/system_clock.h"
+#include "workshop/restore.h"
 #include "workshop/retention.h"
 
 namespace benchwarden::daemon {
@@ -80,6 +83,19 @@ Exit reset(access::Access& access, const PersonOptions& wanted) {
   return Exit::kDone;
 }
 
+/// access.db of the folders into which `restore --replace` moved what was there.
+std::vector<std::string> people_moved_aside(const std::filesystem::path& folder) {
+  std::vector<std::string> found;
+  std::error_code failure;
+  for (const auto& item : std::filesystem::directory_iterator(folder, failure)) {
+    if (!item.path().filename().string().starts_with(workshop::kMovedAside)) continue;
+    const std::filesystem::path people = item.path() / "access.db";
+    if (std::filesystem::exists(people, failure)) found.push_back(people.string());
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
 /// The rules and the book say whether the name may go, so that the book must be nobody else's.
 Exit erase(const Options& options, const std::string& id) {
   const auto workshop = OpenWorkshop::open(options, OpenWorkshop::IfMissing::kRefuse,
@@ -90,6 +106,9 @@ Exit erase(const Options& options, const std::string& id) {
   const auto erased = (*workshop)->access().erase(id, kBy);
   if (!erased) return fail(erased.error());
   std::cout << id << " has no name any more; backups made before hold it until they are gone\n";
+  for (const std::string& copy : people_moved_aside(options.config.data_folder)) {
+    std::cout << copy << " holds the name until somebody takes that folder away\n";
+  }
   return Exit::kDone;
 }
 

@@ -1,5 +1,6 @@
 #include <array>
 #include <iostream>
+#include <string_view>
 #include <utility>
 
 #include "access/forget_sessions.h"
@@ -12,15 +13,17 @@ namespace benchwarden::daemon {
 namespace {
 
 /// What no backup holds, and whether it is there.
-void tell_what_is_missing(const std::filesystem::path& folder) {
-  constexpr std::array<std::pair<const char*, const char*>, 3> kKept{{
+void tell_what_is_missing(const std::filesystem::path& folder, bool is_signed) {
+  constexpr std::string_view kSigningKey = "signing.key";
+  constexpr std::array<std::pair<std::string_view, const char*>, 3> kKept{{
       {"pepper", "without it nobody who is entered can sign in"},
-      {"signing.key", "without it heads of the tree are signed by a new key"},
+      {kSigningKey, "without it the daemon starts only with --new-key"},
       {"tls/authority.pem", "without it every tablet is set up anew"},
   }};
   for (const auto& [name, why] : kKept) {
     std::error_code failure;
     if (std::filesystem::exists(folder / name, failure)) continue;
+    if (name == kSigningKey && !is_signed) continue;  // the first start makes one
     std::cout << "still to be put in place: " << (folder / name).string() << "; " << why << "\n";
   }
   std::cout << "the configuration file, and a certificate got elsewhere, are in no backup\n";
@@ -34,7 +37,7 @@ void print_restored(const Options& options, const workshop::Restored& restored) 
   if (!restored.aside.empty()) {
     std::cout << "what was there before lies in " << restored.aside.string() << "\n";
   }
-  tell_what_is_missing(options.config.data_folder);
+  tell_what_is_missing(options.config.data_folder, restored.is_signed);
 }
 
 }  // namespace
@@ -43,10 +46,10 @@ Exit restore(const Options& options, const RestoreOptions& wanted) {
   workshop::RestoreRequest request{
       wanted.from, options.config.data_folder, {}, {}, SystemClock().now()};
   if (wanted.replace) request.existing = workshop::Existing::kMoveAside;
-  if (wanted.size) {
-    const auto root = base::digest_from_hex(wanted.root);
-    if (!root) return fail(root.error());
-    request.holds = book::TreeHead{*wanted.size, *root};
+  if (wanted.head.size) {
+    const auto head = read_head_words(wanted.head);
+    if (!head) return fail(head.error());
+    request.holds = book::TreeHead{head->size, head->root};
   }
   const auto loaded = load_definitions(options);
   if (!loaded) return loaded.error();

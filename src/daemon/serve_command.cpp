@@ -134,6 +134,14 @@ base::Status<> tell_of_lost_authority(const access::Access& access, const Front&
   return base::Done{};
 }
 
+base::Status<Exit> check_backup_folder(const Config& config) {
+  if (config.backup_folder.empty()) return base::Done{};
+  const auto outside = must_lie_outside(config.data_folder, config.backup_folder, "backup_folder");
+  if (outside) return base::Done{};
+  fail(outside.error());
+  return Exit::kBadData;
+}
+
 }  // namespace
 
 Exit serve(const Options& options) {
@@ -143,6 +151,8 @@ Exit serve(const Options& options) {
     std::cerr << "benchwarden: " << network.error().detail << "\n";
     return Exit::kBadData;
   }
+  const auto outside = check_backup_folder(options.config);
+  if (!outside) return outside.error();
   const auto opened =
       OpenWorkshop::open(options, OpenWorkshop::IfMissing::kMake, std::make_unique<SystemClock>());
   if (!opened) return opened.error();

@@ -2,6 +2,9 @@
 
 #include <sodium.h>
 
+#include <iostream>
+#include <system_error>
+
 #include "access/private_file.h"
 #include "seal/verifier_key.h"
 
@@ -18,6 +21,33 @@ base::Result<std::string> read_seed(const std::filesystem::path& file) {
   if (seed && seed->size() == seal::SigningKey::kSeedBytes) return seed;
   if (!seed && seed.error().code != base::ErrorCode::kInvalid) return seed;
   return base::Error{base::ErrorCode::kDamaged, file.string() + ": not 32 bytes long" + kWhatToDo};
+}
+
+/// Says so where others than its owner could get at it; once it is read, they no longer can.
+void tell_if_open_to_others(const std::filesystem::path& file) {
+  using std::filesystem::perms;
+  std::error_code failure;
+  const perms rights = std::filesystem::symlink_status(file, failure).permissions();
+  if (failure || (rights & (perms::group_all | perms::others_all)) == perms::none) return;
+  std::cerr << "benchwarden: " << file.string()
+            << " could be read or written by others than its owner until now. Where one of them "
+               "may have copied it, move it away and start once with --new-key\n";
+}
+
+/// So that what cannot be read hinders no new one, and can still be looked at.
+base::Status<> move_aside(const std::filesystem::path& file) {
+  const std::filesystem::path aside = file.string() + ".unreadable";
+  std::error_code failure;
+  if (std::filesystem::exists(aside, failure)) {
+    return base::Error{base::ErrorCode::kConflict,
+                       aside.string() + " is there; take it away first"};
+  }
+  std::filesystem::rename(file, aside, failure);
+  if (failure) {
+    return base::Error{base::ErrorCode::kUnavailable, file.string() + ": " + failure.message()};
+  }
+  std::cerr << "benchwarden: what was there lies in " << aside.string() << "\n";
+  return base::Done{};
 }
 
 base::Result<std::string> make_seed(const std::filesystem::path& file) {
@@ -41,7 +71,13 @@ base::Result<seal::SigningKey> open_signing_key(const std::filesystem::path& fol
                                                 NewKey new_key) {
   const std::filesystem::path file = folder / "signing.key";
   const bool may_change = new_key == NewKey::kMake || !last_verifier_key;
+  tell_if_open_to_others(file);
   auto seed = read_seed(file);
+  if (!seed && seed.error().code == base::ErrorCode::kDamaged && new_key == NewKey::kMake) {
+    const auto moved = move_aside(file);
+    if (!moved) return moved.error();
+    seed = make_seed(file);
+  }
   if (!seed && seed.error().code == base::ErrorCode::kNotFound) {
     if (!may_change) {
       return base::Error{

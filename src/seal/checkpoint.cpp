@@ -1,10 +1,9 @@
 #include "seal/checkpoint.h"
 
-#include <algorithm>
 #include <cassert>
-#include <charconv>
 
 #include "base/base64.h"
+#include "base/text.h"
 
 namespace benchwarden::seal {
 namespace {
@@ -26,26 +25,6 @@ base::Result<std::vector<std::string>> lines_of(std::string_view text) {
   return lines;
 }
 
-base::Result<std::uint64_t> read_size(std::string_view line) {
-  std::uint64_t size = 0;
-  const auto read = std::from_chars(line.data(), line.data() + line.size(), size);
-  // A second way to write the same number would make a second text of the same checkpoint.
-  if (read.ec != std::errc() || std::to_string(size) != line) {
-    return no_checkpoint("the size '" + std::string(line) + "' is no whole number in digits");
-  }
-  return size;
-}
-
-base::Result<base::Sha256Digest> read_root(std::string_view line) {
-  const auto bytes = base::from_base64(line);
-  base::Sha256Digest root{};
-  if (!bytes || bytes->size() != root.size()) {
-    return no_checkpoint("the root is not 32 bytes in base64");
-  }
-  std::copy(bytes->begin(), bytes->end(), root.begin());
-  return root;
-}
-
 }  // namespace
 
 std::string write_checkpoint(const Checkpoint& checkpoint) {
@@ -62,10 +41,10 @@ std::string write_checkpoint(const Checkpoint& checkpoint) {
 base::Result<Checkpoint> parse_checkpoint(std::string_view text) {
   auto lines = lines_of(text);
   if (!lines) return lines.error();
-  const auto size = read_size((*lines)[1]);
-  if (!size) return size.error();
-  const auto root = read_root((*lines)[2]);
-  if (!root) return root.error();
+  const auto size = base::whole_number((*lines)[1]);
+  if (!size) return no_checkpoint("the size '" + (*lines)[1] + "' is no whole number in digits");
+  const auto root = base::digest_from_base64((*lines)[2]);
+  if (!root) return no_checkpoint("the root is " + root.error().detail);
   return Checkpoint{(*lines)[0], *size, *root, {lines->begin() + 3, lines->end()}};
 }
 

@@ -1,10 +1,9 @@
 #include "seal/tlog_proof.h"
 
-#include <algorithm>
-#include <charconv>
 #include <optional>
 
 #include "base/base64.h"
+#include "base/text.h"
 
 namespace benchwarden::seal {
 namespace {
@@ -39,21 +38,10 @@ class Lines {
 };
 
 base::Result<std::uint64_t> read_index(const std::optional<std::string_view>& line) {
-  std::uint64_t index = 0;
   if (line && line->starts_with(kIndex)) {
-    const std::string_view digits = line->substr(kIndex.size());
-    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), index);
-    if (read.ec == std::errc() && std::to_string(index) == digits) return index;
+    if (const auto index = base::whole_number(line->substr(kIndex.size()))) return *index;
   }
   return no_proof("a line 'index' with a whole number is needed");
-}
-
-base::Result<base::Sha256Digest> read_hash(std::string_view line) {
-  const auto bytes = base::from_base64(line);
-  base::Sha256Digest hash{};
-  if (!bytes || bytes->size() != hash.size()) return no_proof("a hash is not 32 bytes in base64");
-  std::copy(bytes->begin(), bytes->end(), hash.begin());
-  return hash;
 }
 
 }  // namespace
@@ -87,8 +75,8 @@ base::Result<TlogProof> parse_tlog_proof(std::string_view bytes) {
   proof.index = *index;
   for (auto line = lines.next(); line != ""; line = lines.next()) {
     if (!line) return no_proof("there is no empty line between the hashes and the checkpoint");
-    const auto hash = read_hash(*line);
-    if (!hash) return hash.error();
+    const auto hash = base::digest_from_base64(*line);
+    if (!hash) return no_proof("a hash is " + hash.error().detail);
     proof.path.push_back(*hash);
     if (proof.path.size() > kPathMax) return no_proof("it has more than 63 hashes");
   }

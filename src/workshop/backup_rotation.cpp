@@ -11,6 +11,7 @@ namespace {
 
 constexpr base::CivilDate kSomeMonday{1900, 1, 1};
 constexpr base::CivilDate kEpoch{1970, 1, 1};
+constexpr std::string_view kPartial = ".partial-";
 
 /// Keeps the newest of each of the first `most` groups; backups come newest first.
 template <class Group>
@@ -28,7 +29,7 @@ void keep_newest(const std::vector<std::pair<base::Instant, std::string>>& newes
 
 /// "benchwarden-20261130T104500Z.partial-x7Qp2a", begun more than a day ago.
 bool is_abandoned(std::string_view name, base::Instant now) {
-  const std::size_t end = name.find(".partial-");
+  const std::size_t end = name.find(kPartial);
   if (end == std::string_view::npos) return false;
   const auto begun = backup_made_at(name.substr(0, end));
   return begun && begun->ms < now.ms - base::kDayMs;
@@ -49,13 +50,27 @@ std::optional<base::Instant> backup_made_at(std::string_view name) {
   return made_at->instant;
 }
 
+bool is_backup_of(const book::EntrySource& book, const std::filesystem::path& folder) {
+  const auto manifest = read_manifest(folder);
+  if (!manifest || backup_name(manifest->made_at) != folder.filename()) return false;
+  const auto root = book.root_at(manifest->head.size);
+  return root && *root == manifest->head.root;
+}
+
+bool was_begun_as_backup(std::string_view name) {
+  const std::size_t end = name.find(kPartial);
+  return end != std::string_view::npos && backup_made_at(name.substr(0, end));
+}
+
 std::vector<std::string> backups_to_remove(const std::vector<std::string>& names,
                                            const BackupsKept& kept, const base::Zone& zone,
                                            base::Instant now) {
   std::vector<std::pair<base::Instant, std::string>> newest_first;
   std::vector<std::string> go;
   for (const std::string& name : names) {
-    if (const auto made_at = backup_made_at(name)) newest_first.emplace_back(*made_at, name);
+    // One of a time to come was made before the clock was set back: how old it is nobody can say.
+    const auto made_at = backup_made_at(name);
+    if (made_at && *made_at <= now) newest_first.emplace_back(*made_at, name);
     if (is_abandoned(name, now)) go.push_back(name);
   }
   std::sort(newest_first.rbegin(), newest_first.rend());

@@ -17,18 +17,29 @@ std::string cell_of(const base::Json* value) {
   return base::write_json(*value);
 }
 
-std::string line_of(const std::vector<std::string>& cells) {
-  return print::csv_line({cells.begin(), cells.end()});
+}  // namespace
+
+std::string heading_line(const std::vector<std::string>& columns) {
+  return print::csv_line({columns.begin(), columns.end()});
 }
 
-}  // namespace
+std::string table_line(const entries::Entry& entry, const std::vector<std::string>& columns) {
+  const base::Json json = entries::entry_json(entry);
+  const base::Json& fields = *json.find("fields");
+  std::vector<std::string> cells;
+  for (const std::string& column : columns) {
+    const bool envelope = cells.size() < forms::kEnvelopeColumns.size();
+    cells.push_back(cell_of(envelope ? json.find(column) : fields.find(column)));
+  }
+  return print::csv_line({cells.begin(), cells.end()});
+}
 
 ExportTables::ExportTables(const std::filesystem::path& folder, const forms::Catalog& catalog) {
   for (const forms::Definition& definition : catalog.definitions()) {
     const std::string& kind = definition.kind;
     const auto [table, added] =
         tables_.try_emplace(kind, Table{definition, book::NewFile(folder / (kind + ".csv"))});
-    table->second.file.add(line_of(forms::csv_columns(definition)));
+    table->second.file.add(heading_line(forms::csv_columns(definition)));
   }
 }
 
@@ -39,15 +50,7 @@ base::Status<> ExportTables::add(const entries::Entry& entry) {
                                                       " is of no known kind: '" +
                                                       entry.content.kind + "'"};
   }
-  const base::Json json = entries::entry_json(entry);
-  const base::Json& fields = *json.find("fields");
-  const std::vector<std::string> columns = forms::csv_columns(found->second.definition);
-  std::vector<std::string> cells;
-  for (const std::string& column : columns) {
-    const bool envelope = cells.size() < forms::kEnvelopeColumns.size();
-    cells.push_back(cell_of(envelope ? json.find(column) : fields.find(column)));
-  }
-  found->second.file.add(line_of(cells));
+  found->second.file.add(table_line(entry, forms::csv_columns(found->second.definition)));
   return base::Done{};
 }
 

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <map>
 #include <string>
+#include <vector>
 
 #include "base/result.h"
 #include "book/new_folder.h"
@@ -10,6 +11,11 @@
 #include "forms/catalog.h"
 
 namespace benchwarden::workshop {
+
+/// The line of an entry in a table with these columns, those of forms::kEnvelopeColumns first.
+std::string table_line(const entries::Entry& entry, const std::vector<std::string>& columns);
+/// The line above all others.
+std::string heading_line(const std::vector<std::string>& columns);
 
 /// One CSV file (RFC 4180) a kind of entry, with the columns of forms::csv_columns. A list stands
 /// in one column as JSON. What a spreadsheet would run as a formula gets a leading apostrophe.

@@ -80,7 +80,7 @@ base::Result<ProofFile> proof_file(const Ports& ports, const base::Uuid& id) {
   const auto last = ports.book.last_checkpoint();
   if (!last) return last.error();
   if (!*last || (*last)->size < entry->seq) {
-    return base::Error{base::ErrorCode::kConflict,
+    return base::Error{base::ErrorCode::kNotFound,
                        "entry " + std::to_string(entry->seq) +
                            " is under no signed checkpoint yet; one is signed each day"};
   }

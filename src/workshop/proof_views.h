@@ -30,7 +30,7 @@ base::Result<base::Json> list_checkpoints(const Ports& ports, std::uint64_t afte
                                           std::size_t limit);
 
 /// The proof file of one entry (C2SP tlog-proof), with its leaf, under the last signed checkpoint.
-/// kNotFound: no such entry; kConflict: it is not signed yet.
+/// kNotFound: no such entry, or none that is signed yet.
 struct ProofFile {
   std::string bytes;
   std::uint64_t seq = 0;

@@ -4,7 +4,7 @@
 #include <utility>
 
 #include "book/restored_folder.h"
-#include "workshop/upkeep.h"
+#include "workshop/verify_backup.h"
 
 namespace benchwarden::workshop {
 namespace {
@@ -18,13 +18,8 @@ base::Status<> prove(const std::filesystem::path& folder, const BackupManifest& 
   const auto verified = verify_book(folder, definitions);
   if (!verified) return verified.error();
   if (!verified->faults.empty()) return does_not_hold(verified->faults.front());
-  if (verified->head != manifest.head) {
-    return does_not_hold("the book has another tree head than the manifest names");
-  }
-  const bool same_fold = manifest.fold_version == tallies::kFoldVersion;
-  if (same_fold && verified->tallies != manifest.tallies) {
-    return does_not_hold("the entries fold to other tallies than when it was made");
-  }
+  const auto faults = faults_by_manifest(*verified, manifest);
+  if (!faults.empty()) return does_not_hold(faults.front());
   if (manifest.files.contains(book::kBackupAccess)) {
     auto checked = book::check_database(folder / book::kBackupAccess);
     if (!checked) return checked;
@@ -49,9 +44,11 @@ base::Result<Restored> restore_backup(const RestoreRequest& request,
   if (!copied) return copied.error();
   const auto proven = prove(folder->copies(), *manifest, request, definitions);
   if (!proven) return proven.error();
-  const auto aside = folder->place("replaced-" + backup_time(request.now));
+  const auto tree = book::stored_checkpoints(folder->copies());
+  if (!tree) return tree.error();
+  const auto aside = folder->place(std::string(kMovedAside) + backup_time(request.now));
   if (!aside) return aside.error();
-  return Restored{*std::move(manifest), *aside};
+  return Restored{*std::move(manifest), *aside, !tree->kept.empty()};
 }
 
 }  // namespace benchwarden::workshop

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <string_view>
 
 #include "workshop/backup_manifest.h"
 #include "workshop/definitions.h"
@@ -18,9 +19,13 @@ struct RestoreRequest {
   std::optional<book::TreeHead> holds;  ///< a head kept elsewhere, which the book must go on from
   base::Instant now;
 };
+/// How the name of a folder begins that holds what was moved aside.
+inline constexpr std::string_view kMovedAside = "replaced-";
+
 struct Restored {
   BackupManifest manifest;
   std::filesystem::path aside;  ///< where what was there before lies; "" where nothing was
+  bool is_signed = false;       ///< whether heads of its book were, and the key is wanted
 };
 
 /// Puts the book and the people of a backup into a data folder that nobody has open. Before

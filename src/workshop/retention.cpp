@@ -53,6 +53,13 @@ JsonArray kept_json(const std::vector<findings::Retained>& retained) {
   return kept;
 }
 
+template <class Key>
+std::optional<base::CivilDate> value_in(const std::map<Key, base::CivilDate>& dates,
+                                        const Key& key) {
+  const auto found = dates.find(key);
+  return found == dates.end() ? std::nullopt : std::optional(found->second);
+}
+
 }  // namespace
 
 base::Result<Json> show_retention(const Ports& ports, const std::optional<Viewpoint>& view) {
@@ -81,14 +88,20 @@ base::Status<> check_may_forget(const Ports& ports, std::string_view person) {
   for (const findings::Retained& one : said->retained) {
     if (one.until >= zone.date_of(now)) kept[one.entry] = std::max(kept[one.entry], one.until);
   }
+  // A correction is kept as long as what it corrects.
+  std::map<base::Uuid, base::CivilDate> kept_by_id;
   return ports.book.each(1, [&](const entries::Entry& entry) -> base::Status<> {
-    const auto found = kept.find(entry.seq);
-    if (entry.signature.person != person || found == kept.end()) return base::Done{};
-    const std::string until = found->second == kNoEnd ? "without an end yet"
-                                                      : "until " + base::format_date(found->second);
-    return base::Error{base::ErrorCode::kConflict, std::string(person) + " signed entry " +
-                                                       std::to_string(entry.seq) +
-                                                       ", which is to be kept " + until};
+    const entries::Content& content = entry.content;
+    std::optional<base::CivilDate> until = value_in(kept, entry.seq);
+    if (content.corrects) until = std::max(until, value_in(kept_by_id, *content.corrects));
+    if (!until) return base::Done{};
+    kept_by_id[content.id] = *until;
+    if (entry.signature.person != person) return base::Done{};
+    return base::Error{
+        base::ErrorCode::kConflict,
+        std::string(person) + " signed entry " + std::to_string(entry.seq) +
+            ", which is to be kept " +
+            (*until == kNoEnd ? "without an end yet" : "until " + base::format_date(*until))};
   });
 }
 

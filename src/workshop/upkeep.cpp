@@ -70,6 +70,7 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
   Refold refold(std::move(stored), catalog);
   std::vector<std::string> notes;
   std::vector<std::string> named;
+  std::vector<SignedFigures> reports;
   book::Meaning meaning;
   meaning.subjects_of = [&](const entries::Entry& entry, const book::EntrySource& book) {
     return subjects_of(book, catalog, entry.content, entry.seq);
@@ -79,6 +80,7 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
     if (const auto fault = fault_of_named_head(entry, book)) {
       named.push_back("entry " + std::to_string(entry.seq) + ": " + *fault);
     }
+    if (auto report = signed_figures_of(entry)) reports.push_back(*std::move(report));
     return refold.take(entry, book);
   };
   const auto report = book::verify(folder, catalog, meaning);
@@ -91,7 +93,7 @@ base::Result<Verified> verify_book(const std::filesystem::path& folder,
   verified.faults.insert(verified.faults.end(), named.begin(), named.end());
   const auto tree = book::stored_checkpoints(folder);
   if (!tree) return tree.error();
-  const SealsFound seals = check_seals(*tree, report->head.size);
+  const SealsFound seals = check_seals(*tree, report->head.size, reports);
   verified.faults.insert(verified.faults.end(), seals.faults.begin(), seals.faults.end());
   verified.notes.insert(verified.notes.end(), seals.notes.begin(), seals.notes.end());
   if (refold.differs()) {

@@ -4,6 +4,8 @@
 #include <string>
 #include <string_view>
 
+#include "entries/leaf.h"
+#include "seal/verifier_key.h"
 #include "workshop/upkeep.h"
 
 namespace benchwarden::workshop {
@@ -27,12 +29,16 @@ struct ClaimedHead {
 base::Result<Shown> verify_head(const std::filesystem::path& folder, const Definitions& definitions,
                                 const ClaimedHead& claimed);
 
-/// Whether this very file was issued as a report, and by which entry. Errors as verify_book.
+/// Whether this very file was issued as a report, by which entry, and with a key whether that
+/// signed the book with the entry in it. Errors as verify_book.
 base::Result<Shown> verify_report_file(const std::filesystem::path& folder,
-                                       const Definitions& definitions, std::string_view bytes);
-
-/// Whether the file of one entry's proof holds, alone. kInvalid: it is none.
-base::Result<Shown> verify_entry_proof(std::string_view bytes,
+                                       const Definitions& definitions, std::string_view bytes,
                                        const std::optional<seal::VerifierKey>& key);
+
+/// Whether the file of one entry's proof holds, alone. What is in it is told only where it is the
+/// leaf of an entry. kInvalid: it is none.
+base::Result<Shown> verify_entry_proof(std::string_view bytes,
+                                       const std::optional<seal::VerifierKey>& key,
+                                       const entries::Vocabulary& vocabulary);
 
 }  // namespace benchwarden::workshop

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <vector>
 
 #include "book/check_export.h"
+#include "seal/verifier_key.h"
 #include "workshop/definitions.h"
 #include "workshop/upkeep.h"
 
@@ -15,11 +17,14 @@ struct SealedExport {
   std::vector<book::KeptCheckpoint> checkpoints;
   std::vector<std::string> notes;  ///< how far the signatures reach, and where the key changes
 };
-/// book::check_export, and whether its checkpoints are signed and stand for its entries.
+/// book::check_export, whether its checkpoints are signed and stand for its entries, and whether
+/// what it says beside them, tables and head, is what they give. Notes name what nothing but
+/// digests.txt holds.
 base::Result<SealedExport, book::ExportFaults> check_sealed_export(
     const std::filesystem::path& folder, const Definitions& definitions);
 
-/// The same, as `verify` tells it.
-Verified verify_export(const std::filesystem::path& folder, const Definitions& definitions);
+/// The same, as `verify` tells it; with a key whether that signed one of its checkpoints.
+Verified verify_export(const std::filesystem::path& folder, const Definitions& definitions,
+                       const std::optional<seal::VerifierKey>& key);
 
 }  // namespace benchwarden::workshop

@@ -1,9 +1,13 @@
 #include "workshop/verify_seals.h"
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
+#include "base/decimal.h"
+#include "base/text.h"
 #include "base/timestamp.h"
+#include "entries/field_value.h"
 #include "workshop/sealing.h"
 
 namespace benchwarden::workshop {
@@ -28,6 +32,34 @@ std::optional<std::string> fault_of(const book::KeptCheckpoint& kept,
   return "the first " + std::to_string(kept.size) + " entries are not those that were signed";
 }
 
+/// They are counted from 1 on.
+std::optional<std::string> missing_number(const std::vector<book::KeptCheckpoint>& kept) {
+  for (std::size_t i = 0; i < kept.size(); ++i) {
+    if (kept[i].number != i + 1) return "checkpoint " + std::to_string(i + 1) + " is missing";
+  }
+  return std::nullopt;
+}
+
+/// Reports whose checkpoint is not among those kept.
+std::vector<std::string> missing_for(const std::vector<SignedFigures>& reports,
+                                     const std::vector<book::KeptCheckpoint>& kept) {
+  std::set<std::pair<std::uint64_t, std::string>> lines;
+  for (const book::KeptCheckpoint& one : kept) {
+    const auto read = read_signed_checkpoint(one.note);
+    if (!read) continue;
+    for (const std::string& line : read->checkpoint.extensions) {
+      lines.emplace(read->checkpoint.size, line);
+    }
+  }
+  std::vector<std::string> faults;
+  for (const SignedFigures& report : reports) {
+    if (lines.contains({report.book_size, "figures " + report.digest})) continue;
+    faults.push_back("entry " + std::to_string(report.entry) +
+                     ": the checkpoint that signed the figures of its report is missing");
+  }
+  return faults;
+}
+
 /// Where the key is not that of the checkpoint before.
 std::vector<std::string> changes_of_key(const std::vector<book::KeptCheckpoint>& kept) {
   std::vector<std::string> notes;
@@ -41,9 +73,10 @@ std::vector<std::string> changes_of_key(const std::vector<book::KeptCheckpoint>&
 }
 
 std::string reach_of(const std::vector<book::KeptCheckpoint>& kept, std::uint64_t book_size) {
-  if (kept.empty()) return "no checkpoint of this book is signed yet";
-  const auto last = std::max_element(kept.begin(), kept.end(),
-                                     [](const auto& a, const auto& b) { return a.size < b.size; });
+  if (kept.empty()) return "no signed checkpoint lies here";
+  const auto last = std::max_element(kept.begin(), kept.end(), [](const auto& a, const auto& b) {
+    return std::pair(a.size, a.number) < std::pair(b.size, b.number);
+  });
   std::string text = "signed checkpoints: " + std::to_string(kept.size()) + "; the last of " +
                      std::to_string(last->size) + " entries by " + last->verifier_key;
   if (book_size > last->size) {
@@ -62,13 +95,28 @@ base::Result<SignedCheckpoint> read_signed_checkpoint(std::string_view bytes) {
   return SignedCheckpoint{*std::move(note), *std::move(checkpoint)};
 }
 
-SealsFound check_seals(const book::CheckpointedTree& tree, std::uint64_t book_size) {
+std::optional<SignedFigures> signed_figures_of(const entries::Entry& entry) {
+  const auto& content = entry.content;
+  const auto* digest = entries::find_field_as<entries::Text>(content.fields, "figures_digest");
+  const auto* size = entries::find_field_as<quantities::Quantity>(content.fields, "book_size");
+  const bool is_report = content.kind == "report-issued" && !content.corrects;
+  if (!is_report || digest == nullptr || size == nullptr) return std::nullopt;
+  return SignedFigures{entry.seq, base::whole_number(base::format_decimal(size->value)).value_or(0),
+                       digest->text};
+}
+
+SealsFound check_seals(const book::CheckpointedTree& tree, std::uint64_t book_size,
+                       const std::vector<SignedFigures>& reports) {
   SealsFound found;
+  if (auto fault = missing_number(tree.kept)) found.faults.push_back(*std::move(fault));
   const std::string origin = book_origin(tree.first_leaf.value_or(base::Sha256Digest{}));
   for (std::size_t i = 0; i < tree.kept.size(); ++i) {
     const auto fault = fault_of(tree.kept[i], tree.roots[i], origin);
     if (!fault) continue;
     found.faults.push_back("checkpoint " + std::to_string(tree.kept[i].number) + ": " + *fault);
+  }
+  for (std::string& fault : missing_for(reports, tree.kept)) {
+    found.faults.push_back(std::move(fault));
   }
   found.notes = changes_of_key(tree.kept);
   found.notes.push_back(reach_of(tree.kept, book_size));

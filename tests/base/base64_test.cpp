@@ -34,5 +34,13 @@ TEST(Base64, RefusesWhatIsNotTheOneTextOfItsBytes) {
   }
 }
 
+TEST(Base64, GivesADigestOfJustItsLength) {
+  const Sha256Digest digest = sha256("a");
+  EXPECT_EQ(*digest_from_base64(to_base64(as_bytes(digest))), digest);
+  for (const std::size_t bytes : {0U, 31U, 33U}) {
+    EXPECT_FALSE(digest_from_base64(to_base64(std::string(bytes, 'x')))) << bytes;
+  }
+}
+
 }  // namespace
 }  // namespace benchwarden::base

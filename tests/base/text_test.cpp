@@ -36,6 +36,22 @@ TEST(Text, SeesTheSignsOfEveryScript) {
   }
 }
 
+TEST(Text, StandsWithinOneLineWithItsHiddenSignsNamed) {
+  EXPECT_EQ(one_line("naïve 漢字"), "naïve 漢字");
+  EXPECT_EQ(one_line("a\nb\x1B[2J"), "a<U+000A>b<U+001B>[2J");
+  EXPECT_EQ(one_line("\u0085x\u202Ey\u2028"), "<U+0085>x<U+202E>y<U+2028>");
+  EXPECT_EQ(one_line("\xC0z\xE2\x80"), "<U+FFFD>z<U+FFFD><U+FFFD>");
+}
+
+TEST(Text, ReadsAWholeNumberInItsOneWayToWriteIt) {
+  EXPECT_EQ(whole_number("0"), 0U);
+  EXPECT_EQ(whole_number("18446744073709551615"), UINT64_MAX);
+  for (const char* text :
+       {"", "00", "08", "-1", "+1", " 1", "1 ", "1.0", "0x1", "x", "18446744073709551616"}) {
+    EXPECT_EQ(whole_number(text), std::nullopt) << text;
+  }
+}
+
 TEST(Text, KnowsWhatShowsNothing) {
   for (const char* text : {"", " ", "\u00A0", "\u3000 \u2003", "\u2800", "\u3164", "\u200D"}) {
     EXPECT_TRUE(is_blank(text)) << text;

@@ -47,6 +47,28 @@ class Keeper(unittest.TestCase):
         return sorted(path for path in self.folder.glob("benchwarden-*")
                       if (path / "manifest.json").exists())
 
+    def put_backup(self, name, called=None, size=None, keep=True):
+        """As if made then. With a `size` of another book; with another time when `called` so; not
+        `keep`: its manifest was lost."""
+        made = self.config.parent / "made"
+        made.mkdir()
+        subprocess.run([PROGRAM, "backup", "--to", made, "--data", self.data], check=True,
+                       stdout=subprocess.DEVNULL)
+        [folder] = made.iterdir()
+        manifest = json.loads((folder / "manifest.json").read_text())
+        time_of = datetime.datetime.strptime(name, "benchwarden-%Y%m%dT%H%M%SZ")
+        manifest["made_at"] = time_of.strftime("%Y-%m-%dT%H:%M:%SZ")
+        manifest["size"] = size or manifest["size"]
+        text = json.dumps(manifest, sort_keys=True, separators=(",", ":")) + "\n"
+        (folder / "manifest.json").write_text(text)
+        digest = hashlib.sha256(text.encode()).hexdigest()
+        (folder / "manifest.sha256").write_text(f"{digest}  manifest.json\n")
+        if not keep:
+            (folder / "manifest.json").unlink()
+        folder.rename(self.folder / (called or name))
+        made.rmdir()
+        return called or name
+
     def serve(self):
         daemon = served_folder.Daemon(self.data, "--config", self.config)
         self.addCleanup(daemon.close)
@@ -89,10 +111,13 @@ class Keeper(unittest.TestCase):
     def test_nothing_but_its_own_folders_is_taken_away(self):
         self.folder.mkdir()
         mine = [name_of(days) for days in (3, 4, 5)]
-        partial = name_of(6) + ".partial-abcdef"
-        for name in [*mine, partial]:
-            (self.folder / name).mkdir()
-            (self.folder / name / "manifest.json").write_text("{}")
+        for name in mine:
+            self.put_backup(name)
+        partial = self.folder / (name_of(6) + ".partial-abcdef")
+        partial.mkdir()
+        (partial / "manifest.json").write_text("{}")
+        others = [self.put_backup(name_of(20), size=1), self.put_backup(name_of(21), keep=False),
+                  self.put_backup(name_of(22), called=name_of(23))]
         (self.folder / mine[2] / "a note of mine").write_text("stays")
         (self.folder / "photos").mkdir()
         (self.folder / "photos" / "book.db").write_text("stays")
@@ -102,14 +127,32 @@ class Keeper(unittest.TestCase):
         link = self.folder / name_of(7)
         link.symlink_to(elsewhere)
         daemon = self.serve()
-        self.wait_for(lambda: len(self.backups()) == 5)
+        self.wait_for(lambda: not partial.exists())
         daemon.stop()
         names = {path.name for path in self.folder.iterdir()}
-        self.assertEqual(names - {mine[0], mine[2], "photos", link.name},
+        self.assertEqual(names - {mine[0], mine[2], "photos", link.name, *others},
                          {self.backups()[-1].name})
         self.assertEqual((self.folder / mine[2] / "a note of mine").read_text(), "stays")
         self.assertEqual((self.folder / "photos" / "book.db").read_text(), "stays")
         self.assertEqual((elsewhere / "book.db").read_text(), "stays")
+
+    def test_one_of_a_time_to_come_or_of_another_book_does_not_count_as_made(self):
+        self.folder.mkdir()
+        ahead = self.put_backup(name_of(-30))
+        other = self.put_backup(name_of(0), size=1)
+        self.serve()
+        self.wait_for(lambda: len(self.backups()) == 3)
+        names = {path.name for path in self.folder.iterdir()}
+        self.assertTrue({ahead, other} < names)
+
+    def test_a_folder_in_the_data_folder_is_refused(self):
+        self.config.write_text(f'backup_folder = "{self.data}/backups"\n')
+        done = subprocess.run([PROGRAM, "serve", "--data", self.data, "--config", self.config],
+                              text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+                              timeout=PATIENCE_S, check=False)
+        self.assertEqual(done.returncode, 3, done.stdout)
+        self.assertIn("backup_folder", done.stdout)
+        self.assertIn("lies in the data folder", done.stdout)
 
     def test_a_failure_is_said_in_the_log_and_to_the_office_and_the_daemon_serves(self):
         daemon = self.serve()

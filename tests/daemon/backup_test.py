@@ -85,9 +85,26 @@ class Made(Backups):
                              (file["bytes"], file["sha256"]), file["name"])
         self.assertIn(f"{manifest['size']} entries, root {manifest['root']}", said)
         self.expect(DONE, "verify", "--data", folder, says=manifest["root"])
+        self.expect(DONE, "verify", "--data", folder, says="this is the backup of ")
         pepper = (self.data / "pepper").read_bytes()
         for path in folder.iterdir():
             self.assertNotIn(pepper, path.read_bytes(), path)
+
+    def test_verify_holds_every_file_of_it_to_its_manifest(self):
+        folder = self.backup()
+        people = folder / "access.db"
+        whole = people.read_bytes()
+        people.write_bytes(whole[:-1] + bytes([whole[-1] ^ 1]))
+        self.expect(FAULTS, "verify", "--data", folder,
+                    says="access.db is not what the manifest says")
+        people.unlink()
+        self.expect(FAULTS, "verify", "--data", folder, says="access.db is missing")
+        people.write_bytes(whole)
+        self.expect(DONE, "verify", "--data", folder, says="in every file")
+        manifest = folder / "manifest.json"
+        text = manifest.read_text()
+        manifest.write_text(text.replace('"size":', '"size": '))
+        self.expect(FAULTS, "verify", "--data", folder, says="manifest.json")
 
     def test_what_stands_in_the_way_is_said_and_nothing_is_left(self):
         self.expect(UNAVAILABLE, "backup", "--to", self.place / "none", "--data", self.data,
@@ -95,6 +112,13 @@ class Made(Backups):
         self.expect(UNAVAILABLE, "backup", "--to", self.stick, "--data", self.place / "none",
                     says="does not exist")
         self.expect(USAGE, "backup", "--data", self.data, says="--to")
+        inside = self.data / "backups"
+        inside.mkdir()
+        for to in (inside, f"{inside}/", self.stick / ".." / "data", self.data):
+            self.expect(USAGE, "backup", "--to", to, "--data", self.data,
+                        says=f"--to {to} lies in the data folder")
+        self.expect(USAGE, "export", "--to", inside / "new", "--data", self.data,
+                    says="lies in the data folder")
         (self.data / "head.txt").unlink()
         self.expect(FAULTS, "backup", "--to", self.stick, "--data", self.data,
                     says="last-head file is missing")

@@ -7,8 +7,10 @@ import os
 import pathlib
 import random
 import re
+import resource
 import secrets
 import shutil
+import signal
 import sqlite3
 import subprocess
 import sys
@@ -138,9 +140,11 @@ class Restored(unittest.TestCase):
         folder = self.backup()
         self.restore(FAULTS, folder, "--size", size, "--root", "0" * 64, says="not those that")
         self.restore(USAGE, folder, "--size", size, says="--root")
-        self.restore(USAGE, folder, "--size", size, "--root", "abc", says="64 lower-case digits")
+        self.restore(USAGE, folder, "--size", size, "--root", "abc",
+                     says="accepted: 64 hexadecimal digits")
         self.assertFalse(self.other.exists())
-        self.restore(DONE, folder, "--size", size, "--root", root, says=f"root {root}")
+        self.restore(DONE, folder, "--size", f" {size}", "--root", root.upper(),
+                     says=f"root {root}")
 
     def test_one_bit_turned_anywhere_is_found_and_nothing_is_left(self):
         folder = self.backup()
@@ -162,6 +166,36 @@ class Restored(unittest.TestCase):
         open_file.seek(at)
         open_file.write(bytes([byte ^ bit]))
         open_file.flush()
+
+    def test_a_full_disk_is_not_blamed_on_the_backup(self):
+        folder = self.backup()
+
+        def may_write_little():
+            resource.setrlimit(resource.RLIMIT_FSIZE, (100_000, 100_000))
+            signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+
+        done = subprocess.run([PROGRAM, "restore", "--from", folder, "--data", self.other],
+                              preexec_fn=may_write_little, text=True, stdout=subprocess.PIPE,
+                              stderr=subprocess.STDOUT, timeout=PATIENCE_S, check=False)
+        self.assertEqual(done.returncode, UNAVAILABLE, done.stdout)
+        self.assertRegex(done.stdout, rf"{self.other}/restored\S*/\w+\.db cannot be written: ")
+        self.assertNotIn(str(folder), done.stdout)
+        self.assertFalse(self.other.exists())
+
+    def test_what_it_says_of_a_missing_signing_key_is_what_serve_does(self):
+        self.assertNotIn("signing.key", self.restore(DONE, self.backup()))
+        daemon = self.serve(self.data)  # signs
+        daemon.stop()
+        shutil.rmtree(self.other)
+        shutil.rmtree(self.stick)
+        self.stick.mkdir()
+        self.restore(DONE, self.backup(), says="without it the daemon starts only with --new-key")
+        shutil.copy(self.data / "pepper", self.other / "pepper")
+        done = subprocess.run([PROGRAM, "serve", "--data", self.other, "--port", "0"], text=True,
+                              stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+                              timeout=PATIENCE_S, check=False)
+        self.assertNotEqual(done.returncode, DONE)
+        self.assertIn("signing.key is missing", done.stdout)
 
     def test_no_backup_is_told(self):
         self.restore(REFUSED, self.place, says="manifest.json")

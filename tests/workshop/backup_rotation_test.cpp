@@ -52,6 +52,12 @@ TEST(BackupRotation, KeepsTheNewestOfADayAndOfTheLastDaysThatHaveOne) {
   EXPECT_THAT(removed(names, {1, 0, 0}), Not(Contains(names[1])));
 }
 
+TEST(BackupRotation, LeavesWhatWasMadeBeforeTheClockWasSetBack) {
+  const auto names = named({"2026-11-21T02:00:00Z", "2026-12-24T02:00:00Z", "2026-11-20T02:00:00Z",
+                            "2026-11-19T02:00:00Z"});
+  EXPECT_THAT(removed(names, {1, 0, 0}), ElementsAre(names[3]));
+}
+
 TEST(BackupRotation, CountsWeeksFromMondayAndMonthsByTheCalendarOfTheZone) {
   // The 16th was a Monday: the 15th is of the week before. By Berlin's clock the last is
   // December's.

@@ -4,16 +4,21 @@
 #include <fstream>
 #include <random>
 
+#include "forms/schema.h"
 #include "workshop/export_book.h"
+#include "workshop/export_tables.h"
 #include "workshop/import_book.h"
 #include "workshop/random_entries.h"
 #include "workshop/report.h"
+#include "workshop/sealing.h"
 #include "workshop/upkeep.h"
+#include "workshop/verify_export.h"
 
 namespace benchwarden::workshop {
 namespace {
 
 namespace fs = std::filesystem;
+using ::testing::AllOf;
 using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
@@ -169,6 +174,61 @@ TEST_F(Export, NamesAnAttachmentThatIsMissing) {
   fs::remove(out() / book::kExportedAttachments / attachment_);
   EXPECT_THAT(import_faults(anew()), Contains("attachments/" + attachment_ +
                                               ": is missing or cannot be read; an entry names it"));
+}
+
+TEST_F(Export, IsHeldToItsEntriesWhateverItsDigestsSay) {
+  fill(5, 6);
+  ASSERT_TRUE(seal_book(workshop_.ports()));
+  export_it();
+  const auto faults_with = [&](const fs::path& name, const std::string& bytes) {
+    const std::string whole = bytes_at(out() / name);
+    put(out() / name, bytes);
+    put(out() / book::kExportedDigests, book::format_digests(*book::digests_below(out())));
+    auto faults = verify_export(out(), real_definitions(), std::nullopt).faults;
+    put(out() / name, whole);
+    put(out() / book::kExportedDigests, book::format_digests(*book::digests_below(out())));
+    return faults;
+  };
+  const fs::path name = "tables/cylinder-check.csv";
+  const std::string table = bytes_at(out() / name);
+  EXPECT_THAT(faults_with(name, table), IsEmpty());
+  std::string lower = table;
+  lower.replace(lower.rfind("150"), 3, "140");
+  EXPECT_THAT(faults_with(name, lower), ElementsAre(AllOf(StartsWith("tables/cylinder-check.csv:"),
+                                                          HasSubstr("is not what entry "))));
+  const std::size_t last_line = table.rfind("\r\n", table.size() - 3) + 2;
+  EXPECT_THAT(faults_with(name, table + table.substr(last_line)),
+              ElementsAre(HasSubstr("is a line that no entry gives")));
+  EXPECT_THAT(faults_with(name, table.substr(0, last_line)),
+              ElementsAre(HasSubstr("is not what entry ")));
+  for (const auto file : {book::kExportedCheckpoint, book::kExportedNote, book::kExportedKey}) {
+    EXPECT_THAT(faults_with(file, bytes_at(out() / file) + "\n"),
+                ElementsAre(StartsWith(std::string(file) + ": is not that of ")));
+  }
+  fs::remove(out() / name);
+  put(out() / book::kExportedDigests, book::format_digests(*book::digests_below(out())));
+  EXPECT_THAT(verify_export(out(), real_definitions(), std::nullopt).faults,
+              ElementsAre(HasSubstr("tables/cylinder-check.csv:1: is missing; entry ")));
+}
+
+TEST_F(Export, OfAnOlderProgramIsHeldByTheColumnsItHas) {
+  fill(5, 6);
+  export_it();
+  const fs::path name = out() / "tables/cylinder-check.csv";
+  const auto* form = real_definitions().catalog.find("cylinder-check");
+  auto columns = forms::csv_columns(*form);
+  columns.pop_back();
+  std::string table = heading_line(columns);
+  ASSERT_TRUE(workshop_.ports().book.each(1, [&](const entries::Entry& entry) {
+    if (entry.content.kind == form->kind) table += table_line(entry, columns);
+    return base::Status<>(base::Done{});
+  }));
+  put(name, table);
+  put(out() / book::kExportedDigests, book::format_digests(*book::digests_below(out())));
+  const Verified verified = verify_export(out(), real_definitions(), std::nullopt);
+  EXPECT_THAT(verified.faults, IsEmpty());
+  EXPECT_THAT(verified.notes, Contains("note: tables/cylinder-check.csv has other columns than "
+                                       "this program writes"));
 }
 
 TEST_F(Export, TakesNoFolderThatIsThere) {

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "base/sha256.h"
+#include "book/merkle.h"
 #include "seal/tlog_proof.h"
 #include "workshop/export_book.h"
 #include "workshop/import_book.h"
@@ -124,6 +125,32 @@ TEST(Seal, ChangedPastTheProgramIsFound) {
   EXPECT_THAT(checked(workshop).faults, ElementsAre(HasSubstr("checkpoint 1: no signed note")));
 }
 
+TEST(Seal, TakenAwayIsMissedByItsNumberOrItsReport) {
+  TestWorkshop workshop;
+  ASSERT_TRUE(seal_book(workshop.ports()));
+  const auto request = read_report_request(
+      {.name = "waste-month", .format = "pdf", .paper = "a4", .month = "2026-11"});
+  ASSERT_TRUE(issue_report(workshop.ports(), kManager, *request));
+  workshop.close();
+  EXPECT_THAT(checked(workshop).faults, IsEmpty());
+  const std::string missing = "the checkpoint that signed the figures of its report is missing";
+  testing::tamper(workshop.folder(), "DELETE FROM checkpoint WHERE number = 1");
+  EXPECT_THAT(checked(workshop).faults, ElementsAre("checkpoint 1 is missing"));
+  testing::tamper(workshop.folder(), "DELETE FROM checkpoint WHERE number = 2");
+  EXPECT_THAT(checked(workshop).faults, ElementsAre("entry 12: " + missing));
+}
+
+TEST(Seal, ReachesAsFarAsTheOneKeptLastOfTheLargestSize) {
+  const TestWorkshop workshop;
+  ASSERT_TRUE(seal_book(workshop.ports()));
+  const seal::SigningKey other(std::string(seal::SigningKey::kSeedBytes, 'o'));
+  Ports ports = workshop.ports();
+  ports.signing_key = &other;
+  ASSERT_TRUE(seal_book(ports));
+  EXPECT_THAT(checked(workshop).notes.back(),
+              HasSubstr("the last of 11 entries by " + last_of(workshop).verifier_key));
+}
+
 TEST(Seal, ByAnotherKeyIsToldFromTheOneBefore) {
   TestWorkshop workshop;
   ASSERT_TRUE(seal_book(workshop.ports()));
@@ -165,9 +192,18 @@ TEST(Seal, StandsInAnExportAndComesBackWithIt) {
   const auto to = workshop.folder() / "export";
   ASSERT_TRUE(export_book(workshop.folder(), to, real_definitions()));
   EXPECT_FALSE(std::filesystem::exists(to / "signing.key"));
-  const Verified verified = verify_export(to, real_definitions());
+  const auto key = *seal::parse_verifier_key(last_of(workshop).verifier_key);
+  const Verified verified = verify_export(to, real_definitions(), key);
   EXPECT_THAT(verified.faults, IsEmpty());
-  EXPECT_THAT(verified.notes, ElementsAre(HasSubstr("the last of 11 entries by ")));
+  EXPECT_THAT(verified.notes,
+              ElementsAre(HasSubstr("the last of 11 entries by "),
+                          "held to digests.txt alone, which whoever changes a file can write anew: "
+                          "README.txt; every other file is held to the entries",
+                          "the key you gave signed the first 11 of its 11 entries"));
+  auto other = key;
+  other.key[0] ^= 1U;
+  EXPECT_THAT(verify_export(to, real_definitions(), other).faults,
+              ElementsAre("no checkpoint in it is signed by the key you gave"));
   const auto anew = workshop.folder() / "anew";
   const auto outcome = import_book(to, anew, real_definitions(), workshop.clock);
   ASSERT_TRUE(std::holds_alternative<ImportedBook>(outcome));
@@ -210,9 +246,28 @@ TEST(VerifyHead, OfANoteSaysWhoseSignatureItIs) {
   claimed.key->key[0] ^= 1U;
   EXPECT_THAT(shown(verify_head(workshop.folder(), real_definitions(), claimed)).faults,
               ElementsAre(HasSubstr("no signature is by the key ")));
+  claimed.key.reset();
+  const std::size_t signature = claimed.note->find("\u2014 ");
+  std::string broken = *claimed.note;
+  const std::size_t letter = broken.find('=', signature) - 20;
+  broken[letter] = broken[letter] == 'A' ? 'B' : 'A';
+  claimed.note = broken;
+  EXPECT_THAT(shown(verify_head(workshop.folder(), real_definitions(), claimed)).faults,
+              ElementsAre(HasSubstr("is not one of this text")))
+      << "also where no key was given";
   claimed.note = "no note";
   EXPECT_EQ(verify_head(workshop.folder(), real_definitions(), claimed).error().code,
             base::ErrorCode::kInvalid);
+}
+
+TEST(VerifyHead, OfANoteOfAnotherBookSaysSo) {
+  const TestWorkshop workshop;
+  const TestWorkshop other;
+  ASSERT_TRUE(seal_book(other.ports()));
+  ClaimedHead claimed;
+  claimed.note = last_of(other).note;
+  EXPECT_THAT(shown(verify_head(workshop.folder(), real_definitions(), claimed)).faults,
+              ElementsAre(HasSubstr("the note is one of another book: of benchwarden/book/")));
 }
 
 TEST(VerifyReport, FindsTheEntryOfThisVeryFile) {
@@ -224,33 +279,58 @@ TEST(VerifyReport, FindsTheEntryOfThisVeryFile) {
   ASSERT_TRUE(issued);
   const auto id = base::parse_uuid(*issued->receipt.find("id")->string());
   std::string pdf = *issued_file(workshop.ports(), *id, IssuedPart::kPdf);
-  EXPECT_THAT(shown(verify_report_file(workshop.folder(), real_definitions(), pdf)).shown,
-              Contains(HasSubstr("this very file was issued as entry 13 (")));
+  const auto look = [&](const std::optional<seal::VerifierKey>& key) {
+    return shown(verify_report_file(workshop.folder(), real_definitions(), pdf, key));
+  };
+  EXPECT_THAT(look({}).shown, Contains(HasSubstr("this very file was issued as entry 13 (")));
+  auto key = *seal::parse_verifier_key(last_of(workshop).verifier_key);
+  EXPECT_THAT(look(key).faults, ElementsAre(HasSubstr("that the key you gave signed has entry 13")))
+      << "the checkpoint of the report was signed before its entry";
+  ASSERT_TRUE(seal_book(workshop.ports()));
+  EXPECT_THAT(look(key).shown, Contains("the key you gave signed the book with entry 13 in it"));
+  key.key[0] ^= 1U;
+  EXPECT_THAT(look(key).faults, ElementsAre(HasSubstr("no checkpoint of this book that the key")));
   pdf.back() = ' ';
-  EXPECT_THAT(shown(verify_report_file(workshop.folder(), real_definitions(), pdf)).faults,
-              ElementsAre(HasSubstr("no entry says that this file was issued")));
+  EXPECT_THAT(look({}).faults, ElementsAre(HasSubstr("no entry says that this file was issued")));
 }
 
 TEST(VerifyProof, NeedsNothingButFileAndKey) {
   const TestWorkshop workshop;
   const std::string id = workshop.enter(drain("w1", "620"));
   EXPECT_EQ(proof_file(workshop.ports(), *base::parse_uuid(id)).error().code,
-            base::ErrorCode::kConflict);
+            base::ErrorCode::kNotFound);
   ASSERT_TRUE(seal_book(workshop.ports()));
   const auto file = proof_file(workshop.ports(), *base::parse_uuid(id));
   ASSERT_TRUE(file) << file.error().detail;
   EXPECT_EQ(file->seq, 12U);
   const auto key = *seal::parse_verifier_key(last_of(workshop).verifier_key);
-  const Shown good = shown(verify_entry_proof(file->bytes, key));
+  const entries::Vocabulary& kinds = real_definitions().catalog;
+  const Shown good = shown(verify_entry_proof(file->bytes, key, kinds));
   EXPECT_THAT(good.faults, IsEmpty());
   EXPECT_THAT(good.shown, Contains(HasSubstr("is entry 12 of the book benchwarden/book/")));
   EXPECT_THAT(good.shown, Contains("it is signed by the key you gave"));
-  EXPECT_THAT(shown(verify_entry_proof(file->bytes, std::nullopt)).not_shown,
+  EXPECT_THAT(shown(verify_entry_proof(file->bytes, std::nullopt, kinds)).not_shown,
               Contains(HasSubstr("who signed the note")));
   seal::TlogProof proof = *seal::parse_tlog_proof(file->bytes);
   proof.extra.replace(proof.extra.find("620"), 3, "520");
-  EXPECT_THAT(shown(verify_entry_proof(seal::write_tlog_proof(proof), key)).faults,
+  EXPECT_THAT(shown(verify_entry_proof(seal::write_tlog_proof(proof), key, kinds)).faults,
               ElementsAre(HasSubstr("do not lead from this entry")));
+}
+
+TEST(VerifyProof, OfWhatIsNoEntryDoesNotSayWhatItIs) {
+  const TestWorkshop workshop;
+  ASSERT_TRUE(seal_book(workshop.ports()));
+  const SignedCheckpoint last = read(last_of(workshop).note);
+  const std::string extra = "x\nshown: it is signed by the key you gave";
+  const seal::Checkpoint forged{last.checkpoint.origin, 1, book::hash_leaf(extra)};
+  const std::string note = seal::write_note({seal::write_checkpoint(forged), last.note.signatures});
+  const Shown told = shown(verify_entry_proof(seal::write_tlog_proof({extra, 0, {}, note}),
+                                              std::nullopt, real_definitions().catalog));
+  EXPECT_THAT(told.shown, ElementsAre(HasSubstr("41 bytes with SHA-256 ")));
+  EXPECT_THAT(told.not_shown, Contains("what it says: it is no entry that this program can read"));
+  for (const auto& lines : {told.shown, told.not_shown}) {
+    EXPECT_THAT(lines, ::testing::Each(::testing::Not(HasSubstr("you gave"))));
+  }
 }
 
 }  // namespace

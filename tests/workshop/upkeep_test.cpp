@@ -210,7 +210,7 @@ TEST(AcceptBookEnd, TakesABookWhoseEndWasCutOffForWhole) {
   EXPECT_THAT(report.notes,
               ElementsAre("note: entry 13: at 2026-11-20T12:00:00Z the book was accepted as it "
                           "ended with 12 entries; head.txt had said 13 entries",
-                          "no checkpoint of this book is signed yet"));
+                          "no signed checkpoint lies here"));
   workshop.open();
   EXPECT_EQ(workshop.volume_ml("w1"), "620");
   workshop.enter(drain("w1", "30"));

@@ -63,12 +63,6 @@ match act.split(":"):
         leaves = leaves[:size - 1]
     case ["nothing"]:
         pass
-for number, leaf in enumerate(leaves, 1):
-    leaf["seq"] = number
-    if leaf["kind"] == "report-issued":  # or the missing checkpoint of each report would show
-        leaf["fields"].pop("figures_digest", None)
-made = [json.dumps(leaf, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
-        for leaf in leaves]
 
 def root(hashes):
     if len(hashes) == 1:
@@ -76,7 +70,20 @@ def root(hashes):
     left = 1 << (len(hashes) - 1).bit_length() - 1
     return hashlib.sha256(b"\1" + root(hashes[:left]) + root(hashes[left:])).digest()
 
-head = root([hashlib.sha256(b"\0" + leaf).digest() for leaf in made]).hex()
+made, hashes = [], []
+for number, leaf in enumerate(leaves, 1):
+    fields = leaf["fields"]
+    leaf["seq"] = number
+    if leaf["kind"] == "report-issued":  # or the missing checkpoint of each report would show
+        fields.pop("figures_digest", None)
+    if "book_root" in fields:  # or the head that a report or a backup names would show
+        fields["book_size"] = min(fields["book_size"], number - 1)
+        fields["book_root"] = root(hashes[:fields["book_size"]]).hex()
+    made.append(json.dumps(leaf, sort_keys=True, separators=(",", ":"),
+                           ensure_ascii=False).encode())
+    hashes.append(hashlib.sha256(b"\0" + made[-1]).digest())
+
+head = root(hashes).hex()
 (folder / "entries.jsonl").write_bytes(b"".join(leaf + b"\n" for leaf in made))
 (folder / "head.txt").write_text(f"size {len(made)}\nroot {head}\n")
 for name in ("checkpoint.json", "checkpoints.jsonl", "checkpoint.note", "verifier-key.txt"):

@@ -12,12 +12,17 @@ const kPin = '731946';
 
 let browser;
 let manager;
+const entered = [];
 before(async () => {
   browser = await launch();
   manager = await openTablet(browser);
   await signIn(manager, personOf('manager'));
 });
-after(() => browser?.close());
+// The list of who may sign in is that of before.
+after(async () => {
+  for (const id of entered) await send('PUT', `/people/${id}/active`, { active: false });
+  await browser?.close();
+});
 
 async function send(method, path, data) {
   const answer = await manager.context.request.fetch(`${demo.address}/api/v1${path}`,
@@ -29,6 +34,7 @@ async function send(method, path, data) {
 /** A new inspector who reads that part until four days from now. */
 async function enter(name, scope) {
   const person = await send('POST', '/people', { name, role: 'inspector', pin: kPin });
+  entered.push(person.id);
   await send('PUT', `/people/${person.id}/inspection`, { scope,
     first_day: dayAhead(-1).toISOString().slice(0, 10),
     last_day: dayAhead(4).toISOString().slice(0, 10) });

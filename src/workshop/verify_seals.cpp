@@ -80,7 +80,9 @@ std::string reach_of(const std::vector<book::KeptCheckpoint>& kept, std::uint64_
   std::string text = "signed checkpoints: " + std::to_string(kept.size()) + "; the last of " +
                      std::to_string(last->size) + " entries by " + last->verifier_key;
   if (book_size > last->size) {
-    text += "; the " + std::to_string(book_size - last->size) + " entries after it are not signed";
+    const std::uint64_t more = book_size - last->size;
+    text += more == 1 ? "; the one entry after it is not signed"
+                      : "; the " + std::to_string(more) + " entries after it are not signed";
   }
   return text;
 }

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import {
-  button, demo, launch, openTablet, personOf, screenFaults, signIn,
+  button, demo, launch, openTablet, personOf, recordDrain, screenFaults, signIn,
 } from './tablet.mjs';
 
 let browser;
@@ -76,6 +76,26 @@ test('whoever leaves it has done nothing, and is told so', async () => {
   await page.locator('.fault', { hasText: 'Again.' }).waitFor();
   assert.equal(seen.tries, 1);
   assert.equal(await page.getByLabel('Name of the tablet').inputValue(), 'Tablet at bench 2');
+  await tablet.context.close();
+});
+
+test('an entry that wants the PIN again waits for it, and is then in the book', async () => {
+  const tablet = await openTablet(browser);
+  await signIn(tablet, manager);
+  const { page } = tablet;
+  let confirmed = false;
+  page.on('response', (response) => {
+    if (response.url().endsWith('/session/confirmation')) confirmed = response.ok();
+  });
+  await page.route('**/api/v1/entries', (route) => (confirmed || route.request().method() !== 'POST'
+    ? route.continue() : route.fulfill({ status: 403, contentType: 'application/problem+json',
+      body: JSON.stringify({ type: '/problems/confirmation-needed', title: 'x', status: 403,
+        detail: 'again' }) })));
+  await recordDrain(tablet, 31, 'W1');
+  await page.locator('dialog[open]').waitFor();
+  await page.getByLabel('Your PIN').fill(manager.pin);
+  await button(page, 'Go on').tap();
+  await page.locator('.saved', { hasText: 'In the book' }).waitFor();
   await tablet.context.close();
 });
 

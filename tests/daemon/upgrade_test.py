@@ -154,7 +154,8 @@ class Later(OldFolder):
                 connection.close()
                 before = (self.data / name).read_bytes()
                 for command in ("serve", "backup") if name == "book.db" else ("serve",):
-                    words = ["--to", self.data] if command == "backup" else ["--port", "0"]
+                    words = (["--to", tempfile.gettempdir()] if command == "backup"
+                             else ["--port", "0"])
                     code, said = run(command, "--data", self.data, *words)
                     self.assertIn(code, (REFUSED, UNAVAILABLE, FAULTS), said)
                     self.assertIn(f"{name} was written by a newer version", said)

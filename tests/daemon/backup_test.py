@@ -5,17 +5,19 @@ Environment: BENCHWARDEN and BENCHWARDEN_DEMO_MAKER name the programs.
 
 import hashlib
 import json
-import os
 import pathlib
 import re
 import shutil
 import subprocess
+import sys
 import tempfile
 import unittest
 
-TOP = pathlib.Path(__file__).resolve().parents[2]
-PROGRAM = str(pathlib.Path(os.environ["BENCHWARDEN"]).resolve())
-DEMO_MAKER = str(pathlib.Path(os.environ["BENCHWARDEN_DEMO_MAKER"]).resolve())
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "faults"))
+
+import served_folder
+
+PROGRAM = served_folder.program("BENCHWARDEN")
 PATIENCE_S = 120
 DONE, FAULTS, USAGE, BAD_DATA, UNAVAILABLE, REFUSED = range(6)
 
@@ -29,8 +31,7 @@ class Backups(unittest.TestCase):
         cls.addClassCleanup(holder.cleanup)
         cls.made = pathlib.Path(holder.name, "made")
         cls.made.mkdir(mode=0o700)
-        subprocess.run([DEMO_MAKER, cls.made, TOP / "demo/inventory.toml", "http://127.0.0.1:0",
-                        cls.made / "report.pdf"], check=True, stdout=subprocess.DEVNULL)
+        served_folder.make_demo(cls.made)
 
     def setUp(self):
         holder = tempfile.TemporaryDirectory(prefix="benchwarden-backups.")

@@ -4,7 +4,6 @@ Environment: BENCHWARDEN and BENCHWARDEN_DEMO_MAKER name the programs.
 """
 
 import base64
-import os
 import pathlib
 import re
 import shutil
@@ -15,9 +14,11 @@ import tempfile
 import time
 import unittest
 
-TOP = pathlib.Path(__file__).resolve().parents[2]
-PROGRAM = str(pathlib.Path(os.environ["BENCHWARDEN"]).resolve())
-DEMO_MAKER = str(pathlib.Path(os.environ["BENCHWARDEN_DEMO_MAKER"]).resolve())
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "faults"))
+
+import served_folder
+
+PROGRAM = served_folder.program("BENCHWARDEN")
 PATIENCE_S = 60
 
 
@@ -28,8 +29,7 @@ class Seal(unittest.TestCase):
         cls.addClassCleanup(holder.cleanup)
         cls.made = pathlib.Path(holder.name, "made")
         cls.made.mkdir(mode=0o700)
-        subprocess.run([DEMO_MAKER, cls.made, TOP / "demo/inventory.toml", "http://127.0.0.1:0",
-                        cls.made / "report.pdf"], check=True, stdout=subprocess.DEVNULL)
+        served_folder.make_demo(cls.made)
         cls.sign(cls.made)
 
     def setUp(self):
@@ -221,7 +221,7 @@ class Seal(unittest.TestCase):
         self.assertIn("it does NOT hold", said)
 
     def test_the_steps_of_the_readme_work_with_open_tools(self):
-        readme = (TOP / "README.md").read_text(encoding="utf-8")
+        readme = (served_folder.TOP / "README.md").read_text(encoding="utf-8")
         part = readme[readme.index("\n## Prove it\n"):readme.index("\n## Back up\n")]
         shell = re.search(r"```sh\n(.*?)```", part, re.S)[1]
         python = re.search(r"```python\n(.*?)```", part, re.S)[1]

@@ -1,12 +1,9 @@
 #include "http/refused_requests.h"
 
 #include <gtest/gtest.h>
-#include <stdlib.h>
-
-#include <filesystem>
-#include <string>
 
 #include "http/hand_clock.h"
+#include "sqlite/temporary_folder.h"
 
 namespace benchwarden::http {
 namespace {
@@ -14,20 +11,13 @@ namespace {
 class RefusedRequestsTest : public ::testing::Test {
  protected:
   RefusedRequestsTest() {
-    std::string name = (std::filesystem::temp_directory_path() / "refused-XXXXXX").string();
-    if (::mkdtemp(name.data()) == nullptr) ADD_FAILURE() << "no folder for the test";
-    folder_ = name;
-    auto opened = access::Access::open(folder_, clock_);
+    auto opened = access::Access::open(folder_.path(), clock_);
     if (opened) access_ = *std::move(opened);
-  }
-  ~RefusedRequestsTest() override {
-    access_.reset();
-    std::filesystem::remove_all(folder_);
   }
   [[nodiscard]] access::AccessLog log(base::Instant from, base::Instant until) const {
     return *access_->access_log(from, until);
   }
-  std::filesystem::path folder_;
+  testing::TemporaryFolder folder_;
   HandClock clock_;
   std::unique_ptr<access::Access> access_;
   RefusedRequests refused_{clock_};

@@ -15,7 +15,8 @@ ConnectionSlot::ConnectionSlot(int descriptor, std::string peer, const GuardSett
     : descriptor_(descriptor),
       peer_(std::move(peer)),
       settings_(settings),
-      deadline_(Clock::now() + settings.header) {
+      entered_(Clock::now()),
+      deadline_(entered_ + settings.header) {
   assert(descriptor_ >= 0);
 }
 
@@ -41,13 +42,15 @@ std::chrono::milliseconds ConnectionSlot::allowance(Phase phase) const {
 void ConnectionSlot::enter(Phase phase) {
   const std::lock_guard lock(mutex_);
   phase_ = phase;
-  deadline_ = Clock::now() + allowance(phase);
+  entered_ = Clock::now();
+  deadline_ = entered_ + allowance(phase);
 }
 
 void ConnectionSlot::enter_body(std::chrono::milliseconds time) {
   const std::lock_guard lock(mutex_);
   phase_ = Phase::kBody;
-  deadline_ = Clock::now() + time;
+  entered_ = Clock::now();
+  deadline_ = entered_ + time;
 }
 
 void ConnectionSlot::cut() {
@@ -64,6 +67,23 @@ std::optional<Phase> ConnectionSlot::cut_if_due(Clock::time_point now) {
   // Once is enough: what the worker does next has a deadline of its own.
   deadline_ = now + allowance(Phase::kWorking);
   return phase_;
+}
+
+std::optional<ConnectionSlot::Clock::time_point> ConnectionSlot::awaiting_since() const {
+  const std::lock_guard lock(mutex_);
+  if (phase_ != Phase::kAwaiting || is_cut_) {
+    return std::nullopt;
+  }
+  return entered_;
+}
+
+bool ConnectionSlot::cut_if_awaiting() {
+  const std::lock_guard lock(mutex_);
+  if (phase_ != Phase::kAwaiting || is_cut_) {
+    return false;
+  }
+  cut();
+  return true;
 }
 
 void ConnectionSlot::cut_for_stop(Clock::time_point now) {

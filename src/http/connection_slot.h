@@ -39,6 +39,10 @@ class ConnectionSlot {
   /// Cuts the connection when the deadline of its phase has passed; gives the phase then. A late
   /// body is only stopped from arriving, so that the worker can still answer.
   std::optional<Phase> cut_if_due(Clock::time_point now);
+  /// Since when nothing but a head is waited for; none while there is more to it.
+  [[nodiscard]] std::optional<Clock::time_point> awaiting_since() const;
+  /// Cuts it, though it is not due, unless its head has come meanwhile; whether it did.
+  bool cut_if_awaiting();
   /// Cuts it unless a handler works or an answer is being sent; an answer gets `stopping` more.
   void cut_for_stop(Clock::time_point now);
   [[nodiscard]] bool was_cut() const;
@@ -62,6 +66,7 @@ class ConnectionSlot {
   const GuardSettings settings_;
   mutable std::mutex mutex_;
   Phase phase_ = Phase::kAwaiting;
+  Clock::time_point entered_;  ///< the phase
   Clock::time_point deadline_;
   bool is_cut_ = false;
 };

@@ -22,14 +22,15 @@ bool SocketGuard::admit(Key key, int descriptor, const std::string& peer) {
   const std::lock_guard lock(mutex_);
   // Left by a connection that the library dropped from its queue unserved.
   entries_.erase(key);
-  const auto of_peer = std::count_if(entries_.begin(), entries_.end(), [&](const auto& entry) {
-    return entry.second.slot->peer() == peer;
-  });
-  if (static_cast<std::size_t>(of_peer) >= settings_.connections_per_peer_max) {
+  const auto taken = places_taken();
+  const auto found = taken.find(peer);
+  const std::size_t of_peer = found == taken.end() ? 0 : found->second;
+  if (of_peer >= settings_.connections_per_peer_max) {
     ++counters_.refused_peer;
     return false;
   }
-  if (is_stopping_ || entries_.size() >= settings_.connections_max) {
+  const bool is_full = entries_.size() >= settings_.connections_max;
+  if (is_stopping_ || (is_full && !make_room(of_peer, taken))) {
     ++counters_.refused_full;
     return false;
   }
@@ -41,6 +42,32 @@ bool SocketGuard::admit(Key key, int descriptor, const std::string& peer) {
   }
   entries_[key] = Entry{std::make_shared<ConnectionSlot>(own, peer, settings_)};
   ++counters_.admitted;
+  return true;
+}
+
+std::map<std::string, std::size_t> SocketGuard::places_taken() const {
+  std::map<std::string, std::size_t> taken;
+  for (const auto& [key, entry] : entries_) ++taken[entry.slot->peer()];
+  return taken;
+}
+
+bool SocketGuard::make_room(std::size_t places_of_peer,
+                            const std::map<std::string, std::size_t>& taken) {
+  auto longest = entries_.end();
+  std::size_t most = places_of_peer + 1;  // what the newcomer's address would have
+  ConnectionSlot::Clock::time_point since;
+  for (auto entry = entries_.begin(); entry != entries_.end(); ++entry) {
+    const std::size_t places = taken.at(entry->second.slot->peer());
+    const auto awaiting = entry->second.slot->awaiting_since();
+    if (!awaiting || places <= places_of_peer + 1 || places < most) continue;
+    if (places == most && longest != entries_.end() && *awaiting >= since) continue;
+    longest = entry;
+    most = places;
+    since = *awaiting;
+  }
+  if (longest == entries_.end() || !longest->second.slot->cut_if_awaiting()) return false;
+  ++counters_.cut_for_others;
+  entries_.erase(longest);  // its worker, if it has one, still holds the slot
   return true;
 }
 

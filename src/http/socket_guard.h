@@ -15,9 +15,10 @@ namespace benchwarden::http {
 
 struct GuardCounters {
   std::uint64_t admitted = 0;
-  std::uint64_t refused_full = 0;  ///< closed unanswered: too many connections in all
-  std::uint64_t refused_peer = 0;  ///< closed unanswered: too many from one address
-  std::uint64_t cut_awaiting = 0;  ///< silent, idle for long, or a head that dripped
+  std::uint64_t refused_full = 0;    ///< closed unanswered: too many connections in all
+  std::uint64_t refused_peer = 0;    ///< closed unanswered: too many from one address
+  std::uint64_t cut_for_others = 0;  ///< was waiting when another address needed its place
+  std::uint64_t cut_awaiting = 0;    ///< silent, idle for long, or a head that dripped
   std::uint64_t cut_body = 0;
   std::uint64_t cut_sending = 0;  ///< the other end did not take its answer
 };
@@ -36,7 +37,9 @@ class SocketGuard {
   SocketGuard(SocketGuard&&) = delete;
   SocketGuard& operator=(SocketGuard&&) = delete;
 
-  /// On accepting: whether it may stay. Takes a second descriptor of the socket.
+  /// On accepting: whether it may stay. Takes a second descriptor of the socket. Where no place is
+  /// free, the address that has the most gives one up that only waits, if the newcomer's then still
+  /// has fewer: no few addresses shut out all others.
   bool admit(Key key, int descriptor, const std::string& peer);
   /// By the worker that takes it up. Nullptr when its deadline came first.
   std::shared_ptr<ConnectionSlot> claim(Key key);
@@ -53,6 +56,8 @@ class SocketGuard {
     std::shared_ptr<ConnectionSlot> slot;
     bool is_claimed = false;
   };
+  [[nodiscard]] std::map<std::string, std::size_t> places_taken() const;
+  bool make_room(std::size_t places_of_peer, const std::map<std::string, std::size_t>& taken);
   void watch();
   void sweep();  ///< with mutex_ held
   void count_cut(Phase phase);

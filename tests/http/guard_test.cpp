@@ -1,6 +1,7 @@
 // Clients that stay silent, drip, or come in crowds; and stopping while they do.
 #include <gtest/gtest.h>
 
+#include <iterator>
 #include <memory>
 #include <thread>
 #include <vector>
@@ -22,10 +23,11 @@ constexpr milliseconds kLong{6000};
 
 class Guard : public ServerFixture {
  protected:
-  std::vector<std::unique_ptr<RawClient>> connect_silently(int count) {
+  std::vector<std::unique_ptr<RawClient>> connect_silently(int count,
+                                                           const std::string& from = "127.0.0.1") {
     std::vector<std::unique_ptr<RawClient>> clients;
     for (int i = 0; i < count; ++i) {
-      clients.push_back(std::make_unique<RawClient>(port()));
+      clients.push_back(std::make_unique<RawClient>(port(), from));
     }
     return clients;
   }
@@ -131,6 +133,83 @@ TEST_F(Guard, ClosesAConnectionTooManyFromOneAddress) {
   EXPECT_EQ(server_->counters().guard.admitted, 3U);
   ASSERT_TRUE(held[0]->send(get("/")));
   EXPECT_TRUE(held[0]->read_answer()) << "those let in are served";
+}
+
+TEST_F(Guard, ACrowdThatWaitsGivesAPlaceToWhoeverHasFewer) {
+  ServerSettings settings = short_settings();
+  settings.guard.connections_max = 6;
+  settings.guard.header = kLong;
+  start(settings);
+  const auto crowd = connect_silently(4, "127.0.0.2");
+  const auto few = connect_silently(2, "127.0.0.3");
+  const auto began = steady_clock::now();
+  RawClient one(port(), "127.0.0.4");
+  ASSERT_TRUE(one.send(get("/")));
+  const auto answer = one.read_answer();
+  ASSERT_TRUE(answer);
+  EXPECT_EQ(answer->status, 200);
+  EXPECT_LT(since(began), milliseconds(1000));
+  EXPECT_EQ(crowd[0]->read_to_end(), "") << "the one that waited longest";
+  EXPECT_EQ(server_->counters().guard.cut_for_others, 1U);
+  EXPECT_EQ(few[0]->read_to_end(milliseconds(100)), std::nullopt);
+}
+
+TEST_F(Guard, WhoHasAsManyPlacesAsTheOthersTakesNone) {
+  ServerSettings settings = short_settings();
+  settings.guard.connections_max = 4;
+  settings.guard.header = kLong;
+  start(settings);
+  const auto some = connect_silently(2, "127.0.0.2");
+  const auto others = connect_silently(2, "127.0.0.3");
+  RawClient more(port(), "127.0.0.3");
+  EXPECT_EQ(more.read_to_end(kLong / 2), "");
+  RawClient first(port(), "127.0.0.4");  // two would be left with one
+  EXPECT_EQ(some[0]->read_to_end(milliseconds(1000)), "");
+  EXPECT_EQ(server_->counters().guard.refused_full, 1U);
+  EXPECT_EQ(server_->counters().guard.cut_for_others, 1U);
+}
+
+TEST_F(Guard, NobodyAtWorkGivesUpAPlace) {
+  ServerSettings settings = short_settings();
+  settings.guard.connections_max = 2;
+  start(settings);
+  auto working = connect_silently(2, "127.0.0.2");
+  for (const auto& client : working) ASSERT_TRUE(client->send(get("/api/v1/slow")));
+  std::this_thread::sleep_for(milliseconds(50));
+  RawClient other(port(), "127.0.0.3");
+  EXPECT_EQ(other.read_to_end(), "");
+  for (const auto& client : working) {
+    const auto answer = client->read_answer();
+    ASSERT_TRUE(answer);
+    EXPECT_EQ(answer->body, "late");
+  }
+}
+
+TEST_F(Guard, FiveHundredIdleConnectionsDelayNobodyByASecond) {
+  ServerSettings settings = short_settings();
+  settings.workers = 64;
+  settings.guard.connections_max = 60;
+  settings.guard.connections_per_peer_max = 32;
+  settings.guard.header = kLong;
+  start(settings);
+  std::vector<std::unique_ptr<RawClient>> idle;
+  for (int address = 10; address < 20; ++address) {
+    auto more = connect_silently(50, "127.0.0." + std::to_string(address));
+    std::move(more.begin(), more.end(), std::back_inserter(idle));
+  }
+  const auto began = steady_clock::now();
+  RawClient technician(port(), "127.0.0.2");
+  ASSERT_TRUE(technician.send(get("/")));
+  const auto answer = technician.read_answer();
+  ASSERT_TRUE(answer);
+  EXPECT_EQ(answer->status, 200);
+  EXPECT_LT(since(began), milliseconds(1000));
+  const GuardCounters counted = server_->counters().guard;
+  EXPECT_EQ(counted.admitted + counted.refused_full + counted.refused_peer, 501U);
+  EXPECT_EQ(counted.admitted - counted.cut_for_others, 60U);
+  EXPECT_GT(counted.refused_full, 0U);
+  ASSERT_TRUE(technician.send(get("/"))) << "and stays";
+  EXPECT_TRUE(technician.read_answer());
 }
 
 TEST_F(Guard, ClosesAConnectionTooManyInAll) {

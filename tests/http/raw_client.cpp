@@ -48,12 +48,19 @@ std::string RawAnswer::header(const std::string& name) const {
   return found == headers.end() ? "" : found->second;
 }
 
-RawClient::RawClient(std::uint16_t port) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
-  sockaddr_in address{};
-  address.sin_family = AF_INET;
-  address.sin_port = htons(port);
-  address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-  if (::connect(socket_, reinterpret_cast<const sockaddr*>(&address), sizeof address) != 0) {
+RawClient::RawClient(std::uint16_t port, const std::string& from)
+    : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
+  const auto address_of = [](const std::string& text, std::uint16_t number) {
+    sockaddr_in address{};
+    address.sin_family = AF_INET;
+    address.sin_port = htons(number);
+    if (::inet_pton(AF_INET, text.c_str(), &address.sin_addr) != 1) address.sin_family = AF_UNSPEC;
+    return address;
+  };
+  const sockaddr_in ours = address_of(from, 0);
+  const sockaddr_in theirs = address_of("127.0.0.1", port);
+  if (::bind(socket_, reinterpret_cast<const sockaddr*>(&ours), sizeof ours) != 0 ||
+      ::connect(socket_, reinterpret_cast<const sockaddr*>(&theirs), sizeof theirs) != 0) {
     ::close(socket_);
     throw std::runtime_error("cannot connect");
   }

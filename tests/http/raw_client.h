@@ -21,7 +21,8 @@ struct RawAnswer {
 /// A client that sends exactly the bytes it is told to, well formed or not.
 class RawClient {
  public:
-  explicit RawClient(std::uint16_t port);
+  /// From another of this machine's own addresses, where one is named.
+  explicit RawClient(std::uint16_t port, const std::string& from = "127.0.0.1");
   ~RawClient();
   RawClient(const RawClient&) = delete;
   RawClient& operator=(const RawClient&) = delete;

@@ -83,16 +83,21 @@ std::vector<entries::Entry> Writer::commit(const std::vector<TurnQueue::Ticket*>
 
 base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::try_commit(
     const std::vector<TurnQueue::Ticket*>& group) {
+  // Begun before anything is read, so that the locks of the file are taken once for a group.
+  auto transaction = sqlite::Transaction::begin(connection_.database());
+  if (!transaction.ok()) return Failure{nullptr, transaction.error()};
   PlannedGroup planned(connection_, *staged_, *vocabulary_, *clock_, edge_);
   for (TurnQueue::Ticket* ticket : group) {
     auto added = planned.add(*ticket);
     if (!added.ok()) return Failure{nullptr, added.error()};
   }
-  return write(planned);
+  return write(planned, *transaction);
 }
 
 base::Result<std::vector<entries::Entry>> Writer::commit_whole(
     const std::vector<TurnQueue::Ticket*>& group) {
+  auto transaction = sqlite::Transaction::begin(connection_.database());
+  if (!transaction.ok()) return transaction.error();
   PlannedGroup planned(connection_, *staged_, *vocabulary_, *clock_, edge_);
   for (TurnQueue::Ticket* ticket : group) {
     auto added = planned.add(*ticket);
@@ -103,17 +108,16 @@ base::Result<std::vector<entries::Entry>> Writer::commit_whole(
     return base::Error{base::ErrorCode::kConflict,
                        "an entry of the group is in the book already, or stands in it twice"};
   }
-  auto recorded = write(planned);
+  auto recorded = write(planned, *transaction);
   if (!recorded.ok()) return recorded.error().error;
   return *std::move(recorded);
 }
 
-base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::write(PlannedGroup& planned) {
+base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::write(
+    PlannedGroup& planned, sqlite::Transaction& transaction) {
   const base::Sha256Digest root = planned.edge().root();
   std::vector<entries::Entry> recorded;
   if (!planned.rows().empty()) {
-    auto transaction = sqlite::Transaction::begin(connection_.database());
-    if (!transaction.ok()) return Failure{nullptr, transaction.error()};
     for (const PlannedRow& row : planned.rows()) {
       const bool last = &row == &planned.rows().back();
       auto inserted = insert(row, last ? &root : nullptr);
@@ -123,7 +127,7 @@ base::Result<std::vector<entries::Entry>, Writer::Failure> Writer::write(Planned
       }
       recorded.push_back(row.entry);
     }
-    auto committed = transaction->commit();
+    auto committed = transaction.commit();
     if (!committed.ok()) return Failure{nullptr, committed.error()};
     edge_ = planned.edge();
     // The entries are durable whatever happens to this file; an older record in it is no fault.

@@ -52,8 +52,9 @@ class Writer {
 
   base::Result<std::vector<entries::Entry>, Failure> try_commit(
       const std::vector<TurnQueue::Ticket*>& group);
-  /// Commits what was planned and answers its tickets.
-  base::Result<std::vector<entries::Entry>, Failure> write(PlannedGroup& planned);
+  /// Commits what was planned in the transaction and answers its tickets.
+  base::Result<std::vector<entries::Entry>, Failure> write(PlannedGroup& planned,
+                                                           sqlite::Transaction& transaction);
   base::Status<> insert(const PlannedRow& row, const base::Sha256Digest* root);
   base::Status<> insert_mentions(const PlannedRow& row);
   base::Status<> take_over_attachments(const PlannedRow& row);

@@ -8,8 +8,17 @@
 namespace benchwarden::tallies {
 namespace {
 
-/// Readings and handling: few beside the flows, and asked for by kind.
-bool is_moment(EventKind kind) { return kind >= EventKind::kRead; }
+bool is_inwards(EventKind kind) { return kind == EventKind::kAdded || kind == EventKind::kMovedIn; }
+
+/// Something went in and nobody said how much. One that is struck out looks the same.
+bool is_unmeasured(const Event& event) {
+  return is_inwards(event.kind) && !event.whole && event.amount == 0;
+}
+
+/// Readings, handling and what came in unmeasured: few beside the flows, and asked for by kind.
+bool is_moment(const Event& event) {
+  return event.kind >= EventKind::kRead || is_unmeasured(event);
+}
 
 void count(Movement& sum, const Event& event) {
   const std::int64_t corrected = event.amount - event.original;
@@ -42,10 +51,7 @@ void count(Movement& sum, const Event& event) {
 
 }  // namespace
 
-bool comes_in(const Event& event) {
-  const bool inwards = event.kind == EventKind::kAdded || event.kind == EventKind::kMovedIn;
-  return inwards && event.amount > 0;
-}
+bool comes_in(const Event& event) { return is_inwards(event.kind) && event.amount > 0; }
 
 std::size_t Timeline::index_at(base::Instant until) const {
   const auto place = std::partition_point(events_.begin(), events_.end(),
@@ -103,12 +109,12 @@ Standing Timeline::standing_around(std::size_t index) const {
 }
 
 bool Timeline::holds_unmeasured(base::Instant until) const {
-  for (std::size_t i = index_at(until); i > 0; --i) {
-    const Event& event = events_[i - 1];
+  auto moment = std::lower_bound(moments_.begin(), moments_.end(), index_at(until));
+  while (moment != moments_.begin()) {
+    const Event& event = events_[*--moment];
     if (!event.acts) continue;
     if (event.kind == EventKind::kEmptied) return false;
-    const bool comes_in = event.kind == EventKind::kAdded || event.kind == EventKind::kMovedIn;
-    if (comes_in && !event.whole && event.amount == 0) return true;
+    if (is_unmeasured(event)) return true;
   }
   return false;
 }
@@ -129,7 +135,7 @@ bool Timeline::sealed(base::Instant until) const {
   auto moment = std::lower_bound(moments_.begin(), moments_.end(), index_at(until));
   while (moment != moments_.begin()) {
     const Event& event = events_[*--moment];
-    if (!event.acts || event.kind == EventKind::kRead) continue;
+    if (!event.acts || event.kind <= EventKind::kRead) continue;
     return event.kind == EventKind::kSealed;
   }
   return false;
@@ -137,7 +143,7 @@ bool Timeline::sealed(base::Instant until) const {
 
 void Timeline::append(const Event& event) {
   assert(events_.size() < std::numeric_limits<std::uint32_t>::max());
-  if (is_moment(event.kind)) moments_.push_back(static_cast<std::uint32_t>(events_.size()));
+  if (is_moment(event)) moments_.push_back(static_cast<std::uint32_t>(events_.size()));
   events_.push_back(event);
 }
 
@@ -146,14 +152,11 @@ void Timeline::replace(std::size_t first, std::size_t last, const std::vector<Ev
   const auto grown = static_cast<std::uint32_t>(group.size() - (last - first));
   assert(events_.size() + grown < std::numeric_limits<std::uint32_t>::max());
 
-  const auto old_end = events_.begin() + static_cast<std::ptrdiff_t>(last);
-  const auto split = group.begin() + static_cast<std::ptrdiff_t>(last - first);
-  std::copy(group.begin(), split, events_.begin() + static_cast<std::ptrdiff_t>(first));
-  events_.insert(old_end, split, group.end());
+  events_.replace(first, last, group);
 
   std::vector<std::uint32_t> fresh;
   for (std::size_t i = 0; i < group.size(); ++i) {
-    if (is_moment(group[i].kind)) fresh.push_back(static_cast<std::uint32_t>(first + i));
+    if (is_moment(group[i])) fresh.push_back(static_cast<std::uint32_t>(first + i));
   }
   auto begin = std::lower_bound(moments_.begin(), moments_.end(), first);
   auto end = std::lower_bound(begin, moments_.end(), last);

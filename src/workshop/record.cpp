@@ -100,11 +100,8 @@ bool wants_confirmation(const Ports& ports, const entries::Content& content) {
   return !form.confirmed_when.empty() && forms::holds(form.confirmed_when, content.fields);
 }
 
-RecordOutcome record_in_turn(const Ports& ports, const Sender& sender,
-                             const base::Json& submission) {
-  // Asked in the turn: the same submission may have been on its way a moment ago, and would now be
-  // judged against what it did itself.
-  if (auto outcome = already_recorded(ports, submission)) return *std::move(outcome);
+RecordOutcome judge_and_append(const Ports& ports, const Sender& sender,
+                               const base::Json& submission) {
   const auto actor = signer_of(ports, sender, submission);
   if (!actor) return in_words(ports, submission, actor.error());
   auto accepted =
@@ -114,6 +111,16 @@ RecordOutcome record_in_turn(const Ports& ports, const Sender& sender,
     return ConfirmationNeeded{};
   }
   return append(ports, *actor, *std::move(accepted));
+}
+
+RecordOutcome record_in_turn(const Ports& ports, const Sender& sender,
+                             const base::Json& submission) {
+  RecordOutcome outcome = judge_and_append(ports, sender, submission);
+  if (std::holds_alternative<Recorded>(outcome)) return outcome;
+  // What is in the book already was judged against what it did itself. Looked at only now, since
+  // nearly everything that comes is new; and in the turn, since it may have come a moment ago.
+  if (auto before = already_recorded(ports, submission)) return *std::move(before);
+  return outcome;
 }
 
 }  // namespace

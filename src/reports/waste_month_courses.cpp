@@ -30,7 +30,7 @@ void tell_steps(LevelCourse& course, const tallies::Timeline& timeline, base::In
                 const Month& month) {
   const std::size_t first = timeline.count_before(from);
   const std::size_t last = timeline.count_before(month.until);
-  const std::vector<Event>& events = timeline.events();
+  const tallies::Events& events = timeline.events();
   for (std::size_t i = first; i < last; ++i) {
     const Event* next = i + 1 < last ? &events[i + 1] : nullptr;
     const bool kept = takes_away(events[i]) || ends_a_day(events[i], next, month.zone) ||

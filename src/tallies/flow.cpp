@@ -159,11 +159,11 @@ void Flow::amend(base::Instant at, std::uint64_t seq, const std::vector<Row>& be
 Event* Flow::far_end(const Key& key, const Link& link) {
   const auto found = timelines_.find(link.to);
   if (found == timelines_.end()) return nullptr;
-  auto& events = found->second.events_;
+  Events& events = found->second.events_;
   for (std::size_t i = index_of(found->second, key); i < events.size(); ++i) {
-    Event& event = events[i];
+    const Event& event = events[i];
     if (key_of(event) != key) break;
-    if (event.kind == EventKind::kMovedIn && event.whole && event.acts) return &event;
+    if (event.kind == EventKind::kMovedIn && event.whole && event.acts) return &events.at(i);
   }
   return nullptr;
 }
@@ -190,13 +190,13 @@ void Flow::derive(Event& event, std::int64_t level, Queue& queue) {
 }
 
 void Flow::settle_from(const Unsettled& start, Queue& queue) {
-  auto& events = start.timeline->events_;
+  Events& events = start.timeline->events_;
   std::size_t i = index_of(*start.timeline, start.key);
   std::int64_t level = start.timeline->level_before(i);
   assert(level != kNotSettled);
   const std::size_t first = i;
   for (; i < events.size(); ++i) {
-    Event& event = events[i];
+    Event& event = events.at(i);
     if (i > first && !queue.empty() && queue.top().key < key_of(event)) {
       // Something earlier elsewhere may still reach this event: let it go first.
       queue.push({key_of(event), start.timeline});

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/timestamp.h"
+#include "tallies/shared_list.h"
 
 namespace benchwarden::tallies {
 
@@ -80,6 +81,8 @@ struct Standing {
   std::size_t last = 0;
 };
 
+using Events = SharedList<Event>;
+
 /// The events of one container in order of (at, seq, part), each with the level after it. Only
 /// Flow alters it, since a move of all content ties two timelines together.
 /// Costs: level() and in-order insertion O(1); level_at O(log n); intervals O(log n + what is in
@@ -106,7 +109,7 @@ class Timeline {
   [[nodiscard]] std::optional<Reading> last_reading(base::Instant from, base::Instant until) const;
   /// Sealed, and since then neither placed nor emptied.
   [[nodiscard]] bool sealed(base::Instant until) const;
-  [[nodiscard]] const std::vector<Event>& events() const { return events_; }
+  [[nodiscard]] const Events& events() const { return events_; }
 
  private:
   friend class Flow;
@@ -117,8 +120,9 @@ class Timeline {
   void replace(std::size_t first, std::size_t last, const std::vector<Event>& group);
   void append(const Event& event);
 
-  std::vector<Event> events_;           ///< sorted by (at, seq, part)
-  std::vector<std::uint32_t> moments_;  ///< indices of the events that are no flow, ascending
+  Events events_;  ///< sorted by (at, seq, part)
+  std::vector<std::uint32_t>
+      moments_;  ///< indices of the events that are no measured flow, ascending
 };
 
 }  // namespace benchwarden::tallies

@@ -230,7 +230,8 @@ base::Result<std::optional<PlannedFor>> planned_for(const Ports& ports,
 }
 
 base::Result<Json> show_collections(const Ports& ports) {
-  const tallies::State state = *ports.live.view();
+  const auto still = ports.live.still();
+  const tallies::State& state = *still;
   const auto all = state.collections();
   const auto planned = planned_days(ports, all, state.size());
   if (!planned) return planned.error();

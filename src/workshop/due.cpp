@@ -194,7 +194,7 @@ base::Result<std::vector<DueItem>> items_of(const Ports& ports, DueTold told) {
 
 base::Result<std::vector<DueItem>> due_items(const Ports& ports, Persons persons, int days_ahead) {
   // The view is let go before the book is read, so that who records waits for no disk.
-  DueTold told = told_by(ports, *ports.live.view(), ports.clock.now(), {persons, days_ahead});
+  DueTold told = told_by(ports, *ports.live.still(), ports.clock.now(), {persons, days_ahead});
   return items_of(ports, std::move(told));
 }
 

@@ -29,7 +29,7 @@ std::string uid_of(const std::string& book_id, const DueItem& item) {
 
 std::string calendar_name(const Ports& ports) {
   const reports::ReportWording& wording = ports.definitions.reports.wording;
-  const auto state = ports.live.view();
+  const auto state = ports.live.still();
   const tallies::Thing* site = state->thing("workshop", "site");
   const auto* name =
       site == nullptr ? nullptr : entries::find_field_as<entries::Text>(site->attributes, "name");

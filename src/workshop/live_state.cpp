@@ -37,7 +37,16 @@ base::Result<std::unique_ptr<LiveState>> LiveState::start(book::Book& book,
 }
 
 std::unique_ptr<LiveState> LiveState::standing_still() const {
-  return std::unique_ptr<LiveState>(new LiveState(book_, catalog_, *view(), kept_));
+  return std::unique_ptr<LiveState>(new LiveState(book_, catalog_, *still(), kept_));
+}
+
+std::shared_ptr<const tallies::State> LiveState::still() const {
+  const std::shared_lock lock(mutex_);
+  const std::lock_guard guard(still_mutex_);
+  if (!still_ || still_->size() != state_.size()) {
+    still_ = std::make_shared<const tallies::State>(state_);
+  }
+  return still_;
 }
 
 void LiveState::follow(const entries::Entry& entry) {
@@ -67,11 +76,8 @@ base::Status<> LiveState::catch_up() {
 }
 
 base::Status<> LiveState::keep() {
-  book::Book::Snapshot snapshot;
-  {
-    const View held = view();
-    snapshot = {tallies::kFoldVersion, {held->size(), {}}, held->snapshot()};
-  }
+  const auto state = still();
+  book::Book::Snapshot snapshot{tallies::kFoldVersion, {state->size(), {}}, state->snapshot()};
   const auto root = book_.root_at(snapshot.head.size);
   if (!root) return root.error();
   snapshot.head.root = *root;

@@ -42,6 +42,9 @@ class LiveState {
     const tallies::State* state_;
   };
   [[nodiscard]] View view() const { return {mutex_, state_}; }
+  /// The same as a copy that stays as it is however long it is held, and holds up nobody: for
+  /// whatever takes longer than a lookup. All who ask between two entries get the same one.
+  [[nodiscard]] std::shared_ptr<const tallies::State> still() const;
 
   /// Takes in the entries that could not be folded when they came; costs nothing when there are
   /// none. kUnavailable, saying which entry and why, while it still cannot.
@@ -62,6 +65,8 @@ class LiveState {
   const forms::Catalog& catalog_;
   mutable std::shared_mutex mutex_;
   tallies::State state_;
+  mutable std::mutex still_mutex_;  ///< taken after mutex_
+  mutable std::shared_ptr<const tallies::State> still_;
   std::atomic<bool> behind_ = false;  ///< set under mutex_
   std::atomic<std::uint64_t> kept_;   ///< size of the book the newest snapshot stands for
 };

@@ -32,11 +32,18 @@ std::size_t entries_since(const tallies::State& state, CivilMonth month, std::ui
     if (at >= from && at < until && by > size) seqs.insert(seq);
   };
   for (const auto& [id, thing] : state.things("container")) {
-    for (const auto& event : state.timeline(id).events()) look(event.at, event.seq, event.seq);
+    const tallies::Timeline& timeline = state.timeline(id);
+    for (std::size_t i = timeline.count_before(from); i < timeline.count_before(until); ++i) {
+      look(timeline.events()[i].at, timeline.events()[i].seq, timeline.events()[i].seq);
+    }
   }
   for (const auto& [thing_class, by_id] : state.records().all()) {
     for (const auto& [id, records] : by_id) {
-      for (const tallies::Record& one : records) look(one.at, one.seq, one.seq);
+      const auto first = std::partition_point(records.begin(), records.end(),
+                                              [&](const auto& one) { return one.at < from; });
+      for (auto one = first; one != records.end() && one->at < until; ++one) {
+        look(one->at, one->seq, one->seq);
+      }
     }
   }
   for (const tallies::Mark& mark : state.corrected()) {
@@ -89,7 +96,8 @@ std::vector<CivilMonth> months_until(const tallies::State& state, CivilMonth las
 }  // namespace
 
 base::Result<Json> show_months(const Ports& ports) {
-  const tallies::State state = *ports.live.view();
+  const auto still = ports.live.still();
+  const tallies::State& state = *still;
   const base::CivilDate today = zone_of(state).date_of(ports.clock.now());
   const CivilMonth running = base::month_of(today);
   JsonArray months;
@@ -109,7 +117,8 @@ base::Result<Json> show_months(const Ports& ports) {
 }
 
 base::Result<Json> show_month(const Ports& ports, CivilMonth month) {
-  const tallies::State state = *ports.live.view();
+  const auto still = ports.live.still();
+  const tallies::State& state = *still;
   const CivilMonth running = zone_of(state).month_of(ports.clock.now());
   if (month > running) {
     return base::Error{base::ErrorCode::kNotFound, "month '" + base::format_month(month) +

@@ -91,7 +91,7 @@ class ProposalRenderer {
 }  // namespace
 
 base::Result<Json> show_proposal(const Ports& ports) {
-  const auto state = ports.live.view();
+  const auto state = ports.live.still();
   const auto in_force = rules_in_force(ports, *state);
   if (!in_force) return in_force.error();
   const rules::RuleBook& book = **in_force;

@@ -150,7 +150,7 @@ base::Result<ReportInput> complete(const Ports& ports, tallies::State state,
 }  // namespace
 
 base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth month) {
-  tallies::State state = *ports.live.view();
+  tallies::State state = *ports.live.still();
   const base::Zone zone = zone_of(state);
   book::Selection selection;
   selection.from = zone.start_of(month);
@@ -171,7 +171,7 @@ base::Result<ReportInput> waste_month_input(const Ports& ports, base::CivilMonth
 }
 
 base::Result<ReportInput> days_input(const Ports& ports, const Days& days) {
-  tallies::State state = *ports.live.view();
+  tallies::State state = *ports.live.still();
   const base::Zone zone = zone_of(state);
   book::Selection selection;
   selection.from = zone.start_of(days.from);
@@ -188,7 +188,7 @@ base::Result<ReportInput> waste_year_input(const Ports& ports, int year) {
 
 base::Result<ReportInput> collection_input(const Ports& ports,
                                            const findings::Subject& collection) {
-  tallies::State state = *ports.live.view();
+  tallies::State state = *ports.live.still();
   book::Selection selection;
   selection.subject = collection.thing_class + "/" + collection.id;
   selection.known_at = state.size();
@@ -199,7 +199,7 @@ base::Result<ReportInput> collection_input(const Ports& ports,
 
 base::Result<ReportInput> history_input(const Ports& ports, const findings::Subject& thing,
                                         std::string_view check_kind) {
-  tallies::State state = *ports.live.view();
+  tallies::State state = *ports.live.still();
   book::Selection selection;
   selection.subject = thing.thing_class + "/" + thing.id;
   selection.known_at = state.size();
@@ -218,7 +218,7 @@ base::Result<ReportInput> history_input(const Ports& ports, const findings::Subj
 }
 
 base::Result<ReportInput> kinds_input(const Ports& ports, const std::vector<std::string>& kinds) {
-  tallies::State state = *ports.live.view();
+  tallies::State state = *ports.live.still();
   std::vector<book::Selection> selections;
   for (const std::string& kind : kinds) {
     book::Selection selection;

@@ -76,7 +76,7 @@ base::Result<Json> show_retention(const Ports& ports, const std::optional<Viewpo
 }
 
 base::Status<> check_may_forget(const Ports& ports, std::string_view person) {
-  const auto state = ports.live.view();
+  const auto state = ports.live.still();
   const base::Instant now = ports.clock.now();
   const auto said = judge(ports, *state, now);
   if (!said) return said.error();

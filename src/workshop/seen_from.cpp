@@ -6,7 +6,7 @@ base::Result<base::Json> seen_from(
     const Ports& ports, const std::optional<Viewpoint>& view,
     const std::function<base::Result<base::Json>(const tallies::State&, base::Instant as_of)>&
         render) {
-  if (!view) return render(*ports.live.view(), base::Instant{INT64_MAX});
+  if (!view) return render(*ports.live.still(), base::Instant{INT64_MAX});
   const auto place = ports.costly.enter();
   if (!place) {
     return base::Error{base::ErrorCode::kUnavailable,

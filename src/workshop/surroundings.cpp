@@ -153,7 +153,7 @@ bool BookSurroundings::knows_attachment(const std::string& digest) const {
 
 std::vector<forms::Surroundings::Suspicion> BookSurroundings::suspected(
     std::string_view container) const {
-  const auto state = ports_.live.view();
+  const auto state = ports_.live.still();
   const auto said = judge(ports_, *state, now_);
   std::vector<Suspicion> all;
   if (!said) return all;
@@ -169,7 +169,7 @@ std::vector<forms::Surroundings::Suspicion> BookSurroundings::suspected(
 }
 
 bool BookSurroundings::stands(const std::string& finding) const {
-  const auto state = ports_.live.view();
+  const auto state = ports_.live.still();
   const auto said = judge(ports_, *state, now_);
   // Rules that cannot be read just now answer on the careful side: what is named stays open.
   return said && std::any_of(said->findings.begin(), said->findings.end(),

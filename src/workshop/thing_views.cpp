@@ -106,7 +106,7 @@ base::Result<base::Json> show_history(const Ports& ports, std::string_view thing
   base::Json subject;
   Told told;
   {
-    const auto state = ports.live.view();
+    const auto state = ports.live.still();
     const tallies::Thing* thing = state->thing(thing_class, id);
     if (thing == nullptr) return no_such_thing(thing_class, id);
     subject = thing_json(thing_class, id, *thing);

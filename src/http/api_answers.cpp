@@ -134,9 +134,14 @@ Response refused_member(const std::string& pointer, const base::Error& error) {
   return of_the_value ? refused_value(pointer, error.detail) : error_answer(error);
 }
 
-Response with_book_etag(const ApiPorts& ports, Response response) {
-  response.headers.emplace_back("ETag",
-                                "\"" + std::to_string(ports.workshop.book.head().size) + "\"");
+std::string book_tag(const ApiPorts& ports) {
+  const auto state = ports.workshop.live.view();
+  const base::CivilDate today = workshop::zone_of(*state).date_of(ports.workshop.clock.now());
+  return "\"" + std::to_string(state->size()) + "/" + base::format_date(today) + "\"";
+}
+
+Response tagged(Response response, const std::string& tag) {
+  response.headers.emplace_back("ETag", tag);
   return response;
 }
 

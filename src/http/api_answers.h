@@ -59,8 +59,11 @@ base::Result<std::optional<workshop::Viewpoint>, Response> read_viewpoint(const 
 /// {"id", "name", "role"}
 base::JsonObject person_json(const access::Person& person);
 
-/// Lets a caller that holds the answer for this size of the book go without it.
-Response with_book_etag(const ApiPorts& ports, Response response);
+/// How far the book had come and which day it was: read before an answer is made, so that what the
+/// answer says is never older than its tag.
+std::string book_tag(const ApiPorts& ports);
+/// Lets a caller that holds the answer of this tag go without it.
+Response tagged(Response response, const std::string& tag);
 
 /// The members of a JSON body that must be text; a 422 that names every one that is missing, no
 /// text or not known here.

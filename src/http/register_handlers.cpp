@@ -16,11 +16,12 @@ constexpr std::array<std::string_view, 3> kHistoryClasses{"cylinder", "gauge", "
 }  // namespace
 
 Response get_things(const ApiPorts& ports, const Request& request, const Context& context) {
+  const std::string tag = book_tag(ports);
   const auto view = read_viewpoint(request.query, ports.workshop.book.head().size);
   if (!view) return view.error();
   Response response =
       answer_of(workshop::list_things(ports.workshop, context.part("class"), *view));
-  return *view ? response : with_book_etag(ports, std::move(response));
+  return *view ? response : tagged(std::move(response), tag);
 }
 
 Response get_thing(const ApiPorts& ports, const Request& request, const Context& context) {
@@ -31,10 +32,11 @@ Response get_thing(const ApiPorts& ports, const Request& request, const Context&
 }
 
 Response get_levels(const ApiPorts& ports, const Request& request, const Context&) {
+  const std::string tag = book_tag(ports);
   const auto view = read_viewpoint(request.query, ports.workshop.book.head().size);
   if (!view) return view.error();
   Response response = answer_of(workshop::show_levels(ports.workshop, *view));
-  return *view ? response : with_book_etag(ports, std::move(response));
+  return *view ? response : tagged(std::move(response), tag);
 }
 
 Response get_history(const ApiPorts& ports, const Request&, const Context& context) {

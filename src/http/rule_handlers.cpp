@@ -22,11 +22,13 @@ Response faults_answer(const base::FileFaults& faults) {
 }  // namespace
 
 Response get_rules(const ApiPorts& ports, const Request&, const Context&) {
-  return with_book_etag(ports, answer_of(workshop::show_rules(ports.workshop)));
+  const std::string tag = book_tag(ports);
+  return tagged(answer_of(workshop::show_rules(ports.workshop)), tag);
 }
 
 Response get_rule_packs(const ApiPorts& ports, const Request&, const Context&) {
-  return with_book_etag(ports, answer_of(workshop::show_packs(ports.workshop)));
+  const std::string tag = book_tag(ports);
+  return tagged(answer_of(workshop::show_packs(ports.workshop)), tag);
 }
 
 Response post_rule_check(const ApiPorts& ports, const Request& request, const Context&) {

@@ -23,12 +23,11 @@ constexpr std::size_t kItemsMax = 200;
 constexpr std::size_t kLimitDefault = 50;
 constexpr std::size_t kLimitMax = 500;
 
-Json recorded_json(const workshop::FindingsNow& findings, const workshop::Recorded& recorded) {
+Json recorded_json(const workshop::Recorded& recorded) {
   return JsonObject{{"id", base::format_uuid(recorded.id)},
                     {"seq", recorded.receipt.seq},
                     {"recorded_at", base::format_rfc3339_utc(recorded.receipt.recorded_at)},
-                    {"leaf_hash", base::to_hex(recorded.receipt.leaf_hash)},
-                    {"findings", findings.about(recorded.id)}};
+                    {"leaf_hash", base::to_hex(recorded.receipt.leaf_hash)}};
 }
 
 Response fault_answer(const workshop::Faults& faults) {
@@ -39,25 +38,13 @@ Response fault_answer(const workshop::Faults& faults) {
   return problem(ProblemType::kRefused, "the entry was not recorded", errors);
 }
 
-/// The answers to all of a request; the rules judge once, after the last was recorded.
-std::vector<Response> outcome_answers(const ApiPorts& ports,
-                                      const std::vector<workshop::RecordOutcome>& outcomes) {
-  std::optional<workshop::FindingsNow> findings;
-  std::vector<Response> answers;
-  for (const workshop::RecordOutcome& outcome : outcomes) {
-    if (const auto* recorded = std::get_if<workshop::Recorded>(&outcome)) {
-      if (!findings) findings.emplace(ports.workshop);
-      answers.push_back(json_answer(recorded->receipt.already_there ? 200 : 201,
-                                    recorded_json(*findings, *recorded)));
-    } else if (const auto* faults = std::get_if<workshop::Faults>(&outcome)) {
-      answers.push_back(fault_answer(*faults));
-    } else if (std::holds_alternative<workshop::ConfirmationNeeded>(outcome)) {
-      answers.push_back(confirmation_needed());
-    } else {
-      answers.push_back(error_answer(std::get<base::Error>(outcome)));
-    }
+Response outcome_answer(const workshop::RecordOutcome& outcome) {
+  if (const auto* recorded = std::get_if<workshop::Recorded>(&outcome)) {
+    return json_answer(recorded->receipt.already_there ? 200 : 201, recorded_json(*recorded));
   }
-  return answers;
+  if (const auto* faults = std::get_if<workshop::Faults>(&outcome)) return fault_answer(*faults);
+  if (std::holds_alternative<workshop::ConfirmationNeeded>(outcome)) return confirmation_needed();
+  return error_answer(std::get<base::Error>(outcome));
 }
 
 /// One item of an array: its status, and the receipt or the problem it would have been alone.
@@ -116,6 +103,7 @@ base::Result<workshop::EntryQuery, Response> read_entry_query(const Query& query
 }  // namespace
 
 Response get_entries(const ApiPorts& ports, const Request& request, const Context& context) {
+  const std::string tag = book_tag(ports);
   auto wanted = read_entry_query(request.query);
   if (!wanted) return wanted.error();
   const access::InspectionScope scope = scope_of(context);
@@ -129,8 +117,9 @@ Response get_entries(const ApiPorts& ports, const Request& request, const Contex
   auto page = workshop::list_entries(ports.workshop, *wanted);
   if (!page) return error_answer(page.error());
   const Json cursor = page->next_after ? Json(std::to_string(*page->next_after)) : Json(nullptr);
-  return with_book_etag(ports, json_answer(200, JsonObject{{"entries", std::move(page->entries)},
-                                                           {"next_cursor", cursor}}));
+  return tagged(
+      json_answer(200, JsonObject{{"entries", std::move(page->entries)}, {"next_cursor", cursor}}),
+      tag);
 }
 
 Response post_entries(const ApiPorts& ports, const Request& request, const Context& context) {
@@ -138,20 +127,14 @@ Response post_entries(const ApiPorts& ports, const Request& request, const Conte
   if (!json) return problem(ProblemType::kMalformed, json.error().detail);
   const workshop::Sender sender = sender_of(context);
   const JsonArray* items = json->array();
-  if (items == nullptr) {
-    return outcome_answers(ports, {workshop::record(ports.workshop, sender, *json)}).front();
-  }
+  if (items == nullptr) return outcome_answer(workshop::record(ports.workshop, sender, *json));
   if (items->size() > kItemsMax) {
     return problem(ProblemType::kTooLarge,
                    "at most " + std::to_string(kItemsMax) + " entries in one array");
   }
-  std::vector<workshop::RecordOutcome> outcomes;
-  for (const Json& item : *items) {
-    outcomes.push_back(workshop::record(ports.workshop, sender, item));
-  }
   JsonArray results;
-  for (const Response& answer : outcome_answers(ports, outcomes)) {
-    results.push_back(item_json(answer));
+  for (const Json& item : *items) {
+    results.push_back(item_json(outcome_answer(workshop::record(ports.workshop, sender, item))));
   }
   return json_answer(200, JsonObject{{"results", std::move(results)}});
 }
@@ -166,6 +149,12 @@ Response get_entry(const ApiPorts& ports, const Request&, const Context& context
   const auto id = entry_of_path(ports, context);
   if (!id) return id.error();
   return answer_of(workshop::show_entry(ports.workshop, *id));
+}
+
+Response get_entry_findings(const ApiPorts& ports, const Request&, const Context& context) {
+  const auto id = entry_of_path(ports, context);
+  if (!id) return id.error();
+  return answer_of(workshop::show_findings_about(ports.workshop, *id));
 }
 
 }  // namespace benchwarden::http

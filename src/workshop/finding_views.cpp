@@ -138,25 +138,27 @@ base::Result<Json> show_findings(const Ports& ports, const std::optional<Viewpoi
   });
 }
 
-FindingsNow::FindingsNow(const Ports& ports)
-    : ports_(ports), state_(ports.live.view()), now_(ports.clock.now()) {
-  auto said = judge(ports, *state_, now_);
-  if (said) said_ = std::move(said->findings);
-}
-
-JsonArray FindingsNow::about(const base::Uuid& entry) const {
-  const auto stored = ports_.book.entry(entry);
-  if (!stored) return {};
-  const auto subjects = subjects_of(ports_.book, ports_.definitions.catalog, stored->content);
-  if (!subjects) return {};
-  const FindingRenderer render(ports_.definitions, &ports_.names, *state_, now_);
-  JsonArray found;
-  for (const findings::Finding& one : said_) {
-    const bool named =
-        std::find(subjects->begin(), subjects->end(), subject_text(one.subject)) != subjects->end();
-    if (named) found.push_back(render.finding(one));
+base::Result<Json> show_findings_about(const Ports& ports, const base::Uuid& entry) {
+  const auto stored = ports.book.entry(entry);
+  if (!stored) return stored.error();
+  const auto subjects = subjects_of(ports.book, ports.definitions.catalog, stored->content);
+  if (!subjects) return subjects.error();
+  const auto is_about = [&](const findings::Finding& one) {
+    return std::find(subjects->begin(), subjects->end(), subject_text(one.subject)) !=
+           subjects->end();
+  };
+  const base::Instant now = ports.clock.now();
+  const auto state = ports.live.still();
+  const auto said = judge(ports, *state, now);
+  if (!said) return said.error();
+  const FindingRenderer render(ports.definitions, &ports.names, *state, now);
+  JsonArray about;
+  for (const findings::Finding& one : said->findings) {
+    if (is_about(one)) about.push_back(render.finding(one));
   }
-  return found;
+  return Json(JsonObject{{"as_of", base::format_rfc3339(zone_of(*state).local(now))},
+                         {"book_size", state->size()},
+                         {"findings", std::move(about)}});
 }
 
 base::Result<Json> show_rules(const Ports& ports) {

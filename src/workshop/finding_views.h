@@ -15,20 +15,8 @@ namespace benchwarden::workshop {
 /// the packs, and which packs judged; now, or as seen from a viewpoint.
 base::Result<base::Json> show_findings(const Ports& ports, const std::optional<Viewpoint>& view);
 
-/// The findings as they are now, to be asked about some entries: the rules judge once for all of
-/// them. It holds a view of the state, so hold it briefly.
-class FindingsNow {
- public:
-  explicit FindingsNow(const Ports& ports);
-  /// Those about what the entry names.
-  [[nodiscard]] base::JsonArray about(const base::Uuid& entry) const;
-
- private:
-  const Ports& ports_;
-  LiveState::View state_;
-  base::Instant now_;
-  std::vector<findings::Finding> said_;
-};
+/// Those of now about what an entry names. kNotFound when the book has no such entry.
+base::Result<base::Json> show_findings_about(const Ports& ports, const base::Uuid& entry);
 
 /// Those of a judgement of the scene about one subject.
 base::JsonArray findings_about(const Definitions& definitions, const rules::Scene& scene,

@@ -17,8 +17,9 @@ describe('findings', () => {
     filled = submission('oil-drained', { container, volume_ml: 9001 }, { confirmed: ['volume_ml'] });
   });
 
-  test('come with the entry that raises them, with value, limit and citation', async () => {
-    const { findings, seq } = await recorded(filled);
+  test('stand by the entry that raises them, with value, limit and citation', async () => {
+    const { seq } = await recorded(filled);
+    const { findings } = await read(`/api/v1/entries/${filled.id}/findings`, 'technician');
     const [finding, ...others] = overLimit(findings, container);
     assert.deepEqual(others, []);
     assert.equal(finding.severity, 'over');
@@ -40,7 +41,8 @@ describe('findings', () => {
   });
 
   test('end when what raised them is struck out', async () => {
-    const { findings } = await recorded(strikeOut(filled.id));
+    await recorded(strikeOut(filled.id));
+    const { findings } = await read(`/api/v1/entries/${filled.id}/findings`, 'technician');
     assert.deepEqual(overLimit(findings, container), []);
     assert.deepEqual(overLimit((await read('/api/v1/findings')).findings, container), []);
   });

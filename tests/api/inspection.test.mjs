@@ -184,6 +184,7 @@ for (const [scope, allowed] of Object.entries(kScopes)) {
         for (const end of ['', '/proof', '/tlog-proof']) {
           assert.equal(await status(`/entries/${id}${end}`), 200, end);
         }
+        assert.equal(await status(`/entries/${id}/findings`), 403, 'findings are of everything');
       }
       for (const id of others.entries) {
         for (const end of ['', '/proof', '/tlog-proof']) {

@@ -30,7 +30,9 @@ async function filled(occurredAt = ago(0), volume = 5000) {
   await recorded(newContainer(container), 'manager');
   const body = submission('oil-drained', { container, volume_ml: volume },
     { confirmed: ['volume_ml'], occurred_at: occurredAt });
-  return { container, id: body.id, ...await recorded(body) };
+  const receipt = await recorded(body);
+  const { findings } = await read(`/api/v1/entries/${body.id}/findings`);
+  return { container, findings, ...receipt };
 }
 
 describe('rule packs', () => {

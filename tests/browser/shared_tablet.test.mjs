@@ -35,7 +35,7 @@ async function pairedTablet() {
     const receipts = [body].flat().map((entry) => {
       tablet.sent.push(entry);
       return { id: entry.id, seq: 9000 + tablet.sent.length, recorded_at: '2026-11-29T12:00:00Z',
-        leaf_hash: '', findings: [] };
+        leaf_hash: '' };
     });
     if (!Array.isArray(body)) return answer(route, 201, receipts[0]);
     return answer(route, 200,

@@ -28,15 +28,23 @@ function showTo(session, next) {
   if (store.state.session === session) store.set({ saved: next });
 }
 
+/** What the rules say now about what a recorded entry names: asked for once it is in the book, which
+ *  waits for no rule. What cannot be told here stands on the page of findings. */
+async function fetchFindings(session, id) {
+  const told = await get(`/entries/${id}/findings`).catch(() => null);
+  const { saved } = store.state;
+  if (told && saved?.id === id) showTo(session, { ...saved, findings: told.findings });
+}
+
 /** Records `body`; `about` is {title, line, container, address, until}: what the bar says, where the
  *  form is, and until when Undo is offered, if otherwise; `asker` the screen that is told of a refusal;
  *  `kept` what outbox.js keeps with it. Throws the daemon's refusal. */
 export async function record(body, about, asker, kept) {
   const { session } = store.state;
   const receipt = await submit(body, about, asker, kept);
-  showTo(session, { id: body.id, seq: receipt?.seq ?? null, findings: receipt?.findings ?? [],
+  showTo(session, { id: body.id, seq: receipt?.seq ?? null, findings: [],
     until: Date.now() + kUndoMs, ...about });
-  await refreshAfter();
+  await Promise.all([refreshAfter(), receipt ? fetchFindings(session, body.id) : null]);
 }
 
 /** Strikes out what the bar shows. What is on this tablet only is not taken back: both are sent, so
@@ -65,6 +73,7 @@ onOutcome(({ id, receipt }) => {
   if (!receipt) {
     if (saved.id === id) store.set({ saved: null }); // refused or dropped, as the header says
   } else if (saved.id === id) {
-    store.set({ saved: { ...saved, seq: receipt.seq, findings: receipt.findings } });
+    store.set({ saved: { ...saved, seq: receipt.seq } });
+    fetchFindings(store.state.session, id);
   } else if (saved.strikeOut?.id === id) store.set({ saved: { ...saved, undoneBy: receipt.seq } });
 });

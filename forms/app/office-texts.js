@@ -34,10 +34,39 @@ export const officeTexts = {
       tokens: ['Tokens for scripts', 'what programs may read or record, and until when'],
       'own-rules': ['Rules of our own', 'on top of a built-in pack'],
       import: ['Things from a file', 'many at once'],
+      diagnostics: ['How the program runs', 'versions, sizes and faults, to be read out for help'],
       calculations: ['Calculations', 'oil, gas, gauges, vapour, units, with every step'],
       sessions: ['Who is signed in', 'where and since when, and to end it'],
       'this-tablet': ['This tablet', 'light or dark, for the right or the left hand'],
     },
+  },
+
+  diagnostics: {
+    title: 'How the program runs',
+    lead: 'For whoever helps and cannot see the workshop computer: they ask for a line by its number. '
+      + 'Nothing of what is recorded is in it, and no name.',
+    again: 'Look again', unknown: 'not known', never: 'none yet',
+    megabytes: (number) => `${number} MB`,
+    version: 'Version', system: 'System', now: 'Its clock says', since: 'Runs since',
+    inZone: (moment, zone) => `${moment}, ${zone}`,
+    disk: 'Free on the disk', free: (free, whole) => `${free} of ${whole}`,
+    memory: 'Memory in use', open: 'Threads and files',
+    opened: (threads, files, most) => `${threads} threads, ${files} files open of at most ${most}`,
+    entries: 'Entries in the book', root: 'Its root begins', last: 'The last one was recorded',
+    tallied: 'Of these in the figures', backup: 'Newest backup',
+    failed: (moment, detail) => `The last try, ${moment}, failed: ${detail}`,
+    answers: 'Requests since then',
+    answered: ({ succeeded, refused, failed }) =>
+      `${succeeded} answered, ${refused} refused, ${failed} failed`,
+    slowest: 'The slowest of them',
+    slow: ({ ms, method, path, status }, moment) => `${ms} ms: ${method} ${path}, ${status}, ${moment}`,
+    connections: 'Connections',
+    connected: ({ admitted, refused, cut, broken }) =>
+      `${admitted} let in, ${refused} turned away, ${cut} cut off, ${broken} broken`,
+    parts: { openssl: 'OpenSSL', poco: 'Poco', compiler: 'Built by g++' }, log: 'Log since then',
+    logged: ({ errors, warnings, notices }) =>
+      `${errors} errors, ${warnings} warnings, ${notices} notices; the newest first`,
+    entry: (moment, detail) => `${moment}: ${detail}`,
   },
 
   levels: {

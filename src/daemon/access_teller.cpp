@@ -1,18 +1,13 @@
 #include "daemon/access_teller.h"
 
-#include <iostream>
-
 #include "http/access_telling.h"
 #include "workshop/views.h"
 
 namespace benchwarden::daemon {
-namespace {
 
-void say_if_failed(const base::Status<>& done, const std::string& what) {
-  if (!done) std::cerr << "benchwarden: " + what + ": " + done.error().detail + "\n";
+void AccessTeller::say_if_failed(const base::Status<>& done, const std::string& what) {
+  if (!done) log_.write(Severity::kError, "not-told", what + ": " + done.error().detail);
 }
-
-}  // namespace
 
 void AccessTeller::look_after() {
   // Asked before the writing: what is refused meanwhile belongs to no day that is told now.

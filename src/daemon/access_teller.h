@@ -3,6 +3,7 @@
 #include <string>
 
 #include "access/access.h"
+#include "daemon/log.h"
 #include "http/application.h"
 #include "http/refused_requests.h"
 #include "workshop/ports.h"
@@ -13,8 +14,8 @@ namespace benchwarden::daemon {
 /// the days that are over.
 class AccessTeller {
  public:
-  AccessTeller(access::Access& access, const workshop::Ports& ports)
-      : access_(access), ports_(ports), refused_(ports.clock) {}
+  AccessTeller(access::Access& access, const workshop::Ports& ports, Log& log)
+      : access_(access), ports_(ports), log_(log), refused_(ports.clock) {}
 
   /// For an application: what it refused is noted here, as long as this lives.
   http::NoteRefused noting() {
@@ -22,12 +23,15 @@ class AccessTeller {
       refused_.note(reason, peer, person);
     };
   }
-  /// To be called now and then, and at the end. What fails is said on the console and tried again.
+  /// To be called now and then, and at the end. What fails is said in the log and tried again.
   void look_after();
 
  private:
+  void say_if_failed(const base::Status<>& done, const std::string& what);
+
   access::Access& access_;
   const workshop::Ports& ports_;
+  Log& log_;
   http::RefusedRequests refused_;
 };
 

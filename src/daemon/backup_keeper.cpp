@@ -79,7 +79,7 @@ void BackupKeeper::take(const Outcome& outcome) {
   const auto recorded = workshop::record_backup(ports_, *outcome);
   if (!recorded) return tell_failure(recorded.error().detail);
   next_try_.reset();
-  told_.clear();
+  log_.settled("no-backup");
   {
     const std::lock_guard held(mutex_);
     failure_.reset();
@@ -109,7 +109,7 @@ void BackupKeeper::tell_failure(const std::string& detail) {
     const std::lock_guard held(mutex_);
     failure_ = {now, detail};
   }
-  if (told_.insert(detail).second) std::cerr << "benchwarden: no backup: " + detail + "\n";
+  log_.write_once(Severity::kError, "no-backup", detail);
 }
 
 workshop::BackupSchedule BackupKeeper::schedule() const {

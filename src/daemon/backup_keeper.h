@@ -4,10 +4,10 @@
 #include <future>
 #include <mutex>
 #include <optional>
-#include <set>
 #include <string>
 
 #include "daemon/config.h"
+#include "daemon/log.h"
 #include "workshop/backup.h"
 #include "workshop/backup_entry.h"
 
@@ -18,8 +18,8 @@ namespace benchwarden::daemon {
 class BackupKeeper {
  public:
   /// `backup_folder` of `config` empty: makes none.
-  BackupKeeper(const Config& config, const workshop::Ports& ports)
-      : config_(config), ports_(ports) {}
+  BackupKeeper(const Config& config, const workshop::Ports& ports, Log& log)
+      : config_(config), ports_(ports), log_(log) {}
 
   /// To be called now and then, by one thread: begins what is due, records what is done.
   void look_after();
@@ -38,9 +38,9 @@ class BackupKeeper {
 
   const Config& config_;
   const workshop::Ports& ports_;
+  Log& log_;
   std::future<Outcome> running_;
   std::optional<base::Instant> next_try_;  ///< after a failure
-  std::set<std::string> told_;             ///< faults, so that they do not fill the log
   mutable std::mutex mutex_;
   std::optional<workshop::BackupSchedule::Failure> failure_;  ///< guarded by mutex_
 };

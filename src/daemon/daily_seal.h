@@ -1,8 +1,6 @@
 #pragma once
 
-#include <set>
-#include <string>
-
+#include "daemon/log.h"
 #include "workshop/ports.h"
 
 namespace benchwarden::daemon {
@@ -10,14 +8,14 @@ namespace benchwarden::daemon {
 /// Signs the head of the book once a day, where it has grown.
 class DailySeal {
  public:
-  explicit DailySeal(const workshop::Ports& ports) : ports_(ports) {}
+  DailySeal(const workshop::Ports& ports, Log& log) : ports_(ports), log_(log) {}
 
   /// To be called now and then.
   void look_after();
 
  private:
   const workshop::Ports& ports_;
-  std::set<std::string> told_;  ///< faults, so that they do not fill the log
+  Log& log_;
 };
 
 }  // namespace benchwarden::daemon

@@ -34,8 +34,8 @@ std::string with_port(const std::string& host, std::uint16_t port) {
 }  // namespace
 
 base::Result<std::unique_ptr<Front>, Exit> Front::open(const Config& config, Network network,
-                                                       const DataFileSet& files) {
-  std::unique_ptr<Front> front(new Front(config, std::move(network), files));
+                                                       const DataFileSet& files, Log& log) {
+  std::unique_ptr<Front> front(new Front(config, std::move(network), files, log));
   if (front->network_.is_secure) {
     auto certificates = certificates_for(config, front->network_, front->clock_);
     if (!certificates) return unusable(certificates.error());
@@ -49,8 +49,8 @@ base::Result<std::unique_ptr<Front>, Exit> Front::open(const Config& config, Net
   return front;
 }
 
-Front::Front(const Config& config, Network network, const DataFileSet& files)
-    : config_(config), network_(std::move(network)), files_(files) {}
+Front::Front(const Config& config, Network network, const DataFileSet& files, Log& log)
+    : config_(config), network_(std::move(network)), files_(files), log_(log) {}
 
 base::Status<> Front::take_ports() {
   auto app = http::Listener::open(app_settings());
@@ -183,10 +183,11 @@ void Front::tell_of_new_authority() const {
 /// What to do then cannot be done by the program: devices trust no other authority by themselves.
 void Front::tell_of_ending() {
   if (!ending_ || !ending_->is_due(clock_.now())) return;
-  std::cerr << "benchwarden: the certificate authority of this workshop ends at " +
-                   base::format_rfc3339_utc(certificates_->authority()->ends) +
-                   "; before that, move " + (config_.data_folder / "tls").string() +
-                   " away, start again and set every tablet up anew\n";
+  log_.write(Severity::kWarning, "authority-ends",
+             "the certificate authority of this workshop ends at " +
+                 base::format_rfc3339_utc(certificates_->authority()->ends) +
+                 "; before that, move " + (config_.data_folder / "tls").string() +
+                 " away, start again and set every tablet up anew");
 }
 
 void Front::look_after() {
@@ -194,7 +195,7 @@ void Front::look_after() {
   tell_of_ending();
   const auto refreshed = certificates_->refresh();
   if (!refreshed) {
-    std::cerr << "benchwarden: the certificate stays as it is: " + refreshed.error().detail + "\n";
+    log_.write(Severity::kError, "certificate-stays", refreshed.error().detail);
   } else if (*refreshed == http::CertificateSource::Refreshed::kRenewed) {
     std::cout << "The certificate of the server is a new one; tablets need nothing." << std::endl;
   }

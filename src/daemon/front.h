@@ -7,6 +7,7 @@
 
 #include "daemon/commands.h"
 #include "daemon/data_files.h"
+#include "daemon/log.h"
 #include "daemon/network.h"
 #include "daemon/system_clock.h"
 #include "http/api.h"
@@ -21,7 +22,7 @@ class Front {
  public:
   /// Takes the ports, and makes or reads the certificates. The files outlive it.
   static base::Result<std::unique_ptr<Front>, Exit> open(const Config& config, Network network,
-                                                         const DataFileSet& files);
+                                                         const DataFileSet& files, Log& log);
   Front(const Front&) = delete;
   Front& operator=(const Front&) = delete;
   ~Front() = default;
@@ -37,9 +38,11 @@ class Front {
   /// To be called now and then: certificates end, and networks change.
   void look_after();
   void stop();
+  /// What became of the connections to the app so far.
+  [[nodiscard]] http::ServerCounters counters() const { return app_->counters(); }
 
  private:
-  Front(const Config& config, Network network, const DataFileSet& files);
+  Front(const Config& config, Network network, const DataFileSet& files, Log& log);
   base::Status<> take_ports();
   [[nodiscard]] http::ServerSettings common_settings() const;
   [[nodiscard]] http::ServerSettings app_settings() const;
@@ -52,6 +55,7 @@ class Front {
   const Config config_;
   const Network network_;
   const DataFileSet& files_;
+  Log& log_;
   const SystemClock clock_;
   std::unique_ptr<http::CertificateSource> certificates_;  ///< of a secure network
   std::optional<http::EndingNotice> ending_;               ///< of an authority of our own

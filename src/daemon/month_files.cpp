@@ -35,10 +35,11 @@ void MonthFiles::write(base::CivilMonth month, const std::filesystem::path& file
   const auto written = access::write_private_file(file, made->bytes);
   if (!written) return tell_once(written.error().detail);
   std::cout << "wrote " + file.string() + "\n" << std::flush;
+  log_.settled("no-month-report");
 }
 
 void MonthFiles::tell_once(const std::string& fault) {
-  if (told_.insert(fault).second) std::cerr << "benchwarden: no month report: " + fault + "\n";
+  log_.write_once(Severity::kError, "no-month-report", fault);
 }
 
 }  // namespace benchwarden::daemon

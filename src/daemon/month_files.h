@@ -1,11 +1,11 @@
 #pragma once
 
 #include <filesystem>
-#include <set>
 #include <string>
 #include <utility>
 
 #include "base/civil_date.h"
+#include "daemon/log.h"
 #include "workshop/ports.h"
 
 namespace benchwarden::daemon {
@@ -15,8 +15,9 @@ namespace benchwarden::daemon {
 class MonthFiles {
  public:
   /// `folder` empty: writes nothing.
-  MonthFiles(std::filesystem::path folder, std::string paper, const workshop::Ports& ports)
-      : folder_(std::move(folder)), paper_(std::move(paper)), ports_(ports) {}
+  MonthFiles(std::filesystem::path folder, std::string paper, const workshop::Ports& ports,
+             Log& log)
+      : folder_(std::move(folder)), paper_(std::move(paper)), ports_(ports), log_(log) {}
 
   /// To be called now and then: writes at most one, so that nobody waits long for their turn.
   void look_after();
@@ -28,7 +29,7 @@ class MonthFiles {
   const std::filesystem::path folder_;
   const std::string paper_;
   const workshop::Ports& ports_;
-  std::set<std::string> told_;  ///< faults, so that they do not fill the log
+  Log& log_;
 };
 
 }  // namespace benchwarden::daemon

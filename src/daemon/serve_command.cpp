@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <chrono>
 #include <csignal>
 #include <iostream>
 #include <string>
@@ -12,6 +13,7 @@
 #include "daemon/access_teller.h"
 #include "daemon/backup_keeper.h"
 #include "daemon/daily_seal.h"
+#include "daemon/diagnostics.h"
 #include "daemon/front.h"
 #include "daemon/month_files.h"
 #include "daemon/open_workshop.h"
@@ -40,6 +42,7 @@ struct Chores {
   DailySeal& daily_seal;
   BackupKeeper& backups;
   AccessTeller& teller;
+  Log& log;
 
   void look_after() const {
     front.look_after();
@@ -58,7 +61,7 @@ void wait_for_end(const sigset_t& signals, workshop::LiveState& live, const Chor
   while (sigtimedwait(&signals, nullptr, &kLookEvery) < 0) {
     const auto kept = live.keep_after(kEntriesKeptAfter);
     chores.look_after();
-    if (!kept) std::cerr << "benchwarden: no snapshot kept: " + kept.error().detail + "\n";
+    if (!kept) chores.log.write_once(Severity::kError, "no-snapshot", kept.error().detail);
   }
 }
 
@@ -95,14 +98,33 @@ http::StaticFiles app_files(const DataFileSet& files) {
   return served;
 }
 
+/// Longer than whoever waits for it takes it for working.
+constexpr std::chrono::milliseconds kSlowRequest{5000};
+
+base::JsonObject request_json(const http::AccessLine& line) {
+  return {{"method", line.method},
+          {"path", line.pattern},
+          {"status", line.status},
+          {"bytes", std::uint64_t{line.body_bytes}},
+          {"ms", std::int64_t{line.duration.count() / 1000}}};
+}
+
 http::Application application_of(const http::ApiPorts& ports, const DataFileSet& files,
-                                 AccessTeller& teller) {
+                                 AccessTeller& teller, Log& log, RequestCounts& requests) {
   http::Application application;
   application.routes = http::api_routes(ports);
   application.files = app_files(files);
   application.authenticate = http::authenticator(ports.access);
   application.recognise_device = http::device_recogniser(ports.access);
-  application.fault_log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
+  application.fault_log = [&log](const std::string& line) {
+    log.write(Severity::kError, "fault", line);
+  };
+  application.access_log = [&log, &requests,
+                            &clock = ports.workshop.clock](const http::AccessLine& line) {
+    requests.add(line, clock.now());
+    if (line.duration < kSlowRequest) return;
+    log.write(Severity::kNotice, "slow-request", "whoever asked waited", request_json(line));
+  };
   application.note_refused = teller.noting();
   application.rates.emplace();
   application.rates->spares_this_machine = !ports.behind_proxy;
@@ -142,6 +164,19 @@ base::Status<Exit> check_backup_folder(const Config& config) {
   return Exit::kBadData;
 }
 
+/// What has to be so before anybody is let in.
+base::Status<Exit> make_ready(OpenWorkshop& workshop, const Options& options) {
+  const auto keyed = workshop.take_signing_key(options);
+  if (!keyed) return keyed.error();
+  const auto adopted = workshop::adopt_packs(workshop.ports());
+  if (!adopted) return fail(adopted.error());
+  // Should access.db have been lost: no tablet gets the id of one whose entries the book has.
+  const auto left_out =
+      workshop.access().leave_out_devices(workshop::devices_in_book(workshop.ports()));
+  if (!left_out) return fail(left_out.error());
+  return base::Done{};
+}
+
 }  // namespace
 
 Exit serve(const Options& options) {
@@ -157,24 +192,22 @@ Exit serve(const Options& options) {
       OpenWorkshop::open(options, OpenWorkshop::IfMissing::kMake, std::make_unique<SystemClock>());
   if (!opened) return opened.error();
   OpenWorkshop& workshop = **opened;
-  const auto keyed = workshop.take_signing_key(options);
-  if (!keyed) return keyed.error();
-  const auto adopted = workshop::adopt_packs(workshop.ports());
-  if (!adopted) return fail(adopted.error());
-  // Should access.db have been lost: no tablet gets the id of one whose entries the book has.
-  const auto left_out =
-      workshop.access().leave_out_devices(workshop::devices_in_book(workshop.ports()));
-  if (!left_out) return fail(left_out.error());
-  const auto fronted = Front::open(options.config, *std::move(network), workshop.files());
+  const auto ready = make_ready(workshop, options);
+  if (!ready) return ready.error();
+  Log log(workshop.ports().clock, std::cerr);
+  const auto fronted = Front::open(options.config, *std::move(network), workshop.files(), log);
   if (!fronted) return fronted.error();
   Front& front = **fronted;
-  BackupKeeper backups(options.config, workshop.ports());
-  AccessTeller teller(workshop.access(), workshop.ports());
+  BackupKeeper backups(options.config, workshop.ports(), log);
+  AccessTeller teller(workshop.access(), workshop.ports(), log);
+  RequestCounts requests;
+  const Diagnostics diagnostics(options.config, workshop.ports(), front, log, requests);
   teller.look_after();
-  const auto started = front.start(application_of(
-      {workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses(),
-       options.config.behind_proxy, [&backups] { return backups.schedule(); }, teller.noting()},
-      workshop.files(), teller));
+  const auto started = front.start(
+      application_of({workshop.ports(), workshop.access(), BENCHWARDEN_VERSION, front.addresses(),
+                      options.config.behind_proxy, [&backups] { return backups.schedule(); },
+                      teller.noting(), [&diagnostics] { return diagnostics.told(); }},
+                     workshop.files(), teller, log, requests));
   if (!started) return started.error();
   const auto told = tell_of_lost_authority(workshop.access(), front);
   if (!told) return fail(told.error());
@@ -184,12 +217,13 @@ Exit serve(const Options& options) {
   tell_of_root();
 
   MonthFiles month_files(options.config.report_folder, options.config.report_paper,
-                         workshop.ports());
+                         workshop.ports(), log);
   month_files.look_after();
-  DailySeal daily_seal(workshop.ports());
+  DailySeal daily_seal(workshop.ports(), log);
   daily_seal.look_after();
   backups.look_after();
-  wait_for_end(signals, workshop.ports().live, {front, month_files, daily_seal, backups, teller});
+  wait_for_end(signals, workshop.ports().live,
+               {front, month_files, daily_seal, backups, teller, log});
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.
   workshop.access().turn_away();
   workshop.ports().costly.close();

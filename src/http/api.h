@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "access/access.h"
+#include "base/json.h"
 #include "http/application.h"
 #include "http/code_tries.h"
 #include "http/route.h"
@@ -32,6 +33,8 @@ struct ApiPorts {
   bool behind_proxy = false;
   std::function<workshop::BackupSchedule()> backups;
   NoteRefused note_refused;
+  /// How the program runs: see the interface's description.
+  std::function<base::Json()> diagnostics;
   std::shared_ptr<RateLimits> code_tries = std::make_shared<RateLimits>(kCodeTries);
 };
 

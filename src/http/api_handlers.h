@@ -6,6 +6,7 @@
 namespace benchwarden::http {
 
 Response get_health(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_diagnostics(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_backups(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_openapi(const ApiPorts& ports, const Request& request, const Context& context);
 Response get_emergency(const ApiPorts& ports, const Request& request, const Context& context);
@@ -57,6 +58,7 @@ Response get_entry_proof(const ApiPorts& ports, const Request& request, const Co
 Response get_unconfirmed_entries(const ApiPorts& ports, const Request& request,
                                  const Context& context);
 Response get_entry(const ApiPorts& ports, const Request& request, const Context& context);
+Response get_entry_findings(const ApiPorts& ports, const Request& request, const Context& context);
 
 /// Answers 201, or 200 for a file that is there already.
 Response post_attachment(const ApiPorts& ports, const Request& request, const Context& context);

@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <array>
+#include <chrono>
+#include <memory>
 #include <string_view>
 #include <tuple>
 #include <utility>
@@ -8,6 +10,7 @@
 #include "http/api.h"
 #include "http/api_answers.h"
 #include "http/api_handlers.h"
+#include "http/kept_answers.h"
 #include "workshop/media_type.h"
 
 namespace benchwarden::http {
@@ -39,6 +42,16 @@ class Bind {
       return handler(ports, request, context);
     };
   }
+  /// For what everybody gets alike and asks for often; not of an earlier time.
+  [[nodiscard]] Handler kept(ApiHandler handler) const {
+    return caught_up(
+        [ports = ports_, handler, kept = kept_](const Request& request, const Context& context) {
+          if (!request.query.items().empty()) return handler(ports, request, context);
+          return kept->answer(request.path, ports.workshop.live.view()->size(),
+                              std::chrono::steady_clock::now(),
+                              [&] { return handler(ports, request, context); });
+        });
+  }
   /// For what changes who may come in: the book is told of it at once, or else by and by.
   [[nodiscard]] Handler told(ApiHandler handler) const {
     return [ports = ports_, handler](const Request& request, const Context& context) {
@@ -63,6 +76,7 @@ class Bind {
   }
 
   ApiPorts ports_;
+  std::shared_ptr<KeptAnswers> kept_ = std::make_shared<KeptAnswers>();
 };
 
 /// Two at once bound the memory; the time lets 5 MB through at 42 kB/s, which a tablet at the end
@@ -112,10 +126,13 @@ std::vector<Route> account_routes(const Bind& to) {
   // clang-format on
 }
 
-/// The book, what follows from it, and the forms, rules and reports around it.
+const std::vector<std::string>& past_query() {
+  static const std::vector<std::string> names{"as_of", "known_at"};
+  return names;
+}
+
+/// The book, what follows from it, and the forms around it.
 std::vector<Route> book_routes(const Bind& to) {
-  const std::vector<std::string> report_query{"month", "year", "subject", "from", "to", "paper"};
-  const std::vector<std::string> past_query{"as_of", "known_at"};
   // clang-format off
   return {
       {Method::kPost, "/api/v1/attachments", kRecorders, kWrites,
@@ -131,6 +148,7 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kPost, "/api/v1/calculations/{name}", kAnyRead, kReads, to(post_calculation)},
       {Method::kGet, "/api/v1/collections", kAnyRead, kReads, to(get_collections)},
       {Method::kGet, "/api/v1/collections/proposal", kAnyRead, kReads, to(get_proposal)},
+      {Method::kGet, "/api/v1/diagnostics", kManager, kReads, to.always(get_diagnostics)},
       {Method::kGet, "/api/v1/due", kAnyRead, kReads, to(get_due)},
       {Method::kGet, "/api/v1/emergency", kOpen, kReads, to.always(get_emergency)},
       {Method::kGet, "/api/v1/entries", kAnyRead, kReads, to(get_entries),
@@ -138,20 +156,30 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kPost, "/api/v1/entries", kRecorders.or_device(), kWrites, to(post_entries)},
       {Method::kGet, "/api/v1/entries/unconfirmed", kAnyRead, kReads, to(get_unconfirmed_entries)},
       {Method::kGet, "/api/v1/entries/{id}", kAnyRead, kReads, to(get_entry)},
+      {Method::kGet, "/api/v1/entries/{id}/findings", kAnyRead, kReads, to(get_entry_findings)},
       {Method::kGet, "/api/v1/entries/{id}/proof", kAnyRead, kReads, to(get_entry_proof), {"size"}},
       {Method::kGet, "/api/v1/entries/{id}/tlog-proof", kAnyRead, kReads, to(get_proof_file)},
-      {Method::kGet, "/api/v1/findings", kAnyRead, kReads, to(get_findings), past_query},
+      {Method::kGet, "/api/v1/findings", kAnyRead, kReads, to(get_findings), past_query()},
       {Method::kGet, "/api/v1/forms", kAnyRead, kReads, to(get_forms)},
       {Method::kGet, "/api/v1/forms/{kind}", kAnyRead, kReads, to(get_form)},
       {Method::kGet, "/api/v1/health", kOpen, kReads, to(get_health)},
       {Method::kGet, "/api/v1/history/{class}/{id}", kAnyRead, kReads, to(get_history)},
-      {Method::kGet, "/api/v1/levels", kAnyRead, kReads, to(get_levels), past_query},
-      {Method::kGet, "/api/v1/months", kAnyRead, kReads, to(get_months)},
-      {Method::kGet, "/api/v1/months/{month}", kAnyRead, kReads, to(get_month)},
+      {Method::kGet, "/api/v1/levels", kAnyRead, kReads, to.kept(get_levels), past_query()},
+      {Method::kGet, "/api/v1/months", kAnyRead, kReads, to.kept(get_months)},
+      {Method::kGet, "/api/v1/months/{month}", kAnyRead, kReads, to.kept(get_month)},
       {Method::kGet, "/api/v1/openapi.json", kOpen, kReads, to.always(get_openapi)},
       {Method::kPost, "/api/v1/register/import", kWeighty, kWrites, to(post_register_import)},
-      {Method::kGet, "/api/v1/register/{class}", kAnyRead, kReads, to(get_things), past_query},
-      {Method::kGet, "/api/v1/register/{class}/{id}", kAnyRead, kReads, to(get_thing), past_query},
+      {Method::kGet, "/api/v1/register/{class}", kAnyRead, kReads, to(get_things), past_query()},
+      {Method::kGet, "/api/v1/register/{class}/{id}", kAnyRead, kReads, to(get_thing), past_query()},
+  };
+  // clang-format on
+}
+
+/// Reports, and the rules that judge in them.
+std::vector<Route> report_routes(const Bind& to) {
+  const std::vector<std::string> report_query{"month", "year", "subject", "from", "to", "paper"};
+  // clang-format off
+  return {
       {Method::kGet, "/api/v1/reports/issued/{id}.json", kPapers, kReads, to(get_issued_figures)},
       {Method::kGet, "/api/v1/reports/issued/{id}.pdf", kPapers, kReads, to(get_issued_report)},
       {Method::kPost, "/api/v1/reports/{name}", kWeighty, kWrites, to(post_report)},
@@ -165,7 +193,7 @@ std::vector<Route> book_routes(const Bind& to) {
        report_query},
       {Method::kGet, "/api/v1/reports/{name}.svg", kPapers, kReads, to.report("svg"),
        report_query},
-      {Method::kGet, "/api/v1/retention", kAnyRead, kReads, to(get_retention), past_query},
+      {Method::kGet, "/api/v1/retention", kAnyRead, kReads, to(get_retention), past_query()},
       {Method::kGet, "/api/v1/rules", kAnyRead, kReads, to(get_rules)},
       {Method::kPost, "/api/v1/rules/check", kManager, kReads, to(post_rule_check)},
       {Method::kPut, "/api/v1/rules/local", kWeighty, kWrites, to(put_local_pack)},
@@ -226,6 +254,7 @@ void say_what_is_shown(std::vector<Route>& routes) {
 std::vector<Route> api_routes(const ApiPorts& ports) {
   const Bind to(ports);
   std::vector<Route> routes = book_routes(to);
+  for (Route& route : report_routes(to)) routes.push_back(std::move(route));
   for (Route& route : account_routes(to)) routes.push_back(std::move(route));
   say_what_is_shown(routes);
   std::sort(routes.begin(), routes.end(), [](const Route& a, const Route& b) {

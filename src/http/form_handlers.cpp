@@ -10,6 +10,10 @@ Response get_health(const ApiPorts& ports, const Request&, const Context&) {
                                            {"book_size", ports.workshop.book.head().size}});
 }
 
+Response get_diagnostics(const ApiPorts& ports, const Request&, const Context&) {
+  return json_answer(200, ports.diagnostics());
+}
+
 Response get_backups(const ApiPorts& ports, const Request&, const Context&) {
   return json_answer(200, workshop::show_backups(ports.workshop, ports.backups()));
 }

@@ -15,7 +15,7 @@ const kEverybody = ['', 'recorded', 'due', 'findings', 'rules', 'collections', '
 const kOffice = ['print', 'print/waste-month', 'print/collection-sheet', 'print/tool-history/gauge/g1',
   'print/findings-list', 'print/audit-pack', 'kept', 'tablets'];
 const kManager = ['register', 'register/container', 'register/container/w1', 'own-rules', 'import',
-  'people', 'tokens'];
+  'people', 'tokens', 'diagnostics'];
 // Recorded by pages of their own, or by the daemon.
 const kNoForm = ['register-change', 'month-close', 'correction', 'entries-confirmed',
   'access-change', 'access-day', 'backup-made', 'end-accepted', 'report-issued', 'rules-adopted'];

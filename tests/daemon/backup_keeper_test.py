@@ -165,7 +165,11 @@ class Keeper(unittest.TestCase):
         self.assertIn(str(self.folder), failure["detail"])
         code, said, _ = daemon.stop()
         self.assertEqual(code, 0)
-        self.assertEqual(said.count("benchwarden: no backup: "), 1)
+        line, *others = [json.loads(line) for line in said.splitlines()]
+        self.assertEqual(others, [], "said once, however often it is tried")
+        self.assertEqual((line["severity"], line["event"]), ("error", "no-backup"))
+        self.assertEqual(line["detail"], failure["detail"])
+        self.assertRegex(line["time"], r"^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z$")
         self.assertFalse(self.folder.exists())
 
     def test_values_that_are_none_are_refused(self):

@@ -30,6 +30,7 @@ import './office-screen.js';
 import './people-screen.js';
 import './settings-screen.js';
 import './tablets-screen.js';
+import './diagnostics-screen.js';
 import './tokens-screen.js';
 import './sessions-screen.js';
 import './history-screens.js';
@@ -75,6 +76,7 @@ const kScreens = {
   tablets: () => html`<bw-tablets class="screen"></bw-tablets>`,
   sessions: () => html`<bw-sessions class="screen"></bw-sessions>`,
   tokens: () => html`<bw-tokens class="screen"></bw-tokens>`,
+  diagnostics: () => html`<bw-diagnostics class="screen"></bw-diagnostics>`,
   'this-tablet': () => html`<bw-settings class="screen"></bw-settings>`,
   home: () => html`<bw-home class="screen"></bw-home>`,
   record: (address) => html`<bw-entry class="screen" .address=${address}></bw-entry>`,

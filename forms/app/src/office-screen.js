@@ -20,7 +20,8 @@ const kGroups = [
   { name: 'histories', pages: ['cylinders', 'tools', 'recorded'] },
   { name: 'papers', may: mayReport, pages: ['print/waste-month', 'print', 'kept', 'head'] },
   { name: 'things', may: mayReport, pages: ['register', 'rules'] },
-  { name: 'manage', may: mayEnter, pages: ['people', 'tablets', 'tokens', 'own-rules', 'import'] },
+  { name: 'manage', may: mayEnter, pages: ['people', 'tablets', 'tokens', 'own-rules', 'import',
+    'diagnostics'] },
   { name: 'tools', pages: ['scan', 'calculations', 'sessions', 'this-tablet'] },
 ];
 

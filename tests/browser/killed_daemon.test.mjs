@@ -5,9 +5,9 @@ import { describe, test } from 'node:test';
 import {
   benchA, daemon, entriesOf, findNetwork, loseNetwork, page, retire, tablet, work,
 } from './own_shop.mjs';
-import { outboxSays, pick, recordDrain, until } from './tablet.mjs';
+import { isLong, outboxSays, pick, recordDrain, until } from './tablet.mjs';
 
-const kMany = 50;
+const kMany = isLong ? 50 : 24;
 
 /** In the page: true once it has fetched ahead what forms need. */
 const provided = () => new Promise((resolve) => {

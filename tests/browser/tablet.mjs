@@ -76,6 +76,9 @@ export async function openTablet(browser, options = {}) {
   return tablet;
 }
 
+/** The test command takes the shorter way where a test has two; BENCHWARDEN_LONG=1 the whole. */
+export const isLong = process.env.BENCHWARDEN_LONG === '1';
+
 export const button = (page, name) => page.getByRole('button', { name, exact: true });
 
 /** Taps digits (and "." for the point) on the keypad. */

@@ -27,10 +27,8 @@ Accounts::Accounts(std::unique_ptr<Store> store, const Pepper& pepper, const bas
       hasher_(std::make_unique<PinHasher>(pepper, settings.hash_cost)),
       line_(settings.hash_cost.per_address_max) {}
 
-base::Status<> Accounts::make_stand_in() {
-  auto hash = hash_pin("");  // no PIN is empty
-  if (!hash) return hash.error();
-  stand_in_hash_ = *std::move(hash);
+base::Status<> Accounts::begin() {
+  stand_in_hash_ = hasher_->stand_in();
   return store_->change([&](Database& db) { return sessions_->purge(db, clock_.now()); });
 }
 

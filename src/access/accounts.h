@@ -24,9 +24,8 @@ class Accounts final : public Access {
   Accounts(std::unique_ptr<Store> store, const Pepper& pepper, const base::Clock& clock,
            const Settings& settings);
 
-  /// Makes what the PIN of an unknown person is compared with, so that it costs as much as a wrong
-  /// PIN. Once, before anything else.
-  base::Status<> make_stand_in();
+  /// Once, before anything else.
+  base::Status<> begin();
 
   base::Result<std::vector<Person>> people() const override;
   base::Result<Person> person(std::string_view id) const override;

@@ -47,7 +47,7 @@ base::Result<std::unique_ptr<Access>> Access::open(const std::filesystem::path& 
       Pepper::load(folder, *entered ? Pepper::IfMissing::kRefuse : Pepper::IfMissing::kMake);
   if (!pepper) return pepper.error();
   auto accounts = std::make_unique<Accounts>(*std::move(store), *pepper, clock, settings);
-  const auto ready = accounts->make_stand_in();
+  const auto ready = accounts->begin();
   if (!ready) return ready.error();
   return std::unique_ptr<Access>(std::move(accounts));
 }

@@ -6,6 +6,8 @@
 #include <chrono>
 #include <utility>
 
+#include "base/base64.h"
+
 namespace benchwarden::access {
 
 PinHasher::PinHasher(Pepper pepper, const HashCost& cost)
@@ -31,6 +33,21 @@ bool PinHasher::matches(const base::Gate::Place&, const std::string& hash, std::
   const auto marked = pepper_.mark(pin);
   return crypto_pwhash_str_verify(hash.c_str(), reinterpret_cast<const char*>(marked.data()),
                                   marked.size()) == 0;
+}
+
+std::string PinHasher::stand_in() const {
+  const auto random_text = [](std::size_t bytes) {
+    std::string random(bytes, '\0');
+    randombytes_buf(random.data(), random.size());
+    std::string text = base::to_base64(random);
+    text.erase(text.find_last_not_of('=') + 1);
+    return text;
+  };
+  // RFC 9106, section 3.1, in the text form that libsodium reads: salt and tag without padding.
+  constexpr std::size_t kTagBytes = 32;
+  return "$argon2id$v=19$m=" + std::to_string(cost_.memory_bytes / 1024) +
+         ",t=" + std::to_string(cost_.passes) + ",p=1$" + random_text(crypto_pwhash_SALTBYTES) +
+         "$" + random_text(kTagBytes);
 }
 
 bool PinHasher::is_outdated(const std::string& hash) const {

@@ -26,6 +26,9 @@ class PinHasher {
   /// kUnavailable when there is no memory for it.
   base::Result<std::string> hash(const base::Gate::Place& slot, std::string_view pin);
   bool matches(const base::Gate::Place& slot, const std::string& hash, std::string_view pin);
+  /// A hash of today's cost that no PIN has: checked for whom nobody knows, so that it takes as
+  /// long as for somebody. Made up, not reckoned, since every start would wait for that.
+  [[nodiscard]] std::string stand_in() const;
   /// Made at another cost than today's.
   [[nodiscard]] bool is_outdated(const std::string& hash) const;
 

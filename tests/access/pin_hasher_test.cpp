@@ -52,6 +52,25 @@ TEST_F(PinHasherTest, AnotherPepperMatchesNothing) {
   EXPECT_FALSE(other.matches(*other_slot, *hash, kPin));
 }
 
+TEST_F(PinHasherTest, TheStandInLooksLikeAHashAndMatchesNoPin) {
+  for (const HashCost& cost : {HashCost{}, quick_settings().hash_cost}) {
+    PinHasher hasher(pepper(), cost);
+    const auto slot = hasher.take_slot();
+    const auto hash = hasher.hash(*slot, kPin);
+    ASSERT_TRUE(hash.ok());
+    const std::string stand_in = hasher.stand_in();
+    EXPECT_EQ(stand_in.size(), hash->size());
+    const std::size_t salt = hash->find("p=1$") + 4;
+    EXPECT_EQ(stand_in.substr(0, salt), hash->substr(0, salt));
+    // The library reads it whole before it says so; what it cannot read it would not hash for.
+    EXPECT_FALSE(hasher.is_outdated(stand_in));
+    EXPECT_TRUE(hasher.is_outdated(stand_in.substr(0, stand_in.size() - 4)));
+    EXPECT_FALSE(hasher.matches(*slot, stand_in, kPin));
+    EXPECT_FALSE(hasher.matches(*slot, stand_in, ""));
+    EXPECT_NE(stand_in, hasher.stand_in());
+  }
+}
+
 TEST_F(PinHasherTest, TheRealCostIsArgon2idThreePassesOver64MiB) {
   PinHasher hasher(pepper(), HashCost{});
   const auto slot = hasher.take_slot();

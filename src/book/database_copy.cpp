@@ -23,7 +23,11 @@ base::Status<> copy_database(const std::filesystem::path& from, const std::files
 base::Status<> check_database(const std::filesystem::path& file) {
   auto connection = open_read_only(file);
   if (!connection.ok()) return connection.error();
-  auto query = connection->statement("PRAGMA integrity_check(1)");
+  return check_database(*connection, file);
+}
+
+base::Status<> check_database(Connection& connection, const std::filesystem::path& file) {
+  auto query = connection.statement("PRAGMA integrity_check(1)");
   if (!query.ok()) return query.error();
   const auto row = (*query)->step();
   if (!row.ok()) return row.error();

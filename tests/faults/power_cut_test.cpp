@@ -158,7 +158,7 @@ class PowerCut : public testing::OnFaultyDisk, public testing::BookTest {
 
 TEST_F(PowerCut, LeavesEveryAnsweredEntryInTheBookOnce) {
   constexpr int kLivesOfABook = 8;
-  testing::Rounds rounds("BENCHWARDEN_POWER_CUTS", 120);
+  testing::Rounds rounds("BENCHWARDEN_POWER_CUTS", 60);
   while (rounds.next()) {
     std::mt19937_64& random = rounds.random();
     if (rounds.number() % kLivesOfABook == 0) forget_book();

@@ -82,6 +82,12 @@ base::Result<Database> Database::open(const std::string& path, Mode mode) {
     database->exec(kCommonPragmas);
     // The first look at the file's pages, so that a file that is no database is told now.
     SQLite::Statement(*database, "PRAGMA schema_version").executeStep();
+    // Otherwise that would show at the first entry, and at each after it, though the disk may be in
+    // order again long since.
+    if (mode == Mode::kReadWriteCreate && sqlite3_db_readonly(database->getHandle(), "main") == 1) {
+      return base::Error{base::ErrorCode::kUnavailable,
+                         path + " can be read and not written: look at its rights and its disk"};
+    }
     return Database(std::move(database));
   } catch (const SQLite::Exception& exception) {
     base::Error error = to_error("opening " + path, exception);

@@ -6,26 +6,26 @@ namespace benchwarden::testing {
 
 const std::vector<FaultCase>& told_faults() {
   static const std::vector<FaultCase> cases{
-      {"read_eio", {DiskCall::kRead, DiskFault::How::kRefuses, SQLITE_IOERR}, 9},
-      {"write_eio", {DiskCall::kWrite, DiskFault::How::kRefuses, SQLITE_IOERR}, 7},
-      {"write_full", {DiskCall::kWrite, DiskFault::How::kRefuses, SQLITE_FULL}, 7},
-      {"sync_eio", {DiskCall::kSync, DiskFault::How::kRefuses, SQLITE_IOERR}, 1},
+      {"read_eio", {DiskCall::kRead, DiskFault::How::kRefuses, SQLITE_IOERR}, 17},
+      {"write_eio", {DiskCall::kWrite, DiskFault::How::kRefuses, SQLITE_IOERR}, 15},
+      {"write_full", {DiskCall::kWrite, DiskFault::How::kRefuses, SQLITE_FULL}, 15},
+      {"sync_eio", {DiskCall::kSync, DiskFault::How::kRefuses, SQLITE_IOERR}, 2},
       {"truncate_eio", {DiskCall::kTruncate, DiskFault::How::kRefuses, SQLITE_IOERR}, 1},
-      {"size_eio", {DiskCall::kSize, DiskFault::How::kRefuses, SQLITE_IOERR}, 5},
-      {"open_refused", {DiskCall::kOpen, DiskFault::How::kRefuses, SQLITE_IOERR}, 2},
-      {"open_read_only", {DiskCall::kOpen, DiskFault::How::kReadOnly}, 2},
+      {"size_eio", {DiskCall::kSize, DiskFault::How::kRefuses, SQLITE_IOERR}, 9},
+      {"open_refused", {DiskCall::kOpen, DiskFault::How::kRefuses, SQLITE_IOERR}, 3},
+      {"open_read_only", {DiskCall::kOpen, DiskFault::How::kReadOnly}, 3},
       {"delete_eio", {DiskCall::kDelete, DiskFault::How::kRefuses, SQLITE_IOERR}, 1},
-      {"lock_eio", {DiskCall::kLock, DiskFault::How::kRefuses, SQLITE_IOERR}, 11},
-      {"shared_eio", {DiskCall::kShared, DiskFault::How::kRefuses, SQLITE_IOERR}, 2},
+      {"lock_eio", {DiskCall::kLock, DiskFault::How::kRefuses, SQLITE_IOERR}, 23},
+      {"shared_eio", {DiskCall::kShared, DiskFault::How::kRefuses, SQLITE_IOERR}, 3},
   };
   return cases;
 }
 
 const std::vector<FaultCase>& lies() {
   static const std::vector<FaultCase> cases{
-      {"read_short", {DiskCall::kRead, DiskFault::How::kReadsLess}, 2},
-      {"read_nothing", {DiskCall::kRead, DiskFault::How::kReadsZero}, 2},
-      {"read_flipped", {DiskCall::kRead, DiskFault::How::kFlipsBit}, 1},
+      {"read_short", {DiskCall::kRead, DiskFault::How::kReadsLess}, 4},
+      {"read_nothing", {DiskCall::kRead, DiskFault::How::kReadsZero}, 4},
+      {"read_flipped", {DiskCall::kRead, DiskFault::How::kFlipsBit}, 2},
   };
   return cases;
 }

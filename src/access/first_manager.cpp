@@ -59,8 +59,10 @@ base::Status<> Accounts::show_next_code() {
   if (!settings_.show_setup_code) return base::Done{};
   const auto next =
       store_->change([&](sqlite::Database& database) -> base::Result<std::optional<std::string>> {
-        const bool is_soon =
-            code_made_ && clock_.now().ms - code_made_->ms < settings_.setup_code_every_ms;
+        // A clock that was set back must not hold back the next one until it has caught up.
+        const base::Instant now = clock_.now();
+        const bool is_soon = code_made_ && now >= *code_made_ &&
+                             now.ms - code_made_->ms < settings_.setup_code_every_ms;
         return is_soon ? std::optional<std::string>() : renew_code(database);
       });
   if (!next) return next.error();

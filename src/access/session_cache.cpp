@@ -8,12 +8,16 @@ base::Instant expires_at(const CachedSession& cached) {
   return std::min(cached.ends, base::Instant{cached.last_seen.ms + cached.idle_ms});
 }
 
+bool has_ended(const CachedSession& cached, base::Instant now) {
+  return expires_at(cached) <= now || cached.last_seen.ms - cached.idle_ms > now.ms;
+}
+
 std::optional<CachedSession> SessionCache::touch(const base::Sha256Digest& token,
                                                  base::Instant now) {
   const std::lock_guard lock(mutex_);
   const auto found = sessions_.find(token);
   if (found == sessions_.end()) return std::nullopt;
-  if (expires_at(found->second) <= now) {
+  if (has_ended(found->second, now)) {
     sessions_.erase(found);
     return std::nullopt;
   }

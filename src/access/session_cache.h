@@ -24,6 +24,10 @@ struct CachedSession {
 /// The earlier of the absolute end and the end by not being used.
 base::Instant expires_at(const CachedSession& cached);
 
+/// Also where the clock was set back since the last use by more than a session may lie unused: how
+/// old it is nobody can tell then, and begun under a wrong clock it might never end.
+bool has_ended(const CachedSession& cached, base::Instant now);
+
 /// The sessions in use, so that a request is not kept waiting by the disk. Bounded; the one unused
 /// for longest makes room. Safe to use from many threads.
 class SessionCache {

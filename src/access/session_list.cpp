@@ -11,7 +11,8 @@ constexpr const char* kListed =
     "SELECT session.number, person, place, session.device, device.name, began_ms, "
     "session.last_seen_ms FROM session JOIN person ON person.number = person "
     "LEFT JOIN device ON device.number = session.device "
-    "WHERE active = 1 AND ends_ms > ?1 AND session.last_seen_ms + idle_ms + ?2 > ?1 ";
+    "WHERE active = 1 AND ends_ms > ?1 AND session.last_seen_ms + idle_ms + ?2 > ?1 "
+    "AND session.last_seen_ms - idle_ms <= ?1 ";
 
 base::Result<ListedSession> read_listed(const sqlite::Statement& row) {
   const auto place = place_from_name(row.text(2));

@@ -124,7 +124,7 @@ base::Result<std::optional<CachedSession>> Sessions::load(sqlite::Database& data
     found.session.inspection = *inspection;
     found.ends = std::min(found.ends, (*inspection)->until);
   }
-  if (expires_at(found) <= now) return std::optional<CachedSession>();
+  if (has_ended(found, now)) return std::optional<CachedSession>();
   found.last_seen = std::max(found.last_seen, now);
   cache_.put(token, found);
   return std::optional<CachedSession>(std::move(found));
@@ -221,7 +221,8 @@ base::Status<> Sessions::end_all_on(sqlite::Database& database, std::int64_t dev
 base::Status<> Sessions::purge(sqlite::Database& database, base::Instant now) {
   // A cached session may have been used since its row was last written.
   return run(database,
-             "DELETE FROM session WHERE ends_ms <= ?1 OR last_seen_ms + idle_ms + ?2 <= ?1",
+             "DELETE FROM session WHERE ends_ms <= ?1 OR last_seen_ms + idle_ms + ?2 <= ?1 "
+             "OR last_seen_ms - idle_ms > ?1",
              {now.ms, settings_.last_seen_every_ms});
 }
 

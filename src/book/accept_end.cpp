@@ -18,6 +18,7 @@ base::Result<OddEnd> look_at_end(const std::filesystem::path& folder) {
   if (!edge.ok()) return edge.error();
   OddEnd end{{edge->size(), edge->root()}, std::nullopt, false};
   auto last = LastHeadFile::read(folder);
+  if (!last.ok() && last.error().code == base::ErrorCode::kUnavailable) return last.error();
   if (last.ok()) end.expected = *last;
   end.file_missing = last.ok() && !end.expected;
   const bool fits = end.expected ? check_continues(*connection, *end.expected).ok()

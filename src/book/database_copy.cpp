@@ -14,13 +14,20 @@ base::Status<> copy_database(const std::filesystem::path& from, const std::files
   if (!connection.ok()) return connection.error();
   auto copy = connection->statement("VACUUM INTO ?");
   if (!copy.ok()) return copy.error();
-  return (*copy)->bind(1, to.string()).run();
+  auto copied = (*copy)->bind(1, to.string()).run();
+  if (copied.ok() || copied.error().code != base::ErrorCode::kInvalid) return copied;
+  // The statement is a right one: what SQLite finds wrong with the file it made is the disk's.
+  return base::Error{base::ErrorCode::kUnavailable, to.string() + ": " + copied.error().detail};
 }
 
 base::Status<> check_database(const std::filesystem::path& file) {
   auto connection = open_read_only(file);
   if (!connection.ok()) return connection.error();
-  auto query = connection->statement("PRAGMA integrity_check(1)");
+  return check_database(*connection, file);
+}
+
+base::Status<> check_database(Connection& connection, const std::filesystem::path& file) {
+  auto query = connection.statement("PRAGMA integrity_check(1)");
   if (!query.ok()) return query.error();
   const auto row = (*query)->step();
   if (!row.ok()) return row.error();

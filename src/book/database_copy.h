@@ -4,6 +4,7 @@
 
 #include "base/result.h"
 #include "base/sha256.h"
+#include "book/connection.h"
 
 namespace benchwarden::book {
 
@@ -13,6 +14,7 @@ base::Status<> copy_database(const std::filesystem::path& from, const std::files
 
 /// SQLite's own look at all pages and indexes of a file, read only. kDamaged, saying what.
 base::Status<> check_database(const std::filesystem::path& file);
+base::Status<> check_database(Connection& connection, const std::filesystem::path& file);
 
 struct FileFacts {
   std::uint64_t bytes = 0;

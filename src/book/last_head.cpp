@@ -8,7 +8,6 @@
 #include <cerrno>
 #include <charconv>
 #include <fstream>
-#include <iterator>
 #include <string>
 #include <system_error>
 #include <utility>
@@ -25,6 +24,11 @@ constexpr int kNone = -1;
 base::Error unavailable(const std::string& doing) {
   return {base::ErrorCode::kUnavailable,
           doing + " head.txt: " + std::generic_category().message(errno)};
+}
+
+base::Error unreadable(const std::filesystem::path& path) {
+  return {base::ErrorCode::kDamaged,
+          path.string() + " cannot be read as the head of a book: it was cut or changed"};
 }
 
 /// "head SIZE ROOT CHECK", spaces up to 511 bytes, line feed. CHECK is the SHA-256 of what stands
@@ -59,9 +63,20 @@ std::array<std::optional<TreeHead>, 2> parse_file(std::string_view bytes) {
   return {parse_record(bytes.substr(0, kRecordBytes)), parse_record(bytes.substr(kRecordBytes))};
 }
 
-std::string read_file(const std::filesystem::path& path) {
+base::Result<std::string> read_file(const std::filesystem::path& path) {
+  std::error_code failure;
+  if (!std::filesystem::is_regular_file(path, failure)) {
+    return base::Error{base::ErrorCode::kUnavailable,
+                       path.string() + (failure ? ": " + failure.message() : " is no file")};
+  }
+  // One byte more than it has: another length is seen without reading whatever lies there.
+  std::string bytes(2 * kRecordBytes + 1, '\0');
   std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+  if (!file) return unavailable("opening");
+  file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  if (file.bad()) return unavailable("reading");
+  bytes.resize(static_cast<std::size_t>(file.gcount()));
+  return bytes;
 }
 
 int newest_record(const std::array<std::optional<TreeHead>, 2>& records) {
@@ -94,10 +109,10 @@ base::Result<std::optional<TreeHead>> LastHeadFile::read(const std::filesystem::
   const std::filesystem::path path = folder / kName;
   std::error_code failure;
   if (!std::filesystem::exists(path, failure)) return std::optional<TreeHead>();
-  const auto records = parse_file(read_file(path));
-  if (!records[0] && !records[1]) {
-    return base::Error{base::ErrorCode::kDamaged, "the last-head file cannot be read"};
-  }
+  const auto bytes = read_file(path);
+  if (!bytes.ok()) return bytes.error();
+  const auto records = parse_file(*bytes);
+  if (!records[0] && !records[1]) return unreadable(path);
   return records[static_cast<std::size_t>(newest_record(records))];
 }
 
@@ -120,10 +135,10 @@ base::Status<> LastHeadFile::create(const std::filesystem::path& folder, const T
 
 base::Result<LastHeadFile> LastHeadFile::open(const std::filesystem::path& folder) {
   const std::filesystem::path path = folder / kName;
-  const auto records = parse_file(read_file(path));
-  if (!records[0] && !records[1]) {
-    return base::Error{base::ErrorCode::kDamaged, "the last-head file cannot be read"};
-  }
+  const auto bytes = read_file(path);
+  if (!bytes.ok()) return bytes.error();
+  const auto records = parse_file(*bytes);
+  if (!records[0] && !records[1]) return unreadable(path);
   const int descriptor = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
   if (descriptor < 0) return unavailable("opening");
   return LastHeadFile(descriptor, 1 - newest_record(records));

@@ -16,7 +16,7 @@ namespace benchwarden::book {
 class LastHeadFile {
  public:
   /// The newest readable record; nullopt when there is no file. kDamaged when there is a file and
-  /// no readable record in it.
+  /// no readable record in it; kUnavailable when it cannot be read now.
   static base::Result<std::optional<TreeHead>> read(const std::filesystem::path& folder);
   /// Writes a new file holding `head`, durable when it returns.
   static base::Status<> create(const std::filesystem::path& folder, const TreeHead& head);

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <limits>
+#include <utility>
+
+#include "book/merkle.h"
 
 namespace benchwarden::book {
 namespace {
@@ -19,13 +22,31 @@ base::Result<std::string> first_blob(StatementInUse& query, const std::string& w
   return query->blob(0);
 }
 
-base::Result<std::vector<std::string>> all_blobs(StatementInUse& query) {
-  std::vector<std::string> blobs;
+/// The leaf of a row that begins with leaf, leaf_hash, seq. Damage on the disk shows here, and not
+/// in what somebody reads.
+base::Result<std::string> checked_leaf(const sqlite::Statement& row) {
+  std::string leaf = row.blob(0);
+  if (row.blob(1) == base::as_bytes(hash_leaf(leaf))) return leaf;
+  return base::Error{base::ErrorCode::kDamaged,
+                     "entry " + std::to_string(row.integer(2)) + " does not match its leaf hash"};
+}
+
+base::Result<std::string> only_leaf(StatementInUse& query, const std::string& what) {
+  auto row = query->step();
+  if (!row.ok()) return row.error();
+  if (!*row) return base::Error{base::ErrorCode::kNotFound, what};
+  return checked_leaf(*query);
+}
+
+base::Result<std::vector<std::string>> all_leaves(StatementInUse& query) {
+  std::vector<std::string> leaves;
   for (;;) {
     auto row = query->step();
     if (!row.ok()) return row.error();
-    if (!*row) return blobs;
-    blobs.push_back(query->blob(0));
+    if (!*row) return leaves;
+    auto leaf = checked_leaf(*query);
+    if (!leaf.ok()) return leaf.error();
+    leaves.push_back(*std::move(leaf));
   }
 }
 
@@ -38,8 +59,8 @@ std::string selection_sql(const Selection& selection) {
   if (selection.from) where += " AND e.occurred_at_ms >= ?5";
   if (selection.until) where += " AND e.occurred_at_ms < ?6";
   if (selection.subject) {
-    return "SELECT e.leaf FROM mention m CROSS JOIN entry e ON e.seq = m.seq" + where +
-           " AND m.subject = ?7 AND m.seq > ?1 AND m.seq <= ?2 ORDER BY m.seq LIMIT ?3";
+    return "SELECT e.leaf, e.leaf_hash, e.seq FROM mention m CROSS JOIN entry e ON e.seq = m.seq" +
+           where + " AND m.subject = ?7 AND m.seq > ?1 AND m.seq <= ?2 ORDER BY m.seq LIMIT ?3";
   }
   std::string index = " NOT INDEXED";
   if (timed) {
@@ -47,24 +68,24 @@ std::string selection_sql(const Selection& selection) {
   } else if (selection.kind) {
     index = " INDEXED BY entry_by_kind";
   }
-  return "SELECT leaf FROM entry WHERE seq IN (SELECT e.seq FROM entry e" + index + where +
-         " ORDER BY e.seq LIMIT ?3) ORDER BY seq";
+  return "SELECT leaf, leaf_hash, seq FROM entry WHERE seq IN (SELECT e.seq FROM entry e" + index +
+         where + " ORDER BY e.seq LIMIT ?3) ORDER BY seq";
 }
 
 }  // namespace
 
 base::Result<std::string> leaf_of(Connection& connection, std::uint64_t seq) {
-  auto query = connection.statement("SELECT leaf FROM entry WHERE seq = ?");
+  auto query = connection.statement("SELECT leaf, leaf_hash, seq FROM entry WHERE seq = ?");
   if (!query.ok()) return query.error();
   (*query)->bind(1, clamp(seq));
-  return first_blob(*query, "there is no entry " + std::to_string(seq));
+  return only_leaf(*query, "there is no entry " + std::to_string(seq));
 }
 
 base::Result<std::string> leaf_of(Connection& connection, const base::Uuid& id) {
-  auto query = connection.statement("SELECT leaf FROM entry WHERE id = ?");
+  auto query = connection.statement("SELECT leaf, leaf_hash, seq FROM entry WHERE id = ?");
   if (!query.ok()) return query.error();
   (*query)->bind_blob(1, bytes_of(id));
-  return first_blob(*query, "there is no entry " + base::format_uuid(id));
+  return only_leaf(*query, "there is no entry " + base::format_uuid(id));
 }
 
 base::Result<base::Sha256Digest> leaf_hash_of(Connection& connection, std::uint64_t seq) {
@@ -115,18 +136,20 @@ base::Result<bool> is_attachment_kept(Connection& connection, const base::Sha256
 
 base::Result<std::vector<std::string>> leaves_correcting(Connection& connection,
                                                          const base::Uuid& id) {
-  auto query = connection.statement("SELECT leaf FROM entry WHERE corrects = ? ORDER BY seq");
+  auto query = connection.statement(
+      "SELECT leaf, leaf_hash, seq FROM entry WHERE corrects = ? ORDER BY seq");
   if (!query.ok()) return query.error();
   (*query)->bind_blob(1, bytes_of(id));
-  return all_blobs(*query);
+  return all_leaves(*query);
 }
 
 base::Result<std::vector<std::string>> leaves_from(Connection& connection, std::uint64_t from_seq,
                                                    std::size_t limit) {
-  auto query = connection.statement("SELECT leaf FROM entry WHERE seq >= ? ORDER BY seq LIMIT ?");
+  auto query = connection.statement(
+      "SELECT leaf, leaf_hash, seq FROM entry WHERE seq >= ? ORDER BY seq LIMIT ?");
   if (!query.ok()) return query.error();
   (*query)->bind(1, clamp(from_seq)).bind(2, clamp(limit));
-  return all_blobs(*query);
+  return all_leaves(*query);
 }
 
 base::Result<std::vector<std::string>> leaves_selected(Connection& connection,
@@ -141,7 +164,7 @@ base::Result<std::vector<std::string>> leaves_selected(Connection& connection,
   if (selection.from) statement.bind(5, selection.from->ms);
   if (selection.until) statement.bind(6, selection.until->ms);
   if (selection.subject) statement.bind(7, std::string_view(*selection.subject));
-  return all_blobs(*query);
+  return all_leaves(*query);
 }
 
 }  // namespace benchwarden::book

@@ -11,7 +11,8 @@
 
 namespace benchwarden::book {
 
-/// Readings of one stored fact. kNotFound when it is not there, kDamaged when it cannot be read.
+/// Readings of one stored fact. kNotFound when it is not there, kDamaged when it cannot be read or
+/// does not match its hash.
 base::Result<std::string> leaf_of(Connection& connection, std::uint64_t seq);
 base::Result<std::string> leaf_of(Connection& connection, const base::Uuid& id);
 base::Result<base::Sha256Digest> leaf_hash_of(Connection& connection, std::uint64_t seq);

@@ -3,6 +3,8 @@
 #include <system_error>
 #include <utility>
 
+#include "book/database_copy.h"
+
 namespace benchwarden::book {
 namespace {
 
@@ -12,7 +14,10 @@ base::Result<Connection> open_migrated(const std::filesystem::path& path,
   if (!database.ok()) return database.error();
   auto migrated = sqlite::migrate(*database, schema);
   if (!migrated.ok()) return migrated.error();
-  return Connection(*std::move(database));
+  Connection connection(*std::move(database));
+  const auto whole = check_database(connection, path);
+  if (!whole.ok()) return whole.error();
+  return connection;
 }
 
 void remove_with_log(const std::filesystem::path& path) {

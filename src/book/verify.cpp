@@ -224,6 +224,7 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
   FaultList faults;
   // Before the book: what is appended in between makes the book newer than the record, not older.
   auto last = LastHeadFile::read(folder);
+  if (!last.ok() && last.error().code == base::ErrorCode::kUnavailable) return last.error();
   auto connection = open_book(folder);
   if (!connection.ok()) return connection.error();
   EntryChecks checks(vocabulary, last.ok() ? *last : std::nullopt, faults);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <system_error>
 #include <utility>
 
 #include "book/checkpoints.h"
@@ -16,20 +17,39 @@ namespace {
 base::Result<LastHeadFile> take_up(const std::filesystem::path& folder, Connection& connection,
                                    const TreeEdge& edge) {
   auto last = LastHeadFile::read(folder);
+  if (!last.ok() && last.error().code == base::ErrorCode::kUnavailable) return last.error();
   const bool usable = last.ok() && last->has_value();
   if (usable) {
     auto continues = check_continues(connection, **last);
     if (!continues.ok()) return continues.error();
   } else if (edge.size() > 0) {
     return base::Error{base::ErrorCode::kDamaged,
-                       "the last-head file is missing or cannot be read, so that nobody can tell "
-                       "whether entries were cut off the end"};
+                       "head.txt is missing or cannot be read, so that nobody can tell whether "
+                       "entries were cut off the end"};
   }
   if (!usable || (*last)->size != edge.size()) {
     auto created = LastHeadFile::create(folder, {edge.size(), edge.root()});
     if (!created.ok()) return created.error();
   }
   return LastHeadFile::open(folder);
+}
+
+/// Before SQLite sees the folder: in place of a book that is gone it would make an empty one, and
+/// drop the log beside it, which may hold the newest entries.
+base::Status<> must_not_be_gone(const std::filesystem::path& folder) {
+  const std::filesystem::path file = folder / "book.db";
+  std::error_code failure;
+  const auto bytes = std::filesystem::file_size(file, failure);
+  const bool is_gone = failure ? failure == std::errc::no_such_file_or_directory : bytes == 0;
+  if (!is_gone) return base::Done{};
+  const auto last = LastHeadFile::read(folder);
+  if (!last.ok()) return last.error();
+  if (!*last || (*last)->size == 0) return base::Done{};
+  return base::Error{base::ErrorCode::kDamaged,
+                     file.string() + " is missing or empty, but entry " +
+                         std::to_string((*last)->size) +
+                         " had been recorded: put it back, with book.db-wal beside it where there "
+                         "is one"};
 }
 
 /// The attachments that entries in the book name, and that need not wait any more.
@@ -48,6 +68,8 @@ std::vector<base::Sha256Digest> taken_over(const std::vector<entries::Entry>& re
 
 base::Result<Writer> Writer::open(const std::filesystem::path& folder,
                                   const entries::Vocabulary& vocabulary, const base::Clock& clock) {
+  const auto there = must_not_be_gone(folder);
+  if (!there.ok()) return there.error();
   auto database =
       sqlite::Database::open((folder / "book.db").string(), sqlite::Mode::kReadWriteCreate);
   if (!database.ok()) return database.error();

@@ -11,6 +11,8 @@
 namespace benchwarden::daemon {
 namespace {
 
+constexpr std::int64_t kTryAgainMs = 3'600'000;  ///< after a failure
+
 /// Names of the folders in `folder`, not followed where they are links.
 std::vector<std::string> folders_in(const std::filesystem::path& folder) {
   std::vector<std::string> names;
@@ -38,7 +40,8 @@ void remove_backup(const std::filesystem::path& folder) {
 }  // namespace
 
 bool BackupKeeper::is_due(base::Instant now) const {
-  if (next_try_ && now < *next_try_) return false;
+  // A clock that was set back must not put off the next try until it has caught up.
+  if (failed_at_ && now >= *failed_at_ && now.ms - failed_at_->ms < kTryAgainMs) return false;
   const base::Zone zone = workshop::zone_of(*ports_.live.view());
   const base::Instant due = workshop::last_backup_due(now, config_.backup_at, zone);
   for (const std::string& name : folders_in(config_.backup_folder)) {
@@ -78,7 +81,7 @@ void BackupKeeper::take(const Outcome& outcome) {
   if (!outcome) return tell_failure(outcome.error().detail);
   const auto recorded = workshop::record_backup(ports_, *outcome);
   if (!recorded) return tell_failure(recorded.error().detail);
-  next_try_.reset();
+  failed_at_.reset();
   log_.settled("no-backup");
   {
     const std::lock_guard held(mutex_);
@@ -102,9 +105,8 @@ void BackupKeeper::rotate(base::Instant now) {
 }
 
 void BackupKeeper::tell_failure(const std::string& detail) {
-  constexpr std::int64_t kTryAgainMs = 3'600'000;
   const base::Instant now = ports_.clock.now();
-  next_try_ = base::Instant{now.ms + kTryAgainMs};
+  failed_at_ = now;
   {
     const std::lock_guard held(mutex_);
     failure_ = {now, detail};

@@ -40,7 +40,7 @@ class BackupKeeper {
   const workshop::Ports& ports_;
   Log& log_;
   std::future<Outcome> running_;
-  std::optional<base::Instant> next_try_;  ///< after a failure
+  std::optional<base::Instant> failed_at_;  ///< the last try, where it failed
   mutable std::mutex mutex_;
   std::optional<workshop::BackupSchedule::Failure> failure_;  ///< guarded by mutex_
 };

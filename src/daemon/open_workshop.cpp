@@ -43,6 +43,15 @@ base::Result<DataFileSet, Exit> choose_files(const Options& options) {
   return *std::move(files);
 }
 
+/// What to do about a book that does not open.
+base::Error with_way_out(base::Error error, const std::filesystem::path& folder) {
+  if (error.code != base::ErrorCode::kDamaged) return error;
+  error.detail = "the book in " + folder.string() + " is damaged: " + error.detail +
+                 ". 'benchwarden verify' names what is wrong; 'benchwarden restore' puts a backup "
+                 "in its place";
+  return error;
+}
+
 }  // namespace
 
 base::Status<Exit> make_folder(const std::filesystem::path& folder) {
@@ -147,7 +156,7 @@ base::Result<std::unique_ptr<OpenWorkshop>, Exit> OpenWorkshop::open(
   workshop->names_ = std::make_unique<AccessNames>(*workshop->access_, options.config.names_shown);
   auto book = workshop::OpenBook::open(folder, workshop->loaded_->definitions, *workshop->clock_,
                                        *workshop->names_);
-  if (!book) return fail(book.error());
+  if (!book) return fail(with_way_out(book.error(), folder));
   workshop->book_ = *std::move(book);
   const auto people = workshop->access_->people();
   if (!people) return fail(people.error());

@@ -4,8 +4,12 @@
 #include <SQLiteCpp/Exception.h>
 #include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
+#include <unistd.h>
 
 #include <algorithm>
+#include <cerrno>
+#include <filesystem>
+#include <system_error>
 #include <utility>
 
 #include "sqlite/error.h"
@@ -50,6 +54,19 @@ std::string name_of(const std::string& path, Mode mode) {
   return uri + "?immutable=1";
 }
 
+/// Why the system opens none of the files of a database, where it says so; SQLite does not.
+std::string why_closed(const std::string& path) {
+  for (const char* suffix : {"", "-wal", "-shm"}) {
+    const std::string file = path + suffix;
+    std::error_code failure;
+    if (std::filesystem::is_directory(file, failure)) return "; " + file + " is a folder";
+    if (::access(file.c_str(), R_OK | W_OK) != 0 && errno != ENOENT) {
+      return "; " + file + ": " + std::generic_category().message(errno);
+    }
+  }
+  return {};
+}
+
 }  // namespace
 
 Database::Database(std::unique_ptr<SQLite::Database> database) : database_(std::move(database)) {}
@@ -65,9 +82,17 @@ base::Result<Database> Database::open(const std::string& path, Mode mode) {
     database->exec(kCommonPragmas);
     // The first look at the file's pages, so that a file that is no database is told now.
     SQLite::Statement(*database, "PRAGMA schema_version").executeStep();
+    // Otherwise that would show at the first entry, and at each after it, though the disk may be in
+    // order again long since.
+    if (mode == Mode::kReadWriteCreate && sqlite3_db_readonly(database->getHandle(), "main") == 1) {
+      return base::Error{base::ErrorCode::kUnavailable,
+                         path + " can be read and not written: look at its rights and its disk"};
+    }
     return Database(std::move(database));
   } catch (const SQLite::Exception& exception) {
-    return to_error("opening " + path, exception);
+    base::Error error = to_error("opening " + path, exception);
+    if (exception.getErrorCode() == SQLITE_CANTOPEN) error.detail += why_closed(path);
+    return error;
   }
 }
 

@@ -55,7 +55,8 @@ TEST(SessionCache, DropsWhatHasEnded) {
 TEST(SessionCache, AClockSetBackDoesNotUndoAUse) {
   SessionCache cache(4);
   cache.put(token(1), seen_at(500));
-  EXPECT_EQ(cache.touch(token(1), base::Instant{100})->last_seen.ms, 500);
+  EXPECT_EQ(cache.touch(token(1), base::Instant{400})->last_seen.ms, 500);
+  EXPECT_FALSE(cache.touch(token(1), base::Instant{399})) << "by more than it may lie unused";
 }
 
 TEST(SessionCache, ForgetsByTokenByPersonAndAltogether) {

@@ -30,10 +30,6 @@ class Post:
     def recorded(self):
         return self.status == 201
 
-    @property
-    def unanswered(self):
-        return self.sent and self.status == 0
-
 
 def _uuid7(now, random):
     """RFC 9562, section 5.7."""

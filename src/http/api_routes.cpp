@@ -170,7 +170,8 @@ std::vector<Route> book_routes(const Bind& to) {
       {Method::kGet, "/api/v1/openapi.json", kOpen, kReads, to.always(get_openapi)},
       {Method::kPost, "/api/v1/register/import", kWeighty, kWrites, to(post_register_import)},
       {Method::kGet, "/api/v1/register/{class}", kAnyRead, kReads, to(get_things), past_query()},
-      {Method::kGet, "/api/v1/register/{class}/{id}", kAnyRead, kReads, to(get_thing), past_query()},
+      {Method::kGet, "/api/v1/register/{class}/{id}", kAnyRead, kReads, to(get_thing),
+       past_query()},
   };
   // clang-format on
 }

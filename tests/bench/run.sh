@@ -18,4 +18,4 @@ if ! [ "$peer/node_modules/.package-lock.json" -nt "$peer/package-lock.json" ]; 
   cd "$top"
 fi
 exec /usr/bin/python3 -B "$top/tests/bench/bench.py" --build "$build" --work "$build/bench-work" \
-  "$@"
+  --books "$build/bench-books" "$@"

@@ -3,17 +3,25 @@
 import figures
 
 
-def rates(title, rounds):
-    """One line for each turn, from the rates of each round."""
-    lines = [title, f"  {'':24} {'median':>10} {'low':>10} {'high':>10}"]
-    for name in rounds[0]:
-        spread = figures.Spread.of([one[name] for one in rounds])
-        lines.append(f"  {name:24} {spread.median:10.0f} {spread.low:10.0f} {spread.high:10.0f}")
+def _number(value):
+    """Three digits that count, or all before the point."""
+    if value >= 100:
+        return f"{value:.0f}"
+    return f"{value:.3g}"
+
+
+def spreads(title, by_name):
+    """A line for each name: what lies in the middle, and the lowest and the highest."""
+    width = max(len(name) for name in by_name)
+    lines = [title, f"  {'':{width}} {'median':>9} {'low':>9} {'high':>9}"]
+    for name, spread in by_name.items():
+        values = "".join(f" {_number(value):>9}"
+                         for value in (spread.median, spread.low, spread.high))
+        lines.append(f"  {name:{width}}{values}")
     return "\n".join(lines) + "\n"
 
 
-def ratios(spreads):
-    lines = ["Ratios", f"  {'':28} {'median':>8} {'low':>8} {'high':>8}"]
-    for name, spread in spreads.items():
-        lines.append(f"  {name:28} {spread.median:8.2f} {spread.low:8.2f} {spread.high:8.2f}")
-    return "\n".join(lines) + "\n"
+def rounds(title, results):
+    """The same from what each round gave."""
+    return spreads(title, {name: figures.Spread.of([one[name] for one in results])
+                           for name in results[0]})

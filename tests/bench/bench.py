@@ -75,10 +75,13 @@ class Run:
         self.ratios |= reads.bare_ratios(results)
 
     def sizes(self):
-        results, faults = reads.by_size(self.programs, self.shelf, self.effort.sizes, self.work,
-                                        self.effort.rounds, self.effort.seconds, tell)
+        results, faults, whole_history_s = reads.by_size(
+            self.programs, self.shelf, self.effort.sizes, self.work, self.effort.rounds,
+            self.effort.seconds, tell)
         self._keep("Reading by size of the book, answers a second", results, faults)
         self.ratios |= reads.size_ratios(results, self.effort.sizes[0], self.effort.sizes[-1])
+        for size, took_s in whole_history_s.items():
+            self.figures[f"whole_history_{reads.short(size)}_s"] = figures.Spread.of([took_s])
 
     def starts(self):
         with served.copy_of(self.shelf.book(self.effort.sizes[-1]), self.work / "turn") as folder:

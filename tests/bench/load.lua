@@ -15,7 +15,8 @@ local before, after
 local function next_id()
   number = number + 1
   local ms = started_ms + math.floor(number / 16)
-  return string.format("%08x-%04x-7%03x-8000-%012x", math.floor(ms / 65536), ms % 65536, run, number)
+  return string.format("%08x-%04x-7%03x-8000-%012x",
+    math.floor(ms / 65536), ms % 65536, run, number)
 end
 
 function init()

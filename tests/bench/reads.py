@@ -4,6 +4,7 @@ sizes, in turns and round by round.
 
 import contextlib
 import subprocess
+import time
 
 import figures
 import load
@@ -16,8 +17,7 @@ SHORT_CYLINDER, LONG_CYLINDER = "n3", "n1"  # of the last month, and of all the 
 
 def paths(month):
     return {"levels": "/api/v1/levels", "month": f"/api/v1/months/{month}",
-            "history": f"/api/v1/history/cylinder/{SHORT_CYLINDER}",
-            "whole_history": f"/api/v1/history/cylinder/{LONG_CYLINDER}"}
+            "history": f"/api/v1/history/cylinder/{SHORT_CYLINDER}"}
 
 
 @contextlib.contextmanager
@@ -66,8 +66,10 @@ def beside_bare(programs, certificate, base, work, month, rounds, seconds, tell)
 
 
 def by_size(programs, shelf, sizes, work, rounds, seconds, tell):
-    """Rates of each path in books of each size, all of them served at once."""
-    results, faults = [], []
+    """Rates of each path in books of each size, all of them served at once; and by size the seconds
+    of one history that is as long as the book.
+    """
+    results, faults, whole_history_s = [], [], {}
     with contextlib.ExitStack() as running:
         daemons = {}
         for size in sizes:
@@ -81,7 +83,12 @@ def by_size(programs, shelf, sizes, work, rounds, seconds, tell):
                     rates[key] = _rate(daemon.address + path, daemon.token, 1, seconds, faults, key)
                     tell(f"round {number}: {key:24} {rates[key]:10.0f} a second")
             results.append(rates)
-    return results, faults
+        for size, daemon in daemons.items():
+            begun = time.monotonic()
+            daemon.read(f"/api/v1/history/cylinder/{LONG_CYLINDER}")
+            whole_history_s[size] = time.monotonic() - begun
+            tell(f"the whole history of a cylinder, {short(size)}: {whole_history_s[size]:.2f} s")
+    return results, faults, whole_history_s
 
 
 def bare_ratios(results):
@@ -96,9 +103,7 @@ def bare_ratios(results):
 
 
 def size_ratios(results, smallest, largest):
-    """How much longer an answer takes in the largest book than in the smallest. The history of a
-    cylinder that was there all the time grows with the book: it is told and is no such ratio.
-    """
+    """How much longer an answer takes in the largest book than in the smallest."""
     return {f"{name}_{short(largest)}_vs_{short(smallest)}":
             figures.ratio_of(results, f"{name}_{smallest}", f"{name}_{largest}")
             for name in ("levels", "month", "history")}

@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# Builds what is measured, Release, and measures it: see bench.py --help.
-#   tests/bench/run.sh [--quick] [--json FILE] [--svg FILE]
+# Builds what is measured, Release, and measures it; --help lists what it takes.
+#   tests/bench/run.sh [--quick] [--json FILE] [--svg FILE] [--books FOLDER] [--only PART …]
 set -euo pipefail
 top=$(cd "$(dirname "$0")/../.." && pwd)
 

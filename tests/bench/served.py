@@ -16,7 +16,7 @@ import time
 
 HERE = pathlib.Path(__file__).resolve().parent
 TOP = HERE.parents[1]
-PATIENCE_S = 60
+PATIENCE_S = 120
 CONNECTIONS_MAX = 128  # more than any load opens, so that no limit is what is measured
 
 

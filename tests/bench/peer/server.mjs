@@ -12,12 +12,13 @@ const [path, token, commits, keyFile, certificateFile] = process.argv.slice(2)
 const database = openBook(path)
 const newest = database.prepare('SELECT * FROM entry ORDER BY seq DESC LIMIT 1').get()
 const template = JSON.parse(newest.leaf)
-const subjects = database.prepare('SELECT subject FROM mention WHERE seq = ?').pluck().all(newest.seq)
+const findSubjects = database.prepare('SELECT subject FROM mention WHERE seq = ?').pluck()
+const subjects = findSubjects.all(newest.seq)
 const hash = Buffer.alloc(32, 7)
 
 const insertEntry = database.prepare(
-  'INSERT INTO entry (seq, id, kind, occurred_at_ms, corrects, subjects_hash, leaf_hash, interior, ' +
-  'root, leaf) VALUES (?, ?, ?, ?, NULL, ?, ?, ?, ?, ?)')
+  'INSERT INTO entry (seq, id, kind, occurred_at_ms, corrects, subjects_hash, leaf_hash, ' +
+  'interior, root, leaf) VALUES (?, ?, ?, ?, NULL, ?, ?, ?, ?, ?)')
 const insertMention = database.prepare('INSERT INTO mention (subject, seq) VALUES (?, ?)')
 const findSession = database.prepare('SELECT person FROM session WHERE token = ?')
 let size = newest.seq

@@ -9,9 +9,9 @@
 #include <Poco/Net/NetSSL.h>
 #include <Poco/Net/SecureServerSocket.h>
 
-#include <cstdio>
 #include <cstdlib>
 #include <fstream>
+#include <iostream>
 #include <iterator>
 #include <memory>
 #include <string>
@@ -75,7 +75,7 @@ int main(int argc, char** argv) {
   const int threads = argc > 2 ? static_cast<int>(std::strtol(argv[2], nullptr, 10)) : 0;
   std::ifstream file(argc > 1 ? argv[1] : "", std::ios::binary);
   if (threads < 1 || !file) {
-    std::fprintf(stderr, "usage: bench_fixed_bytes ANSWER.json THREADS [PEM]\n");
+    std::cerr << "usage: bench_fixed_bytes ANSWER.json THREADS [PEM]\n";
     return EXIT_FAILURE;
   }
   const std::string bytes{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
@@ -85,9 +85,8 @@ int main(int argc, char** argv) {
   Poco::ThreadPool pool(4, threads + 4);
   net::HTTPServer server(new FixedAnswers(bytes), pool, socket, parameters(threads));
   server.start();
-  std::printf("%d\n", int{socket.address().port()});
-  std::fflush(stdout);
-  while (std::getchar() != EOF) {
+  std::cout << socket.address().port() << std::endl;
+  while (std::cin.get() != std::istream::traits_type::eof()) {
   }
   server.stopAll(true);
 }

@@ -6,15 +6,15 @@
 
 #include <array>
 #include <chrono>
-#include <cstdio>
 #include <cstdlib>
+#include <iostream>
 #include <memory>
 
 namespace {
 
 [[noreturn]] void give_up(const char* what) {
-  std::fprintf(stderr, "bench_read_and_hash: %s\n", what);
-  std::exit(EXIT_FAILURE);
+  std::cerr << "bench_read_and_hash: " << what << "\n";
+  std::exit(EXIT_FAILURE);  // NOLINT(concurrency-mt-unsafe): there is one thread
 }
 
 }  // namespace
@@ -50,8 +50,8 @@ int main(int argc, char** argv) {
   }
   if (result != SQLITE_DONE) give_up(sqlite3_errmsg(database));
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-  std::printf("{\"rows\":%llu,\"bytes\":%llu,\"sum\":%u,\"seconds\":%.6f}\n", rows, bytes, sum,
-              took.count());
+  std::cout << "{\"rows\":" << rows << ",\"bytes\":" << bytes << ",\"sum\":" << sum
+            << ",\"seconds\":" << took.count() << "}\n";
   sqlite3_finalize(query);
   sqlite3_close(database);
 }

@@ -5,11 +5,10 @@
 // Only the transactions are timed: leaves and ids are made between them, hashes are no hashes.
 #include <sqlite3.h>
 
-#include <array>
 #include <chrono>
 #include <cstdint>
-#include <cstdio>
 #include <cstdlib>
+#include <iostream>
 #include <span>
 #include <string>
 #include <string_view>
@@ -21,8 +20,8 @@ using std::chrono::duration;
 using std::chrono::steady_clock;
 
 [[noreturn]] void give_up(const std::string& what) {
-  std::fprintf(stderr, "bench_sqlite_writes: %s\n", what.c_str());
-  std::exit(EXIT_FAILURE);
+  std::cerr << "bench_sqlite_writes: " << what << "\n";
+  std::exit(EXIT_FAILURE);  // NOLINT(concurrency-mt-unsafe): there is one thread
 }
 
 class Statement {
@@ -121,12 +120,13 @@ std::vector<std::string> subjects_of(sqlite3* database, std::int64_t seq) {
 }
 
 std::string hex_id(std::string_view id) {
+  constexpr std::string_view kHex = "0123456789abcdef";
   std::string text;
   for (std::size_t i = 0; i < id.size(); ++i) {
     if (i == 4 || i == 6 || i == 8 || i == 10) text += '-';
-    std::array<char, 3> pair{};
-    std::snprintf(pair.data(), pair.size(), "%02x", static_cast<unsigned char>(id[i]));
-    text += pair.data();
+    const auto byte = static_cast<unsigned char>(id[i]);
+    text += kHex[byte >> 4U];
+    text += kHex[byte & 15U];
   }
   return text;
 }
@@ -230,8 +230,7 @@ void write_for(double seconds, std::size_t batch, sqlite3* database) {
     took += steady_clock::now() - start;
     written += rows.size();
   }
-  std::printf("{\"requests\":%llu,\"seconds\":%.6f}\n", static_cast<unsigned long long>(written),
-              took.count());
+  std::cout << "{\"requests\":" << written << ",\"seconds\":" << took.count() << "}\n";
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 # The one list of Debian 12 packages. Installs what is missing of the sets named:
 #   demo/packages.sh build        what the program is built with
 #   demo/packages.sh build test   and what its tests need besides
+#   demo/packages.sh build bench  or what tests/bench/run.sh needs
 set -euo pipefail
 
 build=(
@@ -15,13 +16,17 @@ test=(
   git curl python3
   qpdf poppler-utils chromium libnss3-tools openssl sqlite3 zbar-tools
 )
+bench=(
+  make openssl python3 python3-matplotlib wrk
+)
 
 wanted=()
 for set in "$@"; do
   case "$set" in
     build) wanted+=("${build[@]}") ;;
     test) wanted+=("${test[@]}") ;;
-    *) echo "packages.sh: unknown set '$set'; accepted: build, test" >&2; exit 2 ;;
+    bench) wanted+=("${bench[@]}") ;;
+    *) echo "packages.sh: unknown set '$set'; accepted: build, test, bench" >&2; exit 2 ;;
   esac
 done
 
@@ -33,6 +38,9 @@ done
 # Node.js may have come from elsewhere than Debian; its own packages would then clash.
 command -v node >/dev/null || missing+=(nodejs)
 command -v npm >/dev/null || missing+=(npm)
+if [[ " $* " == *" bench "* ]] && ! [ -e /usr/include/node/node.h ]; then
+  missing+=(libnode-dev)
+fi
 
 if [ ${#missing[@]} -eq 0 ]; then
   echo "All packages needed are installed."

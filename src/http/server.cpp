@@ -169,7 +169,8 @@ net::ServerSocket listen_on(const ServerSettings& settings) {
   // Without the third argument the library also sets SO_REUSEPORT, and a second server could take
   // half of our connections unnoticed.
   socket.bind(net::SocketAddress(settings.address, settings.port), true, false);
-  socket.listen(64);
+  // Room for a crowd that comes at once: whom the system turns away waits a second to ask again.
+  socket.listen(512);
   return socket;
 }
 

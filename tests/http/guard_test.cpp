@@ -190,7 +190,7 @@ TEST_F(Guard, FiveHundredIdleConnectionsDelayNobodyByASecond) {
   settings.workers = 64;
   settings.guard.connections_max = 60;
   settings.guard.connections_per_peer_max = 32;
-  settings.guard.header = kLong;
+  settings.guard.header = kLong * 10;
   start(settings);
   std::vector<std::unique_ptr<RawClient>> idle;
   for (int address = 10; address < 20; ++address) {

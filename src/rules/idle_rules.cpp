@@ -35,10 +35,10 @@ class Activity {
   }
 
  private:
-  template <class T, class Stands>
-  void add(const std::vector<T>& all, const Stands& stands) {
-    const auto first =
-        std::partition_point(all.begin(), all.end(), [&](const T& one) { return one.at < from_; });
+  template <class List, class Stands>
+  void add(const List& all, const Stands& stands) {
+    const auto first = std::partition_point(all.begin(), all.end(),
+                                            [&](const auto& one) { return one.at < from_; });
     const auto before = std::find_if(std::make_reverse_iterator(first), all.rend(), stands);
     if (before != all.rend()) keep_last(scene_.day_of(before->at));
     for (auto one = first; one != all.end() && one->at <= scene_.now(); ++one) {

@@ -29,6 +29,7 @@ class RecordList {
   [[nodiscard]] ReverseIterator rend() const { return records_.rend(); }
   [[nodiscard]] std::size_t size() const { return records_.size(); }
   [[nodiscard]] bool empty() const { return records_.empty(); }
+  [[nodiscard]] const Record& back() const { return records_.back(); }
   [[nodiscard]] const Record& operator[](std::size_t place) const { return records_[place]; }
 
   [[nodiscard]] const Places& of_kind(std::string_view kind) const;

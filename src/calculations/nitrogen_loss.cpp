@@ -38,14 +38,6 @@ Outcome<double> moved_by(Volume volume, const CylinderReading& reading, double p
   return std::abs(above->si() - below->si()) / 2 * (wanted / moved);
 }
 
-Outcome<double> content_uncertainty(Volume volume, const CylinderReading& reading) {
-  const auto by_pressure = moved_by(volume, reading, reading.pressure_uncertainty.si(), 0);
-  if (!by_pressure) return by_pressure.error();
-  const auto by_temperature = moved_by(volume, reading, 0, reading.temperature_uncertainty.si());
-  if (!by_temperature) return by_temperature.error();
-  return combined(std::array{*by_pressure, *by_temperature});
-}
-
 LossVerdict verdict_of(const NitrogenLoss& loss, Mass loss_of_interest) {
   if (loss.loss > loss.expanded_uncertainty) return LossVerdict::kLossBeyondUncertainty;
   const bool gas_appeared = loss.loss < Mass(0) - loss.expanded_uncertainty;
@@ -76,22 +68,35 @@ AbsolutePressure gauge_reading_uncertainty(double class_percent, quantities::Gau
   return AbsolutePressure(combined(std::array{by_class, by_reading}));
 }
 
+Outcome<UncertainContent> uncertain_content(Volume water_capacity, const CylinderReading& reading) {
+  const auto mass = nitrogen_mass(water_capacity, reading.pressure, reading.temperature);
+  if (!mass) return mass.error();
+  const auto by_pressure = moved_by(water_capacity, reading, reading.pressure_uncertainty.si(), 0);
+  if (!by_pressure) return by_pressure.error();
+  const auto by_temperature =
+      moved_by(water_capacity, reading, 0, reading.temperature_uncertainty.si());
+  if (!by_temperature) return by_temperature.error();
+  return UncertainContent{*mass, Mass(combined(std::array{*by_pressure, *by_temperature}))};
+}
+
 Outcome<NitrogenLoss> nitrogen_loss(Volume water_capacity, double capacity_uncertainty,
                                     const CylinderReading& first, const CylinderReading& second,
                                     Mass logged_use, Mass loss_of_interest) {
-  const auto before = nitrogen_mass(water_capacity, first.pressure, first.temperature);
+  const auto before = uncertain_content(water_capacity, first);
   if (!before) return before.error();
-  const auto after = nitrogen_mass(water_capacity, second.pressure, second.temperature);
+  const auto after = uncertain_content(water_capacity, second);
   if (!after) return after.error();
-  const auto u_before = content_uncertainty(water_capacity, first);
-  if (!u_before) return u_before.error();
-  const auto u_after = content_uncertainty(water_capacity, second);
-  if (!u_after) return u_after.error();
+  return nitrogen_loss(*before, *after, capacity_uncertainty, logged_use, loss_of_interest);
+}
 
-  NitrogenLoss result{*before, *after, *before - *after - logged_use, {}};
-  const double by_capacity = (*before - *after).si() * capacity_uncertainty;
+NitrogenLoss nitrogen_loss(const UncertainContent& first, const UncertainContent& second,
+                           double capacity_uncertainty, Mass logged_use, Mass loss_of_interest) {
+  const Mass difference = first.mass - second.mass;
+  NitrogenLoss result{first.mass, second.mass, difference - logged_use, {}};
+  const double by_capacity = difference.si() * capacity_uncertainty;
   result.expanded_uncertainty =
-      Mass(kCoverageFactor * combined(std::array{*u_before, *u_after, by_capacity}));
+      Mass(kCoverageFactor *
+           combined(std::array{first.uncertainty.si(), second.uncertainty.si(), by_capacity}));
   result.verdict = verdict_of(result, loss_of_interest);
   return result;
 }

@@ -30,6 +30,15 @@ enum class LossVerdict {
 /// "loss-beyond-uncertainty", "no-evidence-of-loss", "cannot-tell".
 std::string_view verdict_code(LossVerdict verdict);
 
+/// What one check tells a cylinder holds, with its standard uncertainty.
+struct UncertainContent {
+  quantities::Mass mass;
+  quantities::Mass uncertainty;
+};
+/// Range of nitrogen_state.
+Outcome<UncertainContent> uncertain_content(quantities::Volume water_capacity,
+                                            const CylinderReading& reading);
+
 struct NitrogenLoss {
   quantities::Mass first;
   quantities::Mass second;
@@ -47,5 +56,9 @@ struct NitrogenLoss {
 Outcome<NitrogenLoss> nitrogen_loss(quantities::Volume water_capacity, double capacity_uncertainty,
                                     const CylinderReading& first, const CylinderReading& second,
                                     quantities::Mass logged_use, quantities::Mass loss_of_interest);
+/// The same of contents that are known already.
+NitrogenLoss nitrogen_loss(const UncertainContent& first, const UncertainContent& second,
+                           double capacity_uncertainty, quantities::Mass logged_use,
+                           quantities::Mass loss_of_interest);
 
 }  // namespace benchwarden::calculations

@@ -1,9 +1,9 @@
 #include "calculations/nitrogen_state.h"
 
+#include <algorithm>
 #include <array>
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
-#include <utility>
+#include <cstddef>
 
 namespace benchwarden::calculations {
 namespace {
@@ -18,13 +18,17 @@ constexpr double kMolarMass = 0.02801348;         // kg/mol
 constexpr double kCriticalTemperature = 126.192;  // K
 constexpr double kCriticalDensity = 11183.9;      // mol/m³
 
+constexpr std::size_t kDeltaMax = 9;        // the highest power of delta
+constexpr std::size_t kExponentialMax = 4;  // of delta within an exponential
+constexpr std::size_t kTauMax = 16;         // of tau, whose powers go by eighths
+
 /// One term of the residual Helmholtz energy: n delta^d tau^t exp(-delta^l), without the
 /// exponential where l is 0.
 struct Term {
   double n;
-  int d;
+  std::size_t d;
   double t;
-  int l;
+  std::size_t l;
 };
 // clang-format off
 constexpr std::array<Term, 32> kTerms{{
@@ -69,32 +73,79 @@ struct Residual {
   double derivative = 0;
 };
 
-Residual residual(double tau, double delta) {
-  Residual sum;
-  for (const Term& term : kTerms) {
-    // g = n delta^d tau^t e^(-delta^l); delta dg/ddelta = g (d - l delta^l)
-    const double power = term.l == 0 ? 0 : std::pow(delta, term.l);
-    const double g = term.n * std::pow(delta, term.d) * std::pow(tau, term.t) * std::exp(-power);
-    const double slope = term.d - term.l * power;
-    sum.value += g * slope;
-    sum.derivative += g * (slope * slope - term.l * term.l * power) / delta;
+/// base^0, base^1 …
+template <std::size_t N>
+std::array<double, N> powers(double base) {
+  std::array<double, N> found{1};
+  for (std::size_t i = 1; i < N; ++i) found[i] = found[i - 1] * base;
+  return found;
+}
+
+/// The equation at one temperature: its powers of tau, which do not change while a density is
+/// sought, are taken once.
+class Isotherm {
+ public:
+  explicit Isotherm(double kelvin) : scale_(kCriticalDensity * kGasConstant * kelvin) {
+    constexpr std::size_t kEighths = 8;
+    const double tau = kCriticalTemperature / kelvin;
+    const auto whole = powers<kTauMax + 1>(tau);
+    const auto parts = powers<kEighths>(std::sqrt(std::sqrt(std::sqrt(tau))));
+    for (const Term& term : kTerms) {
+      const auto eighths = static_cast<std::size_t>(term.t * kEighths);
+      factors_[term.l][term.d] += term.n * whole[eighths / kEighths] * parts[eighths % kEighths];
+    }
   }
+
+  [[nodiscard]] double pressure(double delta) const {
+    return scale_ * delta * (1 + residual(delta).value);
+  }
+  [[nodiscard]] double delta_of(double pressure) const;
+
+ private:
+  [[nodiscard]] Residual residual(double delta) const;
+
+  double scale_;  ///< Pa, the pressure of an ideal gas of delta 1
+  /// n tau^t of the terms, summed by l and d.
+  std::array<std::array<double, kDeltaMax + 1>, kExponentialMax + 1> factors_{};
+};
+
+Residual Isotherm::residual(double delta) const {
+  const auto delta_to = powers<kDeltaMax + 1>(delta);
+  Residual sum;
+  for (std::size_t l = 0; l <= kExponentialMax; ++l) {
+    // g = n delta^d tau^t e^(-delta^l); delta dg/ddelta = g (d - l delta^l)
+    const double power = l == 0 ? 0 : delta_to[l];
+    const double fading = l == 0 ? 1 : std::exp(-power);
+    const auto exponent = static_cast<double>(l);
+    Residual of_this;
+    for (std::size_t d = 1; d <= kDeltaMax; ++d) {
+      const double g = factors_[l][d] * delta_to[d];
+      const double slope = static_cast<double>(d) - exponent * power;
+      of_this.value += g * slope;
+      of_this.derivative += g * (slope * slope - exponent * exponent * power);
+    }
+    sum.value += fading * of_this.value;
+    sum.derivative += fading * of_this.derivative;
+  }
+  sum.derivative /= delta;
   return sum;
 }
 
-/// Density where the equation gives the wanted pressure. The pressure rises steadily with the
-/// density between half and two and a half times that of an ideal gas.
-double solve_delta(double tau, double pressure, double ideal_delta) {
-  const double scale = kCriticalDensity * kGasConstant * kCriticalTemperature / tau;
-  const auto equation = [&](double delta) {
-    const Residual r = residual(tau, delta);
-    return std::make_pair(scale * delta * (1 + r.value) - pressure,
-                          scale * (1 + r.value + delta * r.derivative));
-  };
-  constexpr int kBits = 50;
-  std::uintmax_t rounds = 100;
-  return boost::math::tools::newton_raphson_iterate(equation, ideal_delta, 0.5 * ideal_delta,
-                                                    2.5 * ideal_delta, kBits, rounds);
+/// Density where the equation gives the wanted pressure, by Newton's method from that of an ideal
+/// gas. The pressure rises steadily with the density between half and two and a half times that.
+double Isotherm::delta_of(double pressure) const {
+  constexpr int kStepsMax = 20;
+  constexpr double kNear = 1e-9;  // each step squares what is missing: the next would be nothing
+  const double ideal = pressure / scale_;
+  double delta = ideal;
+  for (int i = 0; i < kStepsMax; ++i) {
+    const Residual r = residual(delta);
+    const double missing = delta * (1 + r.value) - ideal;
+    const double step = missing / (1 + r.value + delta * r.derivative);
+    delta = std::clamp(delta - step, 0.5 * ideal, 2.5 * ideal);
+    if (std::abs(step) < kNear * delta) break;
+  }
+  return delta;
 }
 
 }  // namespace
@@ -103,8 +154,7 @@ AbsolutePressure nitrogen_pressure(Temperature temperature, Density density) {
   const double molar = quantities::kilograms_per_cubic_metre_of(density) / kMolarMass;
   const double kelvin = quantities::kelvin_of(temperature);
   if (molar <= 0) return AbsolutePressure(0);
-  const Residual r = residual(kCriticalTemperature / kelvin, molar / kCriticalDensity);
-  return AbsolutePressure(molar * kGasConstant * kelvin * (1 + r.value));
+  return AbsolutePressure(Isotherm(kelvin).pressure(molar / kCriticalDensity));
 }
 
 Outcome<NitrogenState> nitrogen_state(Temperature temperature, AbsolutePressure pressure) {
@@ -124,8 +174,7 @@ Outcome<NitrogenState> nitrogen_state(Temperature temperature, AbsolutePressure 
   if (ideal / kCriticalDensity < 1e-12) {                        // an ideal gas, or none at all
     return NitrogenState{Density(ideal * kMolarMass), 1};
   }
-  const double molar = kCriticalDensity * solve_delta(kCriticalTemperature / kelvin, pressure.si(),
-                                                      ideal / kCriticalDensity);
+  const double molar = kCriticalDensity * Isotherm(kelvin).delta_of(pressure.si());
   return NitrogenState{Density(molar * kMolarMass), ideal / molar};
 }
 

@@ -27,7 +27,7 @@ void tell_hazards(SheetLoad& load, const entries::Fields& stream) {
 }
 
 SheetTold told_by(const Record& record, const base::Zone& zone) {
-  return {record.seq, zone.local(record.at), record.kind, record.fields()};
+  return {record.seq, zone.local(record.at), std::string(record.kind), record.fields()};
 }
 
 /// From when on what is told of the container is about what stands in it by then.

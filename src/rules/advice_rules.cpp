@@ -41,13 +41,11 @@ void judge_register_gap(const Rule& rule, const Scene& scene, findings::Judgemen
 /// closed under the key of its finding, which begins with the id of the rule.
 bool is_done(const Rule& rule, const Scene& scene, base::CivilDate from) {
   const std::string key = rule.authority.rule + " ";
-  const ToldOf told = told_of(scene, {}, {"action-closed"});
-  return std::any_of(told.begin(), told.end(), [&](const tallies::Record* record) {
-    const entries::Fields fields = record->fields();
-    return scene.day_of(record->at) >= from &&
-           tallies::word(fields, "finding").substr(0, key.size()) == key &&
-           tallies::word(fields, "effective") != "no";
-  });
+  for (const tallies::Record* record : NewestFirst(scene, {}, {"action-closed"})) {
+    if (scene.day_of(record->at) < from) return false;
+    if (record->word("finding").starts_with(key) && record->word("effective") != "no") return true;
+  }
+  return false;
 }
 
 void say_date(const Rule& rule, const Scene& scene, base::CivilDate day,

@@ -11,10 +11,8 @@ using tallies::EventKind;
 
 /// The last look at close that found nothing in the bin.
 std::optional<base::Instant> last_seen_empty(const Scene& scene, const findings::Subject& bin) {
-  const tallies::RecordList& records = scene.state().records(bin.thing_class, bin.id);
-  for (auto record = records.rbegin(); record != records.rend(); ++record) {
-    if (record->struck || record->at > scene.now() || record->kind != "rag-bin") continue;
-    const auto fill = tallies::measure(record->fields(), "fill_percent", "percent");
+  for (const tallies::Record* record : NewestFirst(scene, bin, {"rag-bin"})) {
+    const auto fill = record->measure("fill_percent", "percent");
     if (fill && fill->value.thousandths == 0) return record->at;
   }
   return std::nullopt;

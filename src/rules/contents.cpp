@@ -10,13 +10,11 @@
 namespace benchwarden::rules {
 namespace {
 
-using tallies::EventKind;
-
 /// Whether a test found more halogens than the figure, not rebutted; none where it does not tell.
-std::optional<bool> finds_halogens(const entries::Fields& test, const RuleFigure& most) {
-  if (entries::find_field(test, "halogens_ppm") == nullptr) return std::nullopt;
-  if (tallies::word(test, "rebuttal") == "rebutted") return false;
-  const auto found = tallies::measure(test, "halogens_ppm", "ppm");
+std::optional<bool> finds_halogens(const tallies::Record& test, const RuleFigure& most) {
+  if (!test.has("halogens_ppm")) return std::nullopt;
+  if (test.word("rebuttal") == "rebutted") return false;
+  const auto found = test.measure("halogens_ppm", "ppm");
   return found && found->value.thousandths > most.value.thousandths;
 }
 
@@ -24,10 +22,9 @@ std::optional<bool> finds_halogens(const entries::Fields& test, const RuleFigure
 /// where none did.
 std::optional<bool> tested(const Scene& scene, const findings::Subject& subject,
                            const RuleFigure& most, const Moment& from, const Moment& until) {
-  for (const tallies::Record* test : told_of(scene, subject, {"oil-test"})) {
-    const entries::Fields fields = test->fields();
-    const auto found = finds_halogens(fields, most);
-    const base::Instant sampled = sampled_at(scene, *test, fields);
+  for (const tallies::Record* test : NewestFirst(scene, subject, {"oil-test"})) {
+    const auto found = finds_halogens(*test, most);
+    const base::Instant sampled = sampled_at(scene, *test);
     if (!found || from.is_after(sampled, test->seq)) continue;
     if (until.is_after(sampled, test->seq)) return found;
   }
@@ -64,11 +61,10 @@ base::Instant entered_since(const Scene& scene, const std::string& container,
 }
 
 std::optional<base::Instant> last_emptied(const Scene& scene, const std::string& container) {
-  const auto& events = scene.state().timeline(container).events();
-  const auto found = std::find_if(events.rbegin(), events.rend(), [&](const auto& event) {
-    return event.kind == EventKind::kEmptied && event.acts && event.at <= scene.now();
-  });
-  return found == events.rend() ? std::nullopt : std::optional(found->at);
+  const tallies::Timeline& timeline = scene.state().timeline(container);
+  const std::size_t now = timeline.count_before(just_after(scene.now()));
+  const std::size_t first = timeline.standing_around(now).first;
+  return first == 0 ? std::nullopt : std::optional(timeline.events()[first - 1].at);
 }
 
 SettingSpec starts_with() { return {"starts_with", {}, false}; }
@@ -91,17 +87,15 @@ base::Instant clock_from(const Rule& rule, const Scene& scene, const findings::S
   return always ? base::kEarliest : since;
 }
 
-base::Instant sampled_at(const Scene& scene, const tallies::Record& record,
-                         const entries::Fields& fields) {
-  const auto* day = entries::find_field_as<base::CivilDate>(fields, "sampled_on");
-  if (day == nullptr || *day >= scene.day_of(record.at)) return record.at;
+base::Instant sampled_at(const Scene& scene, const tallies::Record& record) {
+  const auto day = record.date("sampled_on");
+  if (!day || *day >= scene.day_of(record.at)) return record.at;
   return scene.zone().start_of(*day);
 }
 
-base::Instant sampled_by(const Scene& scene, const tallies::Record& record,
-                         const entries::Fields& fields) {
-  const auto* day = entries::find_field_as<base::CivilDate>(fields, "sampled_on");
-  return day == nullptr ? record.at : std::min(record.at, scene.after(*day));
+base::Instant sampled_by(const Scene& scene, const tallies::Record& record) {
+  const auto day = record.date("sampled_on");
+  return day ? std::min(record.at, scene.after(*day)) : record.at;
 }
 
 bool is_halogenated(const Scene& scene, const Holding& holding, const tallies::Standing& standing,

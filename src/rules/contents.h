@@ -42,12 +42,10 @@ base::Instant clock_from(const Rule& rule, const Scene& scene, const findings::S
 /// When the sample was taken that a record tells of: at the beginning of the day entered for it, so
 /// that a drum handed over on that day was sampled before; of that very day, when it was recorded.
 /// What tells no day of a sample was seen when it was recorded.
-base::Instant sampled_at(const Scene& scene, const tallies::Record& record,
-                         const entries::Fields& fields);
+base::Instant sampled_at(const Scene& scene, const tallies::Record& record);
 /// The latest moment at which it may have been taken: the end of that day, since a sample follows
 /// the suspicion it is to settle.
-base::Instant sampled_by(const Scene& scene, const tallies::Record& record,
-                         const entries::Fields& fields);
+base::Instant sampled_by(const Scene& scene, const tallies::Record& record);
 
 /// A moment of the book: what comes before it in order of time and number.
 struct Moment {

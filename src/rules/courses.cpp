@@ -1,6 +1,7 @@
 #include "rules/courses.h"
 
 #include <algorithm>
+#include <map>
 
 #include "rules/gas_loss.h"
 #include "rules/gauge_drift.h"
@@ -30,10 +31,9 @@ CylinderMoment moment_of(const Scene& scene, const Subject& cylinder, const Reco
   moment.at = record.at;
   moment.kind = record.kind;
   moment.filling = is_filling(record);
-  const entries::Fields fields = record.fields();
-  moment.pressure = tallies::measure(fields, "gauge_pressure_bar", "bar");
-  moment.temperature = tallies::measure(fields, "ambient_temperature_c", "c");
-  moment.change = tallies::word(fields, "change");
+  moment.pressure = record.measure("gauge_pressure_bar", "bar");
+  moment.temperature = record.measure("ambient_temperature_c", "c");
+  moment.change = record.word("change");
   if (record.kind == "gas-use") {
     moment.used = use_of(record);
     return moment;
@@ -46,23 +46,18 @@ CylinderMoment moment_of(const Scene& scene, const Subject& cylinder, const Reco
 }
 
 /// The losses at one check of a filling.
-void add_losses(const Rule* rule, const Scene& scene, const Subject& cylinder, const ToldOf& checks,
-                std::size_t at, CylinderMoment& moment) {
+void add_losses(std::optional<GasLosses>& losses, const ToldOf& checks, std::size_t at,
+                CylinderMoment& moment) {
   if (!moment.content->ok()) {
     moment.loss = moment.content->error();
-  } else if (rule == nullptr) {
+  } else if (!losses) {
     moment.loss = Untold::kNoRule;
   } else if (at + 1 == checks.size()) {
     moment.loss = Untold::kFirstOfFilling;
   } else {
-    moment.loss = loss_between(*rule, scene, cylinder, *checks[at + 1], *checks[at]);
-    moment.beyond = loss_at(*rule, scene, cylinder, checks, at).beyond;
+    moment.loss = losses->between(*checks[at + 1], *checks[at]);
+    moment.beyond = losses->at(checks, at).beyond;
   }
-}
-
-CylinderMoment& moment_at(CylinderCourse& course, std::uint64_t entry) {
-  return *std::find_if(course.begin(), course.end(),
-                       [&](const CylinderMoment& moment) { return moment.entry == entry; });
 }
 
 }  // namespace
@@ -72,11 +67,17 @@ CylinderCourse cylinder_course(const RuleBook& book, const Scene& scene, const s
   ToldOf told = told_of(scene, cylinder, {"cylinder-check", "cylinder-change", "gas-use"});
   std::reverse(told.begin(), told.end());
   CylinderCourse course;
-  for (const Record* record : told) course.push_back(moment_of(scene, cylinder, *record));
+  std::map<std::uint64_t, std::size_t> places;  // of the first moment of each entry
+  for (const Record* record : told) {
+    places.emplace(record->seq, course.size());
+    course.push_back(moment_of(scene, cylinder, *record));
+  }
   const Rule* rule = loss_rule(book, scene, cylinder);
+  std::optional<GasLosses> losses;
+  if (rule != nullptr) losses.emplace(*rule, scene, cylinder);
   for (const ToldOf& checks : checks_by_filling(scene, cylinder)) {
     for (std::size_t at = 0; at < checks.size(); ++at) {
-      add_losses(rule, scene, cylinder, checks, at, moment_at(course, checks[at]->seq));
+      add_losses(losses, checks, at, course[places.at(checks[at]->seq)]);
     }
   }
   return course;

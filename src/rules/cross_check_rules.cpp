@@ -24,55 +24,73 @@ struct Month {
 };
 using Months = std::map<CivilMonth, Month>;
 
-/// What each entry poured into a container, by its number.
-std::map<std::uint64_t, std::int64_t> poured(const Scene& scene, const std::string& container) {
-  std::map<std::uint64_t, std::int64_t> amounts;
-  if (tallies::container_facts(scene.state().under_care(), container).counted_by !=
-      tallies::CountedBy::kVolume) {
-    return amounts;
-  }
-  for (const tallies::Event& event : scene.state().timeline(container).events()) {
-    if (event.kind == tallies::EventKind::kAdded && event.acts) amounts[event.seq] += event.amount;
-  }
-  return amounts;
-}
-
-void add_drained(const Scene& scene, Months& months) {
-  for (const auto& [id, records] : scene.state().records().of_class("container")) {
-    std::optional<std::map<std::uint64_t, std::int64_t>> amounts;
-    for (const tallies::Record* record : told_of(scene, {"container", id}, {"oil-drained"})) {
-      const auto units = number_of(record->fields(), "unit_count", "1");
-      if (!units) continue;
-      if (!amounts) amounts = poured(scene, id);
-      Month& month = months[scene.zone().month_of(record->at)];
-      month.drained += *units;
-      constexpr double kPerLitre = 1e6;
-      month.litres += static_cast<double>((*amounts)[record->seq]) / kPerLitre;
+/// The entries of a kind about a thing from a moment on, each with its month.
+template <class Visit>
+void each_by_month(const Scene& scene, const findings::Subject& thing, const std::string& kind,
+                   base::Instant from, const Visit& visit) {
+  CivilMonth month;
+  base::Instant begins{INT64_MAX};  // of the month: going back in time, few are met
+  for (const tallies::Record* record : NewestFirst(scene, thing, {kind})) {
+    if (record->at < from) break;
+    if (record->at < begins) {
+      month = scene.zone().month_of(record->at);
+      begins = scene.zone().start_of(month);
     }
+    visit(*record, month);
   }
 }
 
-void add_charged(const Scene& scene, Months& months) {
-  for (const auto& [id, records] : scene.state().records().of_class("cylinder")) {
-    for (const tallies::Record* record : told_of(scene, {"cylinder", id}, {"gas-use"})) {
-      const auto units = number_of(record->fields(), "unit_count", "1");
-      if (units) months[scene.zone().month_of(record->at)].charged += *units;
-    }
+/// What an entry poured in.
+std::int64_t poured(const tallies::Timeline& timeline, const tallies::Record& record) {
+  const std::size_t last = timeline.count_before(just_after(record.at));
+  std::int64_t amount = 0;
+  for (std::size_t i = timeline.count_before(record.at); i < last; ++i) {
+    const tallies::Event& event = timeline.events()[i];
+    const bool counts = event.seq == record.seq && event.acts;
+    if (counts && event.kind == tallies::EventKind::kAdded) amount += event.amount;
   }
+  return amount;
 }
 
-Months months_of(const Scene& scene) {
+void add_drained(const Scene& scene, const std::string& container, base::Instant from,
+                 Months& months) {
+  const bool by_volume =
+      tallies::container_facts(scene.state().under_care(), container).counted_by ==
+      tallies::CountedBy::kVolume;
+  const tallies::Timeline& timeline = scene.state().timeline(container);
+  const auto add = [&](const tallies::Record& record, CivilMonth month) {
+    const auto units = number_of(record, "unit_count", "1");
+    if (!units) return;
+    constexpr double kPerLitre = 1e6;
+    const std::int64_t amount = by_volume ? poured(timeline, record) : 0;
+    months[month].drained += *units;
+    months[month].litres += static_cast<double>(amount) / kPerLitre;
+  };
+  each_by_month(scene, {"container", container}, "oil-drained", from, add);
+}
+
+Months months_from(const Scene& scene, base::Instant from) {
   Months months;
-  add_charged(scene, months);
-  add_drained(scene, months);
+  const auto add_charged = [&](const tallies::Record& record, CivilMonth month) {
+    const auto units = number_of(record, "unit_count", "1");
+    if (units) months[month].charged += *units;
+  };
+  for (const auto& [id, records] : scene.state().records().of_class("cylinder")) {
+    each_by_month(scene, {"cylinder", id}, "gas-use", from, add_charged);
+  }
+  for (const auto& [id, records] : scene.state().records().of_class("container")) {
+    add_drained(scene, id, from, months);
+  }
   return months;
 }
 
-/// Whether a month is over, and among the last so many.
-bool is_looked_at(const Rule& rule, const Scene& scene, CivilMonth month) {
-  const CivilMonth now = base::month_of(scene.today());
-  const int back = (now.year - month.year) * 12 + now.month - month.month;
-  return back >= 1 && back <= static_cast<int>(as_number(*rule.figure("months")));
+/// The first of the months that are over and among the last so many.
+CivilMonth first_looked_at(const Rule& rule, const Scene& scene) {
+  CivilMonth month = base::month_of(scene.today());
+  for (auto left = static_cast<int>(as_number(*rule.figure("months"))); left > 0; --left) {
+    month = base::month_of(base::add_days(base::first_day(month), -1));
+  }
+  return month;
 }
 
 findings::Finding month_finding(const Rule& rule, const Scene& scene, std::string_view says,
@@ -85,8 +103,9 @@ findings::Finding month_finding(const Rule& rule, const Scene& scene, std::strin
 /// Months in which the units charged and the units drained differ by more than `share` of the
 /// larger count. A unit that is serviced is both, so one of the two was not entered.
 void judge_charged_drained(const Rule& rule, const Scene& scene, Judgement& said) {
-  for (const auto& [month, counts] : months_of(scene)) {
-    if (!is_looked_at(rule, scene, month)) continue;
+  const base::Instant from = scene.zone().start_of(first_looked_at(rule, scene));
+  for (const auto& [month, counts] : months_from(scene, from)) {
+    if (month >= base::month_of(scene.today())) continue;
     const double larger = std::max(counts.charged, counts.drained);
     const double share = 100 * std::abs(counts.charged - counts.drained) / larger;
     if (larger <= 0 || share <= as_number(*rule.figure("share"))) continue;
@@ -109,13 +128,14 @@ double median_of(std::vector<double> values) {
 void judge_litres_per_unit(const Rule& rule, const Scene& scene, Judgement& said) {
   std::vector<double> before;
   const auto enough = static_cast<std::size_t>(as_number(*rule.figure("months_before")));
-  for (const auto& [month, counts] : months_of(scene)) {
+  const CivilMonth first = first_looked_at(rule, scene);
+  for (const auto& [month, counts] : months_from(scene, base::kEarliest)) {
     if (counts.drained <= 0) continue;
     const double per_unit = counts.litres / counts.drained;
     const double median = before.empty() ? 0 : median_of(before);
     const bool known = before.size() >= enough && median > 0;
     before.push_back(per_unit);
-    if (!known || !is_looked_at(rule, scene, month)) continue;
+    if (!known || month < first || month >= base::month_of(scene.today())) continue;
     if (100 * std::abs(per_unit - median) / median <= as_number(*rule.figure("share"))) continue;
     auto finding = month_finding(rule, scene, "litres-per-unit", month);
     finding.values.emplace_back("measured", shown_number(per_unit, "l"));

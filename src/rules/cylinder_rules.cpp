@@ -135,9 +135,8 @@ void judge_shoulder_colour(const Rule& rule, const Scene& scene, Judgement& said
 
 /// The entry by which a regulator is on a cylinder: a filling takes none off.
 const tallies::Record* fitting_of(const Scene& scene, const Subject& cylinder) {
-  for (const tallies::Record* change : told_of(scene, cylinder, {"cylinder-change"})) {
-    const entries::Fields fields = change->fields();
-    const std::string_view what = tallies::word(fields, "change");
+  for (const tallies::Record* change : NewestFirst(scene, cylinder, {"cylinder-change"})) {
+    const std::string_view what = change->word("change");
     if (what == "fitted") return change;
     if (what != "refilled") return nullptr;
   }
@@ -151,8 +150,7 @@ void judge_regulator_rating(const Rule& rule, const Scene& scene, Judgement& sai
         tallies::measure(scene.attributes(cylinder), "working_pressure_bar", "bar");
     const tallies::Record* fitted = fitting_of(scene, cylinder);
     if (!working || fitted == nullptr) continue;
-    const entries::Fields change = fitted->fields();
-    const Subject tool{"tool", std::string(tallies::word(change, "tool"))};
+    const Subject tool{"tool", std::string(fitted->word("tool"))};
     const auto rated = tallies::measure(scene.attributes(tool), "rated_pressure_bar", "bar");
     if (!rated || rated->value >= working->value) continue;
     Finding finding = finding_of(rule, tool, "regulator-rating-over", Severity::kOver, fitted->at);

@@ -104,11 +104,10 @@ std::optional<base::CivilMonth> test_due(const Rule& rule, const entries::Fields
 std::optional<CylinderFilling> last_filling(const Scene& scene, const findings::Subject& cylinder) {
   std::optional<CylinderFilling> last;
   for (const tallies::Record* record : told_of(scene, cylinder, {"cylinder-change"})) {
-    const entries::Fields fields = record->fields();
-    const auto* day = entries::find_field_as<base::CivilDate>(fields, "filled_on");
-    const bool refilled = tallies::word(fields, "change") == "refilled";
-    if (day == nullptr && !refilled) continue;
-    const CylinderFilling one{day != nullptr ? *day : scene.day_of(record->at), record};
+    const auto day = record->date("filled_on");
+    const bool refilled = record->word("change") == "refilled";
+    if (!day && !refilled) continue;
+    const CylinderFilling one{day ? *day : scene.day_of(record->at), record};
     if (!last || one.day > last->day) last = one;
   }
   return last;

@@ -35,10 +35,9 @@ void add_rows(const entries::List& list, const Rule& rule, Validities& found) {
 /// The last entry of each word: briefings, each with its topic.
 void add_told(const ToldOf& newest_first, const Rule& rule, Validities& found) {
   for (const tallies::Record* record : newest_first) {
-    const entries::Fields fields = record->fields();
-    const auto* until = entries::find_field_as<CivilDate>(fields, rule.setting("field"));
-    const std::string which(tallies::word(fields, rule.setting("per")));
-    if (until != nullptr) found.try_emplace(which, Validity{*until, {record->seq}});
+    const auto until = record->date(rule.setting("field"));
+    const std::string which(record->word(rule.setting("per")));
+    if (until) found.try_emplace(which, Validity{*until, {record->seq}});
   }
 }
 

@@ -25,16 +25,19 @@ std::vector<double> daily_of(const Scene& scene, const std::string& container) {
   const CivilDate from = base::add_days(scene.today(), -kFillHistoryDays);
   const base::Instant start = scene.zone().start_of(from);
   const base::Instant end = scene.zone().start_of(scene.today());
-  const auto& events = scene.state().timeline(container).events();
+  const tallies::Timeline& timeline = scene.state().timeline(container);
+  const auto& events = timeline.events();
   const auto first = std::find_if(events.begin(), events.end(), came_in);
   if (first == events.end() || first->at >= end) return {};
   const CivilDate begins = std::max(from, scene.day_of(first->at));
   const int count = base::days_between(begins, scene.today());
   std::vector<double> daily(static_cast<std::size_t>(count), 0);
-  for (auto event = first; event != events.end() && event->at < end; ++event) {
-    if (event->at < start || !came_in(*event)) continue;
-    const int day = base::days_between(begins, scene.day_of(event->at));
-    daily.at(static_cast<std::size_t>(day)) += static_cast<double>(event->amount) / kSmallestInOne;
+  const std::size_t last = timeline.count_before(end);
+  for (std::size_t i = timeline.count_before(start); i < last; ++i) {
+    if (!came_in(events[i])) continue;
+    const int day = base::days_between(begins, scene.day_of(events[i].at));
+    daily.at(static_cast<std::size_t>(day)) +=
+        static_cast<double>(events[i].amount) / kSmallestInOne;
   }
   return daily;
 }

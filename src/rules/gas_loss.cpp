@@ -1,9 +1,9 @@
 #include "rules/gas_loss.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "calculations/nitrogen_content.h"
-#include "calculations/nitrogen_loss.h"
 #include "rules/gauge_facts.h"
 #include "rules/limits.h"
 #include "tallies/facts.h"
@@ -40,10 +40,9 @@ Told<Reading> reading_of(const Scene& scene, const Subject& cylinder, const Reco
   if (tallies::word(attributes, "gas") != "nitrogen") return Untold::kOtherGas;
   const auto capacity = number_of(attributes, "water_capacity_l", "l");
   if (!capacity) return Untold::kNoWaterCapacity;
-  const entries::Fields fields = record.fields();
-  const auto pressure = number_of(fields, "gauge_pressure_bar", "bar");
+  const auto pressure = number_of(record, "gauge_pressure_bar", "bar");
   if (!pressure) return Untold::kNoPressure;
-  const auto temperature = number_of(fields, "ambient_temperature_c", "c");
+  const auto temperature = number_of(record, "ambient_temperature_c", "c");
   if (!temperature) return Untold::kNoTemperature;
   return Reading{quantities::litres(*capacity),
                  absolute(quantities::bar_gauge(*pressure), atmosphere()),
@@ -52,8 +51,8 @@ Told<Reading> reading_of(const Scene& scene, const Subject& cylinder, const Reco
 
 /// Of the gauge the entry names, else the rule's usual one.
 quantities::AbsolutePressure reading_uncertainty(const Rule& rule, const Scene& scene,
-                                                 const entries::Fields& check) {
-  const std::string gauge(tallies::word(check, "gauge"));
+                                                 const Record& check) {
+  const std::string gauge(check.word("gauge"));
   const auto known = gauge_of(scene.attributes({"gauge", gauge}));
   const double percent = known ? known->gauge_class->outer_percent : number(rule, "gauge_class");
   const double span = known ? known->scale.span() : number(rule, "gauge_span");
@@ -63,52 +62,8 @@ quantities::AbsolutePressure reading_uncertainty(const Rule& rule, const Scene& 
 
 CylinderReading trusted(const Rule& rule, const Scene& scene, const Record& check,
                         const Reading& reading) {
-  return {reading.pressure, reading.temperature, reading_uncertainty(rule, scene, check.fields()),
+  return {reading.pressure, reading.temperature, reading_uncertainty(rule, scene, check),
           quantities::Temperature(number(rule, "temperature_uncertainty"))};
-}
-
-/// Use that was logged in (from, until], with the rule's allowance for hoses and blowing off.
-Told<Mass> logged_use(const Rule& rule, const Scene& scene, const Subject& cylinder,
-                      base::Instant from, base::Instant until) {
-  Mass sum;
-  for (const Record* use : told_of(scene, cylinder, {"gas-use"})) {
-    if (use->at <= from || use->at > until) continue;
-    const auto one = use_of(*use);
-    if (!one) return one.error();
-    sum = sum + *one;
-  }
-  return sum * (1 + number(rule, "use_allowance") / kPercent);
-}
-
-/// The check before one, and the others within the rule's window, as far as their content can be
-/// told; the newest first.
-ToldOf readable_before(const Rule& rule, const Scene& scene, const Subject& cylinder,
-                       const ToldOf& checks, std::size_t at) {
-  const auto days = static_cast<int>(number(rule, "window"));
-  ToldOf readable;
-  for (std::size_t older = at + 1; older < checks.size(); ++older) {
-    const base::CivilDate day = scene.day_of(checks[older]->at);
-    const bool within = base::days_between(day, scene.day_of(checks[at]->at)) <= days;
-    if (!readable.empty() && !within) break;
-    if (reading_of(scene, cylinder, *checks[older])) readable.push_back(checks[older]);
-  }
-  return readable;
-}
-
-/// The oldest of the checks that no use lies behind which does not tell what it took, so that one
-/// such use hides no slow loss after it. nullptr for none.
-const Record* oldest_since_untold(const Scene& scene, const Subject& cylinder,
-                                  const ToldOf& newest_first, base::Instant until) {
-  const ToldOf uses = told_of(scene, cylinder, {"gas-use"});
-  const auto use = std::find_if(uses.begin(), uses.end(), [&](const Record* one) {
-    return one->at <= until && !use_of(*one);
-  });
-  if (use == uses.end()) return nullptr;
-  const Record* found = nullptr;
-  for (const Record* check : newest_first) {
-    if (check->at >= (*use)->at) found = check;
-  }
-  return found;
 }
 
 }  // namespace
@@ -125,10 +80,9 @@ Told<GasContent> content_at(const Scene& scene, const Subject& cylinder, const R
 }
 
 Told<Mass> use_of(const Record& use) {
-  const entries::Fields fields = use.fields();
-  const auto units = number_of(fields, "unit_count", "1");
-  const auto pressure = number_of(fields, "charge_pressure_bar", "bar");
-  const auto space_ml = number_of(fields, "unit_gas_volume_ml", "ml");
+  const auto units = number_of(use, "unit_count", "1");
+  const auto pressure = number_of(use, "charge_pressure_bar", "bar");
+  const auto space_ml = number_of(use, "unit_gas_volume_ml", "ml");
   if (!units || !pressure || !space_ml) return Untold::kUseNotTold;
   constexpr double kRoomCelsius = 20;
   const auto space = quantities::litres(*space_ml / 1000);
@@ -140,37 +94,27 @@ Told<Mass> use_of(const Record& use) {
   return (*charged - *before) * *units;
 }
 
-Told<GasLoss> loss_between(const Rule& rule, const Scene& scene, const Subject& cylinder,
-                           const Record& first, const Record& second) {
-  const auto before = reading_of(scene, cylinder, first);
-  if (!before) return before.error();
-  const auto after = reading_of(scene, cylinder, second);
-  if (!after) return after.error();
-  const auto used = logged_use(rule, scene, cylinder, first.at, second.at);
-  if (!used) return used.error();
-  const auto loss = calculations::nitrogen_loss(
-      after->water_capacity, number(rule, "capacity_uncertainty") / kPercent,
-      trusted(rule, scene, first, *before), trusted(rule, scene, second, *after), *used, Mass(0));
-  if (!loss) return Untold::kOutOfRange;
-  return GasLoss{first.seq,
-                 first.at,
-                 *used,
-                 loss->loss,
-                 loss->expanded_uncertainty,
-                 std::string(calculations::verdict_code(loss->verdict))};
-}
-
 bool is_filling(const Record& change) {
   if (change.kind != "cylinder-change") return false;
-  const entries::Fields fields = change.fields();
-  const std::string_view word = tallies::word(fields, "change");
-  return entries::find_field(fields, "filled_on") != nullptr || word == "refilled" ||
-         word == "returned";
+  const std::string_view word = change.word("change");
+  return change.has("filled_on") || word == "refilled" || word == "returned";
+}
+
+ToldOf checks_since_filling(const Scene& scene, const Subject& cylinder) {
+  ToldOf checks;
+  for (const Record* record : NewestFirst(scene, cylinder, {"cylinder-check", "cylinder-change"})) {
+    if (record->kind == "cylinder-check") {
+      checks.push_back(record);
+    } else if (is_filling(*record)) {
+      break;
+    }
+  }
+  return checks;
 }
 
 std::vector<ToldOf> checks_by_filling(const Scene& scene, const Subject& cylinder) {
   std::vector<ToldOf> fillings(1);
-  for (const Record* record : told_of(scene, cylinder, {"cylinder-check", "cylinder-change"})) {
+  for (const Record* record : NewestFirst(scene, cylinder, {"cylinder-check", "cylinder-change"})) {
     if (record->kind == "cylinder-check") {
       fillings.back().push_back(record);
     } else if (is_filling(*record)) {
@@ -180,22 +124,112 @@ std::vector<ToldOf> checks_by_filling(const Scene& scene, const Subject& cylinde
   return fillings;
 }
 
-LossAt loss_at(const Rule& rule, const Scene& scene, const Subject& cylinder, const ToldOf& checks,
-               std::size_t at) {
-  const auto read = reading_of(scene, cylinder, *checks[at]);
-  const ToldOf earlier = readable_before(rule, scene, cylinder, checks, at);
-  const bool first = at + 1 == checks.size();
+GasLosses::GasLosses(const Rule& rule, const Scene& scene, Subject cylinder)
+    : rule_(rule), scene_(scene), cylinder_(std::move(cylinder)) {}
+
+const GasLosses::Content& GasLosses::content_of(const Record& check) {
+  const auto known = contents_.find(&check);
+  if (known != contents_.end()) return known->second;
+  const auto read = reading_of(scene_, cylinder_, check);
+  if (!read) return contents_.emplace(&check, read.error()).first->second;
+  const auto content =
+      calculations::uncertain_content(read->water_capacity, trusted(rule_, scene_, check, *read));
+  return contents_.emplace(&check, content ? Content(*content) : Content(Untold::kOutOfRange))
+      .first->second;
+}
+
+const Told<Mass>& GasLosses::taken_by(const Record& use) {
+  const auto known = uses_.find(&use);
+  return known != uses_.end() ? known->second : uses_.emplace(&use, use_of(use)).first->second;
+}
+
+ToldOf GasLosses::uses_within(base::Instant from, base::Instant until) const {
+  ToldOf uses;
+  for (const Record* use : NewestFirst(scene_, cylinder_, {"gas-use"}, until)) {
+    if (use->at <= from) break;
+    uses.push_back(use);
+  }
+  return uses;
+}
+
+/// With the rule's allowance for hoses and blowing off.
+Told<Mass> GasLosses::logged_use(base::Instant from, base::Instant until) {
+  Mass sum;
+  for (const Record* use : uses_within(from, until)) {
+    const auto& one = taken_by(*use);
+    if (!one) return one.error();
+    sum = sum + *one;
+  }
+  return sum * (1 + number(rule_, "use_allowance") / kPercent);
+}
+
+int GasLosses::untold_uses(base::Instant from, base::Instant until) {
+  const ToldOf uses = uses_within(from, until);
+  return static_cast<int>(
+      std::count_if(uses.begin(), uses.end(), [&](const Record* use) { return !taken_by(*use); }));
+}
+
+/// The check before one, and the others within the rule's window, as far as their content can be
+/// told; the newest first.
+ToldOf GasLosses::readable_before(const ToldOf& checks, std::size_t place) {
+  const auto days = static_cast<int>(number(rule_, "window"));
+  const base::CivilDate last = scene_.day_of(checks[place]->at);
+  ToldOf readable;
+  for (std::size_t older = place + 1; older < checks.size(); ++older) {
+    const bool within = base::days_between(scene_.day_of(checks[older]->at), last) <= days;
+    if (!readable.empty() && !within) break;
+    if (reading_of(scene_, cylinder_, *checks[older])) readable.push_back(checks[older]);
+  }
+  return readable;
+}
+
+/// The oldest of the checks that no use lies behind which does not tell what it took, so that one
+/// such use hides no slow loss after it. nullptr for none, or where none lies between them.
+const Record* GasLosses::oldest_since_untold(const ToldOf& newest_first, base::Instant until) {
+  const ToldOf uses = uses_within(newest_first.back()->at, until);
+  const auto use =
+      std::find_if(uses.begin(), uses.end(), [&](const Record* one) { return !taken_by(*one); });
+  if (use == uses.end()) return nullptr;
+  const Record* found = nullptr;
+  for (const Record* check : newest_first) {
+    if (check->at >= (*use)->at) found = check;
+  }
+  return found;
+}
+
+Told<GasLoss> GasLosses::between(const Record& first, const Record& second) {
+  if (const auto read = reading_of(scene_, cylinder_, first); !read) return read.error();
+  if (const auto read = reading_of(scene_, cylinder_, second); !read) return read.error();
+  const auto used = logged_use(first.at, second.at);
+  if (!used) return used.error();
+  const Content& before = content_of(first);
+  const Content& after = content_of(second);
+  if (!before || !after) return Untold::kOutOfRange;
+  const auto loss = calculations::nitrogen_loss(
+      *before, *after, number(rule_, "capacity_uncertainty") / kPercent, *used, Mass(0));
+  return GasLoss{first.seq,
+                 first.at,
+                 *used,
+                 loss.loss,
+                 loss.expanded_uncertainty,
+                 std::string(calculations::verdict_code(loss.verdict))};
+}
+
+LossAt GasLosses::at(const ToldOf& checks, std::size_t place) {
+  const auto read = reading_of(scene_, cylinder_, *checks[place]);
+  const ToldOf earlier = readable_before(checks, place);
+  const bool first = place + 1 == checks.size();
   if (!read) return {std::nullopt, first ? Untold::kFirstOfFilling : read.error(), nullptr};
   if (earlier.empty()) {
     const auto before = first ? Told<Reading>(Untold::kFirstOfFilling)
-                              : reading_of(scene, cylinder, *checks[at + 1]);
+                              : reading_of(scene_, cylinder_, *checks[place + 1]);
     return {std::nullopt, before.error(), nullptr};
   }
   LossAt told;
-  const Record* since_untold = oldest_since_untold(scene, cylinder, earlier, checks[at]->at);
+  const Record* since_untold = oldest_since_untold(earlier, checks[place]->at);
   for (const Record* from : {earlier.front(), since_untold, earlier.back()}) {
     if (from == nullptr) continue;
-    const auto loss = loss_between(rule, scene, cylinder, *from, *checks[at]);
+    const auto loss = between(*from, *checks[place]);
     if (loss && loss->loss > loss->expanded_uncertainty) return {*loss, std::nullopt, from};
     if (!loss && !told.untold) told = {std::nullopt, loss.error(), from};
   }

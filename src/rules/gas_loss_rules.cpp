@@ -25,11 +25,10 @@ struct Standing {
 };
 
 /// A check that cannot tell denies nothing: what was found before it stands.
-Standing standing_of(const Rule& rule, const Scene& scene, const Subject& cylinder,
-                     const ToldOf& checks) {
+Standing standing_of(GasLosses& losses, const ToldOf& checks) {
   Standing standing;
   for (std::size_t at = 0; at < checks.size(); ++at) {
-    const LossAt told = loss_at(rule, scene, cylinder, checks, at);
+    const LossAt told = losses.at(checks, at);
     if (at == 0) standing.newest = told;
     if (told.beyond) {
       if (!standing.loss) standing.last = at;
@@ -58,17 +57,8 @@ void say_loss(const Rule& rule, const Scene& scene, const Subject& cylinder, con
 }
 
 findings::Shown pressure_read(const Record& check) {
-  const auto pressure = tallies::measure(check.fields(), "gauge_pressure_bar", "bar");
+  const auto pressure = check.measure("gauge_pressure_bar", "bar");
   return pressure ? shown(pressure->value, "bar") : shown_word("-");
-}
-
-/// The uses between two checks that do not tell what they took.
-int untold_uses(const Scene& scene, const Subject& cylinder, const Record& from,
-                const Record& until) {
-  const ToldOf uses = told_of(scene, cylinder, {"gas-use"});
-  return static_cast<int>(std::count_if(uses.begin(), uses.end(), [&](const Record* use) {
-    return use->at > from.at && use->at <= until.at && !use_of(*use);
-  }));
 }
 
 std::string_view sentence_of(Untold reason) {
@@ -86,7 +76,7 @@ std::string_view sentence_of(Untold reason) {
 
 /// That the last check cannot tell, why, and what was read.
 void say_untold(const Rule& rule, const Scene& scene, const Subject& cylinder, const ToldOf& checks,
-                const Standing& standing, Judgement& said) {
+                const Standing& standing, GasLosses& losses, Judgement& said) {
   const Record& last = *checks.front();
   const Record& from = standing.newest.compared == nullptr ? *checks[1] : *standing.newest.compared;
   auto finding = finding_of(rule, cylinder, sentence_of(*standing.newest.untold), Severity::kNote,
@@ -96,7 +86,7 @@ void say_untold(const Rule& rule, const Scene& scene, const Subject& cylinder, c
                     {"start", shown(scene.day_of(from.at))},
                     {"day", shown(scene.day_of(last.at))}};
   if (*standing.newest.untold == Untold::kUseNotTold) {
-    const int uses = untold_uses(scene, cylinder, from, last);
+    const int uses = losses.untold_uses(from.at, last.at);
     finding.values.emplace_back("count", shown(base::Decimal{1000 * uses}, "1"));
   }
   finding.entries = ends_of(from, last);
@@ -108,10 +98,11 @@ void say_untold(const Rule& rule, const Scene& scene, const Subject& cylinder, c
 void judge_gas_loss(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Subject& cylinder : scene.subjects(rule, "cylinder")) {
     if (tallies::word(scene.attributes(cylinder), "gas") != "nitrogen") continue;
-    const ToldOf checks = checks_by_filling(scene, cylinder).front();
-    const Standing standing = standing_of(rule, scene, cylinder, checks);
+    const ToldOf checks = checks_since_filling(scene, cylinder);
+    GasLosses losses(rule, scene, cylinder);
+    const Standing standing = standing_of(losses, checks);
     if (standing.loss) say_loss(rule, scene, cylinder, checks, standing, said);
-    if (standing.untold > 0) say_untold(rule, scene, cylinder, checks, standing, said);
+    if (standing.untold > 0) say_untold(rule, scene, cylinder, checks, standing, losses, said);
   }
 }
 

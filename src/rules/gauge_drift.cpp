@@ -28,7 +28,7 @@ struct Series {
 /// The inspections since the last adjustment, the newest first.
 ToldOf since_adjustment(const Scene& scene, const Subject& gauge) {
   ToldOf found;
-  for (const tallies::Record* inspection : told_of(scene, gauge, {"tool-inspection"})) {
+  for (const tallies::Record* inspection : NewestFirst(scene, gauge, {"tool-inspection"})) {
     const auto points = points_of(*inspection);
     if (points.empty()) continue;
     if (was_adjusted(points) && !found.empty()) break;

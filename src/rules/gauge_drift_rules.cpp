@@ -13,10 +13,10 @@ using findings::Judgement;
 using findings::Subject;
 
 base::Instant time_of(const Scene& scene, const Subject& gauge, std::uint64_t inspection) {
-  const ToldOf told = told_of(scene, gauge, {"tool-inspection"});
-  return (*std::find_if(told.begin(), told.end(),
-                        [&](const tallies::Record* record) { return record->seq == inspection; }))
-      ->at;
+  NewestFirst told(scene, gauge, {"tool-inspection"});
+  const tallies::Record* record = told.next();
+  while (record->seq != inspection) record = told.next();
+  return record->at;
 }
 
 void judge_one(const Rule& rule, const Scene& scene, const Subject& gauge, Judgement& said) {

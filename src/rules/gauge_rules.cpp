@@ -29,7 +29,7 @@ std::vector<Inspected> inspected_gauges(const Rule& rule, const Scene& scene) {
   for (const Subject& gauge : scene.subjects(rule, "gauge")) {
     const auto facts = gauge_of(scene.attributes(gauge));
     if (!facts) continue;
-    for (const tallies::Record* inspection : told_of(scene, gauge, {"tool-inspection"})) {
+    for (const tallies::Record* inspection : NewestFirst(scene, gauge, {"tool-inspection"})) {
       auto points = points_of(*inspection);
       if (points.empty()) continue;
       found.push_back({gauge, *facts, inspection, std::move(points)});
@@ -148,8 +148,7 @@ void judge_gauge_load(const Rule& rule, const Scene& scene, Judgement& said) {
 void judge_reference_ratio(const Rule& rule, const Scene& scene, Judgement& said) {
   const RuleFigure& limit = *rule.figure("limit");
   for (const Inspected& one : inspected_gauges(rule, scene)) {
-    const entries::Fields fields = one.inspection->fields();
-    const Subject reference{"reference", std::string(tallies::word(fields, "reference"))};
+    const Subject reference{"reference", std::string(one.inspection->word("reference"))};
     const entries::Fields& known = scene.attributes(reference);
     const auto percent = number_of(known, "uncertainty_percent", "percent");
     const auto high = number_of(known, "range_bar", "bar");

@@ -4,18 +4,15 @@
 #include <string_view>
 
 #include "rules/told.h"
-#include "tallies/facts.h"
 
 namespace benchwarden::rules {
 namespace {
 
 /// Whether what one entry names is a hold that the other placed.
 bool names(const tallies::Record& naming, const tallies::Record& placed) {
-  const entries::Fields one = naming.fields();
-  const entries::Fields other = placed.fields();
-  if (tallies::word(one, "authority") != tallies::word(other, "authority")) return false;
-  const std::string_view scope = tallies::word(one, "scope");
-  return scope.empty() || scope == tallies::word(other, "scope");
+  if (naming.word("authority") != placed.word("authority")) return false;
+  const std::string_view scope = naming.word("scope");
+  return scope.empty() || scope == placed.word("scope");
 }
 
 }  // namespace
@@ -26,7 +23,7 @@ std::vector<const tallies::Record*> holds_in_force(const Scene& scene, std::uint
   for (auto record = newest_first.rbegin(); record != newest_first.rend(); ++record) {
     if ((*record)->seq == without) continue;
     const auto is_named = [&](const tallies::Record* placed) { return names(**record, *placed); };
-    if (tallies::word((*record)->fields(), "hold") == "lifted") {
+    if ((*record)->word("hold") == "lifted") {
       std::erase_if(standing, is_named);
     } else if (std::none_of(standing.begin(), standing.end(), is_named)) {
       standing.push_back(*record);

@@ -43,18 +43,19 @@ std::optional<Interval> interval_after(const Rule& rule, const Scene& scene, con
 /// withdrawn thing is left out: it comes back by being looked at.
 void judge_periodic_inspection(const Rule& rule, const Scene& scene, Judgement& said) {
   for (const Subject& thing : subjects_of(rule, scene)) {
-    const auto looks = told_of(scene, thing, listed_words(rule.setting("kind")));
-    const bool never = looks.empty();
+    const auto kinds = listed_words(rule.setting("kind"));
+    const tallies::Record* look = NewestFirst(scene, thing, kinds).next();
+    const bool never = look == nullptr;
     const auto entered = scene.state().under_care().entered_at(thing.thing_class, thing.id);
     if (never && !entered) continue;
     const auto& records = scene.state().records(thing.thing_class, thing.id);
     if (!tallies::in_service_before(records, just_after(scene.now()))) continue;
-    const CivilDate start = scene.day_of(never ? *entered : looks.front()->at);
+    const CivilDate start = scene.day_of(never ? *entered : look->at);
     const auto interval = interval_after(rule, scene, thing, start);
     if (!interval) continue;
     Deadline deadline{
         thing, never ? "first-inspection" : "periodic-inspection", interval->last_day, {}, {}};
-    if (!never) deadline.entries = {looks.front()->seq};
+    if (!never) deadline.entries = {look->seq};
     deadline.values = {{"measured", shown_days(base::days_between(start, scene.today()))},
                        {"limit", interval->span},
                        {"start", shown(start)},

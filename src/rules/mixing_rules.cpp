@@ -46,15 +46,15 @@ bool is_foreign(const Words& foreign, const WasteKind& brought, const WasteKind&
 
 /// Whether a test of the content shows what the rule asks for to take it as it is labelled again:
 /// halogens at or below its figure, a flash point at or above it.
-bool is_cleared(const Rule& rule, const entries::Fields& test) {
+bool is_cleared(const Rule& rule, const tallies::Record& test) {
   const RuleFigure* halogens = rule.figure("halogens");
   const RuleFigure* flash = rule.figure("flash");
-  const auto tested_halogens = tallies::measure(test, "halogens_ppm", "ppm");
-  const auto tested_flash = tallies::measure(test, "flash_point_c", "c");
+  const auto tested_halogens = test.measure("halogens_ppm", "ppm");
+  const auto tested_flash = test.measure("flash_point_c", "c");
   if (halogens == nullptr && flash == nullptr) return false;
   const bool few =
       halogens == nullptr || (tested_halogens && (tested_halogens->value <= halogens->value ||
-                                                  tallies::word(test, "rebuttal") == "rebutted"));
+                                                  test.word("rebuttal") == "rebutted"));
   const bool high = flash == nullptr || (tested_flash && tested_flash->value >= flash->value);
   return few && high;
 }
@@ -64,19 +64,20 @@ bool is_cleared(const Rule& rule, const entries::Fields& test) {
 base::Instant start_of(const Rule& rule, const Scene& scene, const Subject& container,
                        const Moment& end) {
   base::Instant start;
-  const auto& events = scene.state().timeline(container.id).events();
-  const auto emptied = std::find_if(events.rbegin(), events.rend(), [&](const auto& event) {
-    return event.kind == EventKind::kEmptied && event.acts && end.is_after(event.at, event.seq);
+  const tallies::Timeline& timeline = scene.state().timeline(container.id);
+  const auto& events = timeline.events();
+  const auto last = std::partition_point(events.begin(), events.end(), [&](const auto& event) {
+    return end.is_after(event.at, event.seq);
   });
-  if (emptied != events.rend()) start = emptied->at;
+  const auto place = static_cast<std::size_t>(last - events.begin());
+  const std::size_t first = timeline.standing_around(place).first;
+  if (first > 0) start = events[first - 1].at;
   const std::string stream(tallies::word(scene.attributes(container), "stream"));
   for (const Subject& tested : {container, Subject{"stream", stream}}) {
-    const tallies::RecordList& records = scene.state().records(tested.thing_class, tested.id);
-    for (auto record = records.rbegin(); record != records.rend(); ++record) {
+    for (const tallies::Record* record : NewestFirst(scene, tested, {"oil-test"})) {
       if (record->at <= start) break;
-      const bool test = record->kind == "oil-test" && !record->struck;
-      if (!test || record->at > scene.now() || !is_cleared(rule, record->fields())) continue;
-      const base::Instant sampled = sampled_by(scene, *record, record->fields());
+      if (!is_cleared(rule, *record)) continue;
+      const base::Instant sampled = sampled_by(scene, *record);
       if (end.is_after(sampled, record->seq)) start = std::max(start, sampled);
     }
   }
@@ -115,8 +116,7 @@ class Search {
       const bool counts = !record->struck && end.is_after(record->at, record->seq);
       const WasteKind brought = counts ? brought_by(*record) : WasteKind();
       if (brought.type.empty()) continue;
-      const entries::Fields fields = record->fields();
-      const std::string_view suspicion = tallies::word(fields, "contamination");
+      const std::string_view suspicion = record->word("contamination");
       if (is_foreign(foreign_, brought, own_)) {
         found.push_back({record->at, record->seq, brought.type, false, brought.halogenated});
       } else if (std::find(suspected_.begin(), suspected_.end(), suspicion) != suspected_.end()) {

@@ -16,7 +16,7 @@ std::set<std::string, std::less<>> closed_months(const Scene& scene) {
   std::set<std::string, std::less<>> months;
   for (const tallies::Record& record : scene.state().records("", "month-close")) {
     if (record.struck || record.at > scene.now()) continue;
-    months.emplace(tallies::word(record.fields(), "month"));
+    months.emplace(record.word("month"));
   }
   return months;
 }

@@ -35,30 +35,6 @@ Groups grouped(const Rule& rule, const Scene& scene) {
   return groups;
 }
 
-/// A level of one container as it came to be, in what the limit is given in.
-struct Step {
-  base::Instant at;
-  std::uint64_t seq = 0;
-  std::size_t holding = 0;
-  std::int64_t amount = 0;
-};
-
-std::vector<Step> steps_of(const std::vector<Holding>& group, const Scene& scene, bool volume) {
-  std::vector<Step> steps;
-  for (std::size_t i = 0; i < group.size(); ++i) {
-    for (const tallies::Event& event : scene.state().timeline(group[i].container.id).events()) {
-      if (event.at > scene.now()) break;
-      const std::int64_t level = std::max<std::int64_t>(event.level, 0);
-      const auto amount = measured_as(group[i].stream, level, volume);
-      if (amount) steps.push_back({event.at, event.seq, i, *amount});
-    }
-  }
-  std::stable_sort(steps.begin(), steps.end(), [](const Step& a, const Step& b) {
-    return a.at != b.at ? a.at < b.at : a.seq < b.seq;
-  });
-  return steps;
-}
-
 std::int64_t held(const std::vector<Holding>& group, const Scene& scene, bool volume) {
   std::int64_t sum = 0;
   for (const Holding& holding : group) {
@@ -70,19 +46,92 @@ std::int64_t held(const std::vector<Holding>& group, const Scene& scene, bool vo
   return sum;
 }
 
+/// The entry that changed the sum of a group.
+struct Step {
+  base::Instant at;
+  std::uint64_t seq = 0;
+};
+
+/// What a group held in sum, event by event, from now back.
+class Backwards {
+ public:
+  Backwards(const std::vector<Holding>& group, const Scene& scene, bool volume) : volume_(volume) {
+    for (const Holding& holding : group) {
+      const tallies::Timeline& timeline = scene.state().timeline(holding.container.id);
+      Course course{&holding.stream, &timeline.events(),
+                    timeline.count_before(just_after(scene.now()))};
+      settle(course);
+      sum_ += course.amount;
+      courses_.push_back(course);
+    }
+  }
+  /// After the event that is looked at.
+  [[nodiscard]] std::int64_t sum() const { return sum_; }
+  /// That event; none at the beginning of the book. Of what one entry did the last, by the group.
+  [[nodiscard]] std::optional<Step> step() const {
+    const std::size_t from = newest();
+    if (from == courses_.size()) return std::nullopt;
+    return Step{last_of(courses_[from]).at, last_of(courses_[from]).seq};
+  }
+  void go_back() {
+    Course& course = courses_[newest()];
+    sum_ -= course.amount;
+    --course.left;
+    settle(course);
+    sum_ += course.amount;
+  }
+
+ private:
+  /// One container: the events still to come, and what it held after the last of them.
+  struct Course {
+    const tallies::StreamFacts* stream;
+    const std::vector<tallies::Event>* events;
+    std::size_t left;
+    std::int64_t amount = 0;
+  };
+
+  /// Passes over levels that cannot be told in what the limit is given in.
+  void settle(Course& course) const {
+    course.amount = 0;
+    for (; course.left > 0; --course.left) {
+      const std::int64_t level = (*course.events)[course.left - 1].level;
+      const auto amount = measured_as(*course.stream, std::max<std::int64_t>(level, 0), volume_);
+      if (!amount) continue;
+      course.amount = *amount;
+      return;
+    }
+  }
+  [[nodiscard]] std::size_t newest() const {
+    std::size_t found = courses_.size();
+    for (std::size_t i = 0; i < courses_.size(); ++i) {
+      if (courses_[i].left == 0) continue;
+      if (found == courses_.size() || !is_older(courses_[i], courses_[found])) found = i;
+    }
+    return found;
+  }
+  static const tallies::Event& last_of(const Course& course) {
+    return (*course.events)[course.left - 1];
+  }
+  static bool is_older(const Course& a, const Course& b) {
+    const tallies::Event& one = last_of(a);
+    const tallies::Event& other = last_of(b);
+    return one.at != other.at ? one.at < other.at : one.seq < other.seq;
+  }
+
+  bool volume_;
+  std::vector<Course> courses_;
+  std::int64_t sum_ = 0;
+};
+
 /// The entry that took the sum to where `passed` holds, and it has held since.
 template <class Passed>
 Step passing(const std::vector<Holding>& group, const Scene& scene, bool volume, Passed passed) {
-  std::vector<std::int64_t> amounts(group.size(), 0);
-  std::int64_t sum = 0;
-  bool held_before = false;
+  Backwards course(group, scene, volume);
+  while (course.step() && !passed(course.sum())) course.go_back();
   Step found;
-  for (const Step& step : steps_of(group, scene, volume)) {
-    sum += step.amount - amounts[step.holding];
-    amounts[step.holding] = step.amount;
-    const bool holds = passed(sum);
-    if (holds && !held_before) found = step;
-    held_before = holds;
+  while (course.step() && passed(course.sum())) {
+    found = *course.step();
+    course.go_back();
   }
   return found;
 }

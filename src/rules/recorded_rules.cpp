@@ -25,52 +25,56 @@ struct ToldRun {
 
 /// The entries that told one of the codes, back to the last that told another word. One that says
 /// nothing of the field changes nothing.
-std::optional<ToldRun> run_of(const ToldOf& newest_first, std::string_view field,
+std::optional<ToldRun> run_of(NewestFirst told, std::string_view field,
                               const std::vector<std::string>& codes) {
   ToldRun run;
-  for (const tallies::Record* record : newest_first) {
-    const entries::Fields fields = record->fields();
-    const std::string word(tallies::word(fields, field));
+  for (const tallies::Record* record : told) {
+    const std::string_view word = record->word(field);
     if (word.empty()) continue;
     if (std::find(codes.begin(), codes.end(), word) == codes.end()) break;
-    if (run.last == nullptr) run = {record, record, word};
+    if (run.last == nullptr) run = {record, record, std::string(word)};
     run.first = record;
   }
   return run.last == nullptr ? std::nullopt : std::optional(run);
 }
 
-/// Whether a month of the register, as a test stamp, is later than an entry: of a later month, or
-/// of the same one and entered after it.
-bool month_passed(const Scene& scene, const Subject& subject, std::string_view attribute,
-                  const tallies::Record& record) {
-  const auto stamp = base::parse_month(tallies::word(scene.attributes(subject), attribute));
-  if (!stamp) return false;
-  const base::CivilMonth month = scene.zone().month_of(record.at);
-  if (*stamp != month) return *stamp > month;
+/// A month of the register, as a test stamp, answers entries of earlier months, and those of the
+/// same one that it was entered after.
+struct Stamp {
+  base::Instant begins = base::kEarliest;
+  base::Instant ends = base::kEarliest;
+  std::uint64_t entered = 0;
+};
+
+Stamp stamp_of(const Scene& scene, const Subject& subject, std::string_view attribute) {
+  const auto month = base::parse_month(tallies::word(scene.attributes(subject), attribute));
   const tallies::Thing* thing = scene.state().thing(subject.thing_class, subject.id);
-  return thing != nullptr && thing->changed_seq > record.seq;
+  if (!month || thing == nullptr) return {};
+  return {scene.zone().start_of(*month), scene.after(base::last_day(*month)), thing->changed_seq};
 }
 
 /// The entries that told one of the codes and that no later month of the register answers.
 std::optional<ToldRun> unanswered(const Rule& rule, const Scene& scene, const Subject& subject,
-                                  const ToldOf& newest_first) {
+                                  NewestFirst told) {
   const auto codes = listed_words(rule.setting("codes"));
+  const Stamp stamp = stamp_of(scene, subject, rule.setting("until_month"));
   ToldRun run;
-  for (const tallies::Record* record : newest_first) {
-    const entries::Fields fields = record->fields();
-    const std::string word(tallies::word(fields, rule.setting("field")));
+  for (const tallies::Record* record : told) {
+    if (record->at < stamp.begins) break;
+    if (record->at < stamp.ends && stamp.entered > record->seq) continue;
+    const std::string_view word = record->word(rule.setting("field"));
     if (std::find(codes.begin(), codes.end(), word) == codes.end()) continue;
-    if (month_passed(scene, subject, rule.setting("until_month"), *record)) continue;
-    if (run.last == nullptr) run = {record, record, word};
+    if (run.last == nullptr) run = {record, record, std::string(word)};
     run.first = record;
   }
   return run.last == nullptr ? std::nullopt : std::optional(run);
 }
 
 std::optional<ToldRun> found_run(const Rule& rule, const Scene& scene, const Subject& subject) {
-  const ToldOf told = told_of(scene, subject, listed_words(rule.setting("kind")));
-  if (!rule.setting("until_month").empty()) return unanswered(rule, scene, subject, told);
-  return run_of(told, rule.setting("field"), listed_words(rule.setting("codes")));
+  NewestFirst told(scene, subject, listed_words(rule.setting("kind")));
+  if (!rule.setting("until_month").empty())
+    return unanswered(rule, scene, subject, std::move(told));
+  return run_of(std::move(told), rule.setting("field"), listed_words(rule.setting("codes")));
 }
 
 /// An item of a look that was recorded as one of the codes: until an entry of the kinds says
@@ -107,7 +111,7 @@ void judge_kept_in_service(const Rule& rule, const Scene& scene, Judgement& said
   const auto codes = listed_words(rule.setting("codes"));
   for (const Subject& subject : subjects_of(rule, scene)) {
     ToldRun run;
-    for (const auto* record : told_of(scene, subject, listed_words(rule.setting("kind")))) {
+    for (const auto* record : NewestFirst(scene, subject, listed_words(rule.setting("kind")))) {
       const entries::Fields fields = record->fields();
       const auto outcome = tallies::word(fields, rule.setting("field"));
       if (outcome.empty()) continue;

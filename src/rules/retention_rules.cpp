@@ -65,7 +65,7 @@ void retain_records(const Rule& rule, const Scene& scene, bool held, Judgement& 
       const Subject subject{thing_class, id};
       if (!scene.applies(rule, subject)) continue;
       const auto shipped = shipments.find(stream_told_of(scene, subject));
-      for (const tallies::Record* record : told_of(scene, subject, kinds)) {
+      for (const tallies::Record* record : NewestFirst(scene, subject, kinds)) {
         std::optional<base::Instant> start = record->at;
         if (by_shipment) {
           start.reset();

@@ -34,8 +34,7 @@ bool is_away(const ToldOf& changes_newest_first, base::Instant moment) {
   const auto last = std::partition_point(changes_newest_first.begin(), changes_newest_first.end(),
                                          [&](const auto* change) { return change->at > moment; });
   if (last == changes_newest_first.end()) return false;
-  const entries::Fields fields = (*last)->fields();
-  return tallies::word(fields, "change") == "returned";
+  return (*last)->word("change") == "returned";
 }
 
 double content_in(const std::string& room, const tallies::Thing& cylinder) {

@@ -117,10 +117,12 @@ std::vector<findings::Subject> Scene::subjects(const Rule& rule,
 
 const tallies::Record* Scene::last(const findings::Subject& subject, std::string_view kind) const {
   const tallies::RecordList& records = state_.records(subject.thing_class, subject.id);
-  const auto found = std::find_if(records.rbegin(), records.rend(), [&](const auto& record) {
-    return !record.struck && record.at <= now_ && record.kind == kind;
-  });
-  return found == records.rend() ? nullptr : &*found;
+  const auto& places = records.of_kind(kind);
+  for (auto place = places.rbegin(); place != places.rend(); ++place) {
+    const tallies::Record& record = records[*place];
+    if (!record.struck && record.at <= now_) return &record;
+  }
+  return nullptr;
 }
 
 base::CivilDate Scene::later(const Rule& rule, std::string_view figure, base::CivilDate day) const {

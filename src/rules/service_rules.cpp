@@ -14,26 +14,26 @@ using tallies::Record;
 
 /// Whether an entry tells of this thing being used: it names it in the rule's field, or it is
 /// about the thing itself where the rule names none; and it is no other act of its kind.
-bool is_use(const Rule& rule, const Subject& thing, const entries::Fields& fields) {
+bool is_use(const Rule& rule, const Subject& thing, const Record& record) {
   const std::string_view field = rule.setting("field");
-  if (!field.empty() && tallies::word(fields, field) != thing.id) return false;
+  if (!field.empty() && record.word(field) != thing.id) return false;
   const auto acts = listed_words(rule.setting("only_codes"));
-  const std::string act(tallies::word(fields, rule.setting("only_field")));
+  const std::string_view act = record.word(rule.setting("only_field"));
   return acts.empty() || act.empty() || std::find(acts.begin(), acts.end(), act) != acts.end();
 }
 
 /// A look that passed the thing, later than the use and entered after it: somebody has seen to it.
 bool seen_to(const Scene& scene, const tallies::RecordList& looks, const Record& use) {
-  return std::any_of(looks.begin(), looks.end(), [&](const Record& look) {
+  return std::any_of(looks.deciding().rbegin(), looks.deciding().rend(), [&](std::uint32_t place) {
+    const Record& look = looks[place];
     return !look.struck && look.outcome == entries::Outcome::kPassed && look.at > use.at &&
            look.at <= scene.now() && look.seq > use.seq;
   });
 }
 
 bool was_ever_withdrawn(const tallies::RecordList& looks) {
-  return std::any_of(looks.begin(), looks.end(), [](const Record& look) {
-    return !look.struck && (look.outcome == entries::Outcome::kWithdrawn ||
-                            look.outcome == entries::Outcome::kFailed);
+  return std::any_of(looks.deciding().begin(), looks.deciding().end(), [&](std::uint32_t place) {
+    return !looks[place].struck && looks[place].outcome != entries::Outcome::kPassed;
   });
 }
 
@@ -44,9 +44,9 @@ ToldOf uses(const Rule& rule, const Scene& scene, const Subject& thing) {
   ToldOf found;
   if (!was_ever_withdrawn(looks)) return found;
   const auto add = [&](const Subject& told_at) {
-    for (const Record* record : told_of(scene, told_at, kinds)) {
+    for (const Record* record : NewestFirst(scene, told_at, kinds)) {
       if (tallies::in_service_before(looks, record->at)) continue;
-      if (is_use(rule, thing, record->fields()) && !seen_to(scene, looks, *record)) {
+      if (is_use(rule, thing, *record) && !seen_to(scene, looks, *record)) {
         found.push_back(record);
       }
     }

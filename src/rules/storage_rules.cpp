@@ -54,25 +54,29 @@ std::int64_t limit_at(const Scene& scene, const tallies::Level& level, base::Ins
   return thing ? tallies::working_limit(thing->attributes, level.stream) : level.working_limit;
 }
 
-/// The moments at which what is in a container or its limit changed, the latest first.
-std::vector<base::Instant> turns_of(const Scene& scene, const std::string& container) {
-  auto turns = scene.state().under_care().said_at("container", container);
-  for (const tallies::Event& event : scene.state().timeline(container).events()) {
-    turns.push_back(event.at);
+/// The last moment before another at which what is in a container or its limit changed.
+std::optional<base::Instant> last_turn(const Scene& scene, const std::string& container,
+                                       base::Instant before) {
+  const tallies::Timeline& timeline = scene.state().timeline(container);
+  const std::size_t events = timeline.count_before(before);
+  std::optional<base::Instant> last;
+  if (events > 0) last = timeline.events()[events - 1].at;
+  for (const base::Instant said : scene.state().under_care().said_at("container", container)) {
+    if (said < before && (!last || said > *last)) last = said;
   }
-  std::erase_if(turns, [&](base::Instant turn) { return turn > scene.now(); });
-  std::sort(turns.begin(), turns.end(), std::greater<>());
-  return turns;
+  return last;
 }
 
 /// Since when a container has been beyond what its limit was at each moment.
 base::Instant beyond_since(const Scene& scene, const tallies::Level& level) {
   const tallies::Timeline& timeline = scene.state().timeline(level.container);
   base::Instant since = scene.now();
-  for (const base::Instant turn : turns_of(scene, level.container)) {
-    const std::int64_t limit = limit_at(scene, level, turn);
-    if (limit == 0 || timeline.level_at(just_after(turn)) <= limit) break;
-    since = turn;
+  auto turn = last_turn(scene, level.container, just_after(scene.now()));
+  while (turn) {
+    const std::int64_t limit = limit_at(scene, level, *turn);
+    if (limit == 0 || timeline.level_at(just_after(*turn)) <= limit) break;
+    since = *turn;
+    turn = last_turn(scene, level.container, since);
   }
   return since;
 }
@@ -106,8 +110,11 @@ void judge_working_limit(const Rule& rule, const Scene& scene, Judgement& said) 
     auto finding = finding_of(rule, container, "working-limit-over", findings::Severity::kOver);
     finding.values = shown_apart(level.amount, level.working_limit, by_volume);
     finding.since = beyond_since(scene, level);
-    for (const tallies::Event& event : scene.state().timeline(level.container).events()) {
-      const bool began = event.at == finding.since && event.level > level.working_limit;
+    const tallies::Timeline& timeline = scene.state().timeline(level.container);
+    const std::size_t after = timeline.count_before(just_after(finding.since));
+    for (std::size_t i = timeline.count_before(finding.since); i < after; ++i) {
+      const tallies::Event& event = timeline.events()[i];
+      const bool began = event.level > level.working_limit;
       if (began && finding.entries.empty()) finding.entries = {event.seq};
     }
     said.findings.push_back(std::move(finding));

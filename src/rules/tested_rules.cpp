@@ -13,21 +13,16 @@ namespace {
 
 using findings::Subject;
 
-bool is_excused(const Rule& rule, const entries::Fields& fields) {
+bool is_excused(const Rule& rule, const tallies::Record& record) {
   const std::string_view field = rule.setting("unless_field");
-  return !field.empty() && tallies::word(fields, field) == rule.setting("unless_code");
+  return !field.empty() && record.word(field) == rule.setting("unless_code");
 }
 
 /// What a record of a container tells holds for its content: no longer once it was emptied.
 bool is_of_content_gone(const Scene& scene, const Subject& subject, const tallies::Record& record) {
   if (subject.thing_class != "container") return false;
   const auto emptied = last_emptied(scene, subject.id);
-  return emptied && *emptied > sampled_at(scene, record, record.fields());
-}
-
-std::optional<quantities::Quantity> value_of(const Rule& rule, const entries::Fields& fields) {
-  const auto* value = entries::find_field_as<quantities::Quantity>(fields, rule.setting("field"));
-  return value == nullptr ? std::nullopt : std::optional(*value);
+  return emptied && *emptied > sampled_at(scene, record);
 }
 
 /// Whether the value is out of what the rule takes, in the unit of its limit.
@@ -54,14 +49,16 @@ std::optional<RuleFigure> limit_for(const Rule& rule, const Scene& scene, const 
 
 /// Of the entries about a subject that tell the field the one that speaks of the latest moment: a
 /// result that comes in late says nothing against a newer sample.
-const tallies::Record* last_telling(const Rule& rule, const Scene& scene,
-                                    const ToldOf& newest_first) {
+const tallies::Record* last_telling(const Rule& rule, const Scene& scene, NewestFirst told) {
   const tallies::Record* found = nullptr;
-  for (const tallies::Record* one : newest_first) {
-    if (!value_of(rule, one->fields())) continue;
-    if (found == nullptr ||
-        sampled_by(scene, *one, one->fields()) > sampled_by(scene, *found, found->fields()))
-      found = one;
+  base::Instant sampled = base::kEarliest;
+  for (const tallies::Record* one : told) {
+    if (found != nullptr && one->at <= sampled) break;  // none of them speaks of a later moment
+    if (!one->quantity(rule.setting("field"))) continue;
+    const base::Instant moment = sampled_by(scene, *one);
+    if (found != nullptr && moment <= sampled) continue;
+    found = one;
+    sampled = moment;
   }
   return found;
 }
@@ -69,12 +66,11 @@ const tallies::Record* last_telling(const Rule& rule, const Scene& scene,
 void judge_value_of(const Rule& rule, const Scene& scene, const Subject& subject,
                     findings::Judgement& said) {
   const auto kinds = listed_words(rule.setting("kind"));
-  const tallies::Record* record = last_telling(rule, scene, told_of(scene, subject, kinds));
+  const tallies::Record* record = last_telling(rule, scene, NewestFirst(scene, subject, kinds));
   if (record == nullptr || is_of_content_gone(scene, subject, *record)) return;
-  const entries::Fields fields = record->fields();
-  const auto value = value_of(rule, fields);
+  const auto value = record->quantity(rule.setting("field"));
   const auto limit = limit_for(rule, scene, subject);
-  if (!limit || is_excused(rule, fields) || !is_out(rule, *limit, *value)) return;
+  if (!limit || is_excused(rule, *record) || !is_out(rule, *limit, *value)) return;
   auto finding = finding_of(rule, subject, "recorded-value-over", weight(rule));
   finding.since = record->at;
   finding.values = {{"item", shown_word(rule.setting("item"))},

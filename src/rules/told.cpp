@@ -8,16 +8,8 @@
 namespace benchwarden::rules {
 namespace {
 
-bool is_newer(const tallies::Record* a, const tallies::Record* b) {
-  return a->at != b->at ? a->at > b->at : a->seq > b->seq;
-}
-
-void add_standing(const Scene& scene, const tallies::RecordList& records,
-                  const std::vector<std::string>& kinds, ToldOf& found) {
-  for (auto record = records.rbegin(); record != records.rend(); ++record) {
-    const bool wanted = std::find(kinds.begin(), kinds.end(), record->kind) != kinds.end();
-    if (wanted && !record->struck && record->at <= scene.now()) found.push_back(&*record);
-  }
+double plain(const quantities::Quantity& quantity) {
+  return static_cast<double>(quantity.value.thousandths) / 1000;
 }
 
 }  // namespace
@@ -36,20 +28,6 @@ std::vector<std::string> listed_words(std::string_view setting) {
   words.push_back(std::move(word));
   std::erase(words, "");
   return words;
-}
-
-ToldOf told_of(const Scene& scene, const findings::Subject& subject,
-               const std::vector<std::string>& kinds) {
-  ToldOf found;
-  if (subject.thing_class.empty()) {
-    for (const std::string& kind : kinds) {
-      add_standing(scene, scene.state().records("", kind), kinds, found);
-    }
-    std::sort(found.begin(), found.end(), is_newer);  // each kind lies in a list of its own
-  } else {
-    add_standing(scene, scene.state().records(subject.thing_class, subject.id), kinds, found);
-  }
-  return found;
 }
 
 std::vector<std::uint64_t> ends_of(std::uint64_t first, std::uint64_t last) {
@@ -90,15 +68,20 @@ base::Instant held_since(const Scene& scene, const findings::Subject& subject,
 std::optional<double> number_of(const entries::Fields& fields, std::string_view name,
                                 std::string_view unit) {
   const auto quantity = tallies::measure(fields, name, unit);
-  if (!quantity) return std::nullopt;
-  return static_cast<double>(quantity->value.thousandths) / 1000;
+  return quantity ? std::optional(plain(*quantity)) : std::nullopt;
+}
+
+std::optional<double> number_of(const tallies::Record& record, std::string_view name,
+                                std::string_view unit) {
+  const auto quantity = record.measure(name, unit);
+  return quantity ? std::optional(plain(*quantity)) : std::nullopt;
 }
 
 std::optional<double> number_of(const entries::Record& row, std::string_view name,
                                 std::string_view unit) {
   const auto* quantity = entries::find_scalar_as<quantities::Quantity>(row, name);
   if (quantity == nullptr) return std::nullopt;
-  return number_of(entries::Fields{{std::string(name), *quantity}}, name, unit);
+  return tallies::is_measure(*quantity, unit) ? std::optional(plain(*quantity)) : std::nullopt;
 }
 
 findings::Finding finding_of(const Rule& rule, findings::Subject subject, std::string_view says,
@@ -124,10 +107,11 @@ std::vector<findings::Subject> told_things(const Rule& rule, const Scene& scene,
 
 bool is_closed(const Scene& scene, const findings::Subject& subject, const tallies::Record& asked,
                std::string_view closed_by) {
-  const ToldOf closings = told_of(scene, subject, {std::string(closed_by)});
-  return std::any_of(closings.begin(), closings.end(), [&](const auto* closing) {
-    return closing->at >= asked.at && tallies::word(closing->fields(), "effective") != "no";
-  });
+  for (const tallies::Record* closing : NewestFirst(scene, subject, {std::string(closed_by)})) {
+    if (closing->at < asked.at) return false;
+    if (closing->word("effective") != "no") return true;
+  }
+  return false;
 }
 
 std::vector<findings::Subject> subjects_of(const Rule& rule, const Scene& scene) {

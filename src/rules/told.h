@@ -8,18 +8,13 @@
 #include <string_view>
 #include <vector>
 
+#include "rules/newest_first.h"
 #include "rules/scene.h"
 
 namespace benchwarden::rules {
 
 /// The words of a setting that lists some, parted by commas: "rust, bulge".
 std::vector<std::string> listed_words(std::string_view setting);
-
-using ToldOf = std::vector<const tallies::Record*>;
-/// What entries of these kinds told of a subject, the newest first, as far as it stands and had
-/// happened by now. What is about no thing is asked for with an empty subject.
-ToldOf told_of(const Scene& scene, const findings::Subject& subject,
-               const std::vector<std::string>& kinds);
 
 /// The first and the last of the entries a finding rests on, by number.
 std::vector<std::uint64_t> ends_of(std::uint64_t first, std::uint64_t last);
@@ -38,6 +33,8 @@ base::Instant held_since(const Scene& scene, const findings::Subject& subject,
 std::optional<double> number_of(const entries::Fields& fields, std::string_view name,
                                 std::string_view unit);
 
+std::optional<double> number_of(const tallies::Record& record, std::string_view name,
+                                std::string_view unit);
 /// The same of a row of a list.
 std::optional<double> number_of(const entries::Record& row, std::string_view name,
                                 std::string_view unit);

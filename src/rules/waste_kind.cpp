@@ -48,9 +48,8 @@ WasteKind brought_by(const tallies::Record& record) {
     kind.type = "used-oil";
   } else if (record.kind == "solvent-waste") {
     kind.type = "spent-solvent";
-    kind.halogenated = tallies::word(record.fields(), "solvent") == "halogenated";
-  } else if (record.kind == "rag-bin" &&
-             tallies::word(record.fields(), "bin_act") != "checked-at-close") {
+    kind.halogenated = record.word("solvent") == "halogenated";
+  } else if (record.kind == "rag-bin" && record.word("bin_act") != "checked-at-close") {
     kind.type = "oily-solids";
     kind.may_be = "solvent-wipes";
   }

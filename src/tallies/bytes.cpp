@@ -64,13 +64,13 @@ std::int64_t ByteReader::signed_number_within(std::int64_t highest) {
   return 0;
 }
 
-std::string ByteReader::text() {
+std::string_view ByteReader::view() {
   const std::uint64_t size = number();
   if (failed_ || size > rest_.size()) {
     failed_ = true;
     return {};
   }
-  std::string value(rest_.substr(0, size));
+  const std::string_view value = rest_.substr(0, size);
   rest_.remove_prefix(size);
   return value;
 }

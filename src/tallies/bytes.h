@@ -32,7 +32,9 @@ class ByteReader {
   std::int64_t signed_number();
   /// A signed number whose magnitude must not be above `highest`.
   std::int64_t signed_number_within(std::int64_t highest);
-  std::string text();
+  std::string text() { return std::string(view()); }
+  /// A text where it stands: valid as long as the bytes are.
+  std::string_view view();
   /// How many items follow. Each takes at least one byte, so a count above what is left is a
   /// fault, and nobody reserves memory for it.
   std::size_t count();

@@ -33,11 +33,14 @@ std::string_view word(const entries::Fields& attributes, std::string_view name) 
 std::optional<quantities::Quantity> measure(const entries::Fields& attributes,
                                             std::string_view name, std::string_view unit) {
   const auto* quantity = entries::find_field_as<quantities::Quantity>(attributes, name);
-  if (quantity == nullptr || quantity->unit == nullptr) return std::nullopt;
-  if (quantity->unit->id != unit) return std::nullopt;
-  const std::int64_t thousandths = quantity->value.thousandths;
-  if (thousandths < -kThousandthsMax || thousandths > kThousandthsMax) return std::nullopt;
-  return *quantity;
+  return quantity != nullptr && is_measure(*quantity, unit) ? std::optional(*quantity)
+                                                            : std::nullopt;
+}
+
+bool is_measure(const quantities::Quantity& quantity, std::string_view unit) {
+  if (quantity.unit == nullptr || quantity.unit->id != unit) return false;
+  const std::int64_t thousandths = quantity.value.thousandths;
+  return thousandths >= -kThousandthsMax && thousandths <= kThousandthsMax;
 }
 
 std::optional<StreamFacts> stream_facts(const Register& under_care, std::string_view stream) {

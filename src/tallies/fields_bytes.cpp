@@ -47,16 +47,15 @@ class ValueWriter {
   ByteWriter& writer_;
 };
 
-quantities::Quantity read_quantity(ByteReader& reader) {
+quantities::Quantity next_quantity(ByteReader& reader) {
   const std::int64_t value = reader.signed_number_within(base::kDecimalThousandthsMax);
-  const std::string unit = reader.text();
-  const quantities::Unit* known = quantities::find_unit(unit);
+  const quantities::Unit* known = quantities::find_unit(reader.view());
   if (known == nullptr) reader.fail();
   return {base::Decimal{value}, known};
 }
 
-base::CivilDate read_date(ByteReader& reader) {
-  const auto date = base::parse_date(reader.text());
+base::CivilDate next_date(ByteReader& reader) {
+  const auto date = base::parse_date(reader.view());
   if (date.ok()) return *date;
   reader.fail();
   return {};
@@ -70,11 +69,11 @@ FieldType read_tag(ByteReader& reader) {
 entries::Scalar read_scalar(ByteReader& reader, FieldType type) {
   switch (type) {
     case FieldType::kQuantity:
-      return read_quantity(reader);
+      return next_quantity(reader);
     case FieldType::kId:
       return entries::Id{reader.text()};
     case FieldType::kDate:
-      return read_date(reader);
+      return next_date(reader);
     case FieldType::kCode:
       return entries::Code{reader.text()};
     case FieldType::kText:
@@ -105,8 +104,35 @@ entries::List read_list(ByteReader& reader) {
 entries::FieldValue read_value(ByteReader& reader) {
   const FieldType type = read_tag(reader);
   if (type == FieldType::kList) return read_list(reader);
-  return std::visit([](const auto& scalar) { return entries::FieldValue(scalar); },
+  return std::visit([](auto&& scalar) { return entries::FieldValue(std::move(scalar)); },
                     read_scalar(reader, type));
+}
+
+/// Any value but a list: all others end in a text.
+void skip_scalar(ByteReader& reader, FieldType type) {
+  if (type == FieldType::kQuantity) reader.signed_number();
+  reader.view();
+}
+
+void skip_value(ByteReader& reader, FieldType type) {
+  if (type != FieldType::kList) return skip_scalar(reader, type);
+  for (std::size_t rows = reader.count(); rows > 0 && !reader.failed(); --rows) {
+    for (std::size_t columns = reader.count(); columns > 0 && !reader.failed(); --columns) {
+      reader.view();
+      skip_scalar(reader, read_tag(reader));
+    }
+  }
+}
+
+/// Goes to the value of a field. Its type; none where it is not there.
+std::optional<FieldType> find_value(ByteReader& reader, std::string_view name) {
+  for (std::size_t left = reader.count(); left > 0 && !reader.failed(); --left) {
+    const bool found = reader.view() == name;
+    const FieldType type = read_tag(reader);
+    if (found) return type;
+    skip_value(reader, type);
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -127,6 +153,27 @@ entries::Fields read_fields(ByteReader& reader) {
     fields.push_back({std::move(name), read_value(reader)});
   }
   return fields;
+}
+
+bool has_field(ByteReader reader, std::string_view name) {
+  return find_value(reader, name).has_value();
+}
+
+std::string_view read_word(ByteReader reader, std::string_view name) {
+  const auto type = find_value(reader, name);
+  const bool worded =
+      type == FieldType::kId || type == FieldType::kCode || type == FieldType::kText;
+  return worded ? reader.view() : std::string_view();
+}
+
+std::optional<quantities::Quantity> read_quantity(ByteReader reader, std::string_view name) {
+  if (find_value(reader, name) != FieldType::kQuantity) return std::nullopt;
+  return next_quantity(reader);
+}
+
+std::optional<base::CivilDate> read_date(ByteReader reader, std::string_view name) {
+  if (find_value(reader, name) != FieldType::kDate) return std::nullopt;
+  return next_date(reader);
 }
 
 }  // namespace benchwarden::tallies

@@ -1,12 +1,10 @@
 #include "tallies/records.h"
 
-#include <algorithm>
-#include <optional>
+#include <cstdint>
 #include <utility>
 #include <variant>
 
 #include "tallies/bytes.h"
-#include "tallies/fields_bytes.h"
 
 namespace benchwarden::tallies {
 namespace {
@@ -37,58 +35,36 @@ std::map<Records::ThingKey, std::vector<Saying>> sayings(const entries::Effects&
   return found;
 }
 
-bool is_before(const Record& a, const Record& b) {
-  return a.at != b.at ? a.at < b.at : a.seq < b.seq;
+std::vector<Record> recorded(base::Instant at, std::uint64_t seq, const std::vector<Saying>& says) {
+  std::vector<Record> records;
+  for (const Saying& one : says) records.emplace_back(at, seq, one.outcome, one.told);
+  return records;
 }
 
-void place(RecordList& records, Record record) {
-  const auto after = std::upper_bound(records.begin(), records.end(), record, is_before);
-  records.insert(after, std::move(record));
-}
-
-void amend_list(RecordList& records, base::Instant at, std::uint64_t seq,
-                const std::vector<Saying>& says) {
-  auto one = says.begin();
-  auto known = std::lower_bound(records.begin(), records.end(), Record(at, seq, {}, {}), is_before);
-  for (; known != records.end() && known->at == at && known->seq == seq; ++known) {
-    known->struck = one == says.end();
-    if (known->struck) continue;
-    *known = Record(at, seq, one->outcome, one->told);
-    ++one;
+RecordList read_told(ByteReader& reader) {
+  RecordList records;
+  const std::size_t count = reader.count();
+  for (std::size_t i = 0; i < count && !reader.failed(); ++i) {
+    Record record = Record::read(reader);
+    const bool ordered = records.empty() || !comes_before(record, records[i - 1]);
+    if (ordered) {
+      records.add(std::move(record));
+    } else {
+      reader.fail();
+    }
   }
-  for (; one != says.end(); ++one) place(records, Record(at, seq, one->outcome, one->told));
-}
-
-bool decided_in_service(RecordList::const_reverse_iterator newest,
-                        RecordList::const_reverse_iterator oldest) {
-  const auto decided = std::find_if(newest, oldest, [](const Record& record) {
-    return !record.struck && record.outcome != entries::Outcome::kRecorded;
-  });
-  return decided == oldest || decided->outcome == entries::Outcome::kPassed;
+  return records;
 }
 
 }  // namespace
 
-Record::Record(base::Instant when, std::uint64_t number, entries::Outcome decided,
-               const entries::Told& told)
-    : at(when), seq(number), outcome(decided), kind(told.kind) {
-  ByteWriter writer;
-  write_fields(writer, told.fields);
-  packed_ = writer.bytes();
-}
-
-entries::Fields Record::fields() const {
-  ByteReader reader(packed_);
-  return read_fields(reader);
-}
-
 void Records::post(base::Instant at, std::uint64_t seq, const entries::Checks& checks) {
-  place(records_[checks.thing_class][checks.thing], Record(at, seq, checks.outcome, checks.told));
+  records_[checks.thing_class][checks.thing].add(Record(at, seq, checks.outcome, checks.told));
 }
 
 void Records::post(base::Instant at, std::uint64_t seq, const entries::Notes& notes) {
   const Saying one = saying(notes);
-  place(records_[one.about.thing_class][one.about.id], Record(at, seq, one.outcome, one.told));
+  records_[one.about.thing_class][one.about.id].add(Record(at, seq, one.outcome, one.told));
 }
 
 std::vector<Records::ThingKey> Records::amend(base::Instant at, std::uint64_t seq,
@@ -98,7 +74,7 @@ std::vector<Records::ThingKey> Records::amend(base::Instant at, std::uint64_t se
   for (const auto& [thing, said] : sayings(before)) says[thing];
   std::vector<ThingKey> touched;
   for (const auto& [thing, now] : says) {
-    amend_list(records_[thing.thing_class][thing.id], at, seq, now);
+    records_[thing.thing_class][thing.id].amend(at, seq, recorded(at, seq, now));
     touched.push_back(thing);
   }
   return touched;
@@ -118,49 +94,7 @@ const RecordList& Records::about(std::string_view thing_class, std::string_view 
 }
 
 bool Records::in_service(std::string_view thing_class, std::string_view id) const {
-  const RecordList& all = about(thing_class, id);
-  return decided_in_service(all.rbegin(), all.rend());
-}
-
-bool in_service_before(const RecordList& records, base::Instant at) {
-  const auto end = std::partition_point(records.begin(), records.end(),
-                                        [&](const Record& record) { return record.at < at; });
-  return decided_in_service(std::make_reverse_iterator(end), records.rend());
-}
-
-void Records::write_record(ByteWriter& writer, const Record& record) {
-  writer.signed_number(record.at.ms);
-  writer.number(record.seq);
-  writer.number(static_cast<std::uint64_t>(record.outcome) * 2 + (record.struck ? 1 : 0));
-  writer.text(record.kind);
-  writer.text(record.packed_);
-}
-
-Record Records::read_record(ByteReader& reader) {
-  constexpr auto kCodeMax = static_cast<std::uint64_t>(entries::Outcome::kWithdrawn) * 2 + 1;
-  Record record;
-  record.at.ms = reader.signed_number();
-  record.seq = reader.number();
-  const std::uint64_t code = reader.number_up_to(kCodeMax);
-  record.outcome = static_cast<entries::Outcome>(code / 2);
-  record.struck = code % 2 == 1;
-  record.kind = reader.text();
-  record.packed_ = reader.text();
-  ByteReader inside(record.packed_);
-  read_fields(inside);
-  if (inside.failed() || !inside.at_end()) reader.fail();
-  return record;
-}
-
-RecordList Records::read_list(ByteReader& reader) {
-  RecordList records;
-  const std::size_t count = reader.count();
-  for (std::size_t i = 0; i < count && !reader.failed(); ++i) {
-    Record record = read_record(reader);
-    if (!records.empty() && is_before(record, records.back())) reader.fail();
-    records.push_back(std::move(record));
-  }
-  return records;
+  return in_service_before(about(thing_class, id), base::Instant{INT64_MAX});
 }
 
 void Records::write(ByteWriter& writer) const {
@@ -171,7 +105,7 @@ void Records::write(ByteWriter& writer) const {
     for (const auto& [id, records] : by_id) {
       writer.text(id);
       writer.number(records.size());
-      for (const Record& record : records) write_record(writer, record);
+      for (const Record& record : records) record.write(writer);
     }
   }
 }
@@ -186,7 +120,7 @@ Records Records::read(ByteReader& reader) {
     for (std::size_t j = 0; j < ids && !reader.failed(); ++j) {
       std::string id = reader.text();
       if (!by_id.empty() && id <= by_id.rbegin()->first) reader.fail();
-      by_id.insert_or_assign(std::move(id), read_list(reader));
+      by_id.insert_or_assign(std::move(id), read_told(reader));
     }
     if (!result.records_.empty() && thing_class <= result.records_.rbegin()->first) reader.fail();
     result.records_.insert_or_assign(std::move(thing_class), std::move(by_id));

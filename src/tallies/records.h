@@ -8,35 +8,12 @@
 
 #include "base/timestamp.h"
 #include "entries/effect.h"
+#include "tallies/record_list.h"
 
 namespace benchwarden::tallies {
 
 class ByteReader;
 class ByteWriter;
-
-/// What one entry told of one thing: a look at a cylinder, the closed drum of an inspection, the
-/// units a cylinder charged. Its fields are packed, since a book may hold very many.
-class Record {
- public:
-  Record() = default;
-  Record(base::Instant when, std::uint64_t number, entries::Outcome decided,
-         const entries::Told& told);
-
-  base::Instant at;
-  std::uint64_t seq = 0;
-  entries::Outcome outcome = entries::Outcome::kRecorded;
-  bool struck = false;  ///< struck out, or corrected to be about another thing
-  std::string kind;     ///< of the entry
-  /// The fields the entry's form keeps, as corrected.
-  [[nodiscard]] entries::Fields fields() const;
-
-  friend bool operator==(const Record&, const Record&) = default;
-
- private:
-  friend class Records;
-  std::string packed_;
-};
-using RecordList = std::vector<Record>;
 
 /// What is told of every thing, in order of (at, seq). What is about no thing is filed under the
 /// class "" and the kind of the entry.
@@ -69,14 +46,7 @@ class Records {
   static Records read(ByteReader& reader);
 
  private:
-  static void write_record(ByteWriter& writer, const Record& record);
-  static Record read_record(ByteReader& reader);
-  static RecordList read_list(ByteReader& reader);
-
   std::map<std::string, ById, std::less<>> records_;
 };
-
-/// Whether the thing was in service right before `at`, by looks that stand.
-bool in_service_before(const RecordList& records, base::Instant at);
 
 }  // namespace benchwarden::tallies

@@ -85,7 +85,7 @@ class Backwards {
   /// One container: the events still to come, and what it held after the last of them.
   struct Course {
     const tallies::StreamFacts* stream;
-    const std::vector<tallies::Event>* events;
+    const tallies::Events* events;
     std::size_t left;
     std::int64_t amount = 0;
   };

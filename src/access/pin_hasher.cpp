@@ -37,9 +37,9 @@ bool PinHasher::matches(const base::Gate::Place&, const std::string& hash, std::
 
 std::string PinHasher::stand_in() const {
   const auto random_text = [](std::size_t bytes) {
-    std::string random(bytes, '\0');
-    randombytes_buf(random.data(), random.size());
-    std::string text = base::to_base64(random);
+    std::string drawn(bytes, '\0');
+    randombytes_buf(drawn.data(), drawn.size());
+    std::string text = base::to_base64(drawn);
     text.erase(text.find_last_not_of('=') + 1);
     return text;
   };

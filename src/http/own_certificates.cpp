@@ -158,8 +158,10 @@ base::Result<CertifiedKey> OwnCertificates::first_server() const {
   if (is_due(*server)) return make_server();
   const auto verified = verify(*server);
   if (!verified) {
-    return damaged(file, "does not fit authority.pem beside it (" + verified.error().detail +
-                             "); remove it, and another is made at the start");
+    return damaged(file,
+                   "does not fit authority.pem beside it (" + verified.error().detail +
+                       "); where that one is as it was, remove this one, and another is made at "
+                       "the start");
   }
   return server;
 }

@@ -40,7 +40,8 @@ SECURE_FILES = (("tls/authority.pem", False), ("tls/server.pem", False))
 CALLED = {"book.db-wal": ("book.db", "the book in "),
           "head.txt": ("head.txt",),
           "access.db-wal": ("access.db",), "book.db-shm": ("book.db",),
-          "book.db": ("book.db", "the book in ")}
+          "book.db": ("book.db", "the book in "),
+          "tls/authority.pem": ("authority.pem",)}
 
 
 def missing(path, _):

@@ -45,8 +45,10 @@ let finding = '';
 async function findSomething() {
   const container = freshId('c');
   await recorded(newContainer(container), 'manager');
-  const { findings } = await recorded(submission('oil-drained', { container, volume_ml: 9500 },
-    { confirmed: ['volume_ml'] }));
+  const drain = submission('oil-drained', { container, volume_ml: 9500 },
+    { confirmed: ['volume_ml'] });
+  await recorded(drain);
+  const { findings } = await read(`/api/v1/entries/${drain.id}/findings`);
   finding = findings.find((one) => one.rule === 'own.working-limit').key;
 }
 

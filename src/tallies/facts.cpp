@@ -37,10 +37,12 @@ std::optional<quantities::Quantity> measure(const entries::Fields& attributes,
                                                             : std::nullopt;
 }
 
+bool is_measured(base::Decimal value) {
+  return value.thousandths >= -kThousandthsMax && value.thousandths <= kThousandthsMax;
+}
+
 bool is_measure(const quantities::Quantity& quantity, std::string_view unit) {
-  if (quantity.unit == nullptr || quantity.unit->id != unit) return false;
-  const std::int64_t thousandths = quantity.value.thousandths;
-  return thousandths >= -kThousandthsMax && thousandths <= kThousandthsMax;
+  return quantity.unit != nullptr && quantity.unit->id == unit && is_measured(quantity.value);
 }
 
 std::optional<StreamFacts> stream_facts(const Register& under_care, std::string_view stream) {

@@ -45,6 +45,8 @@ std::string_view word(const entries::Fields& attributes, std::string_view name);
 /// None when the attribute is missing, not in this unit, or beyond a million of it.
 std::optional<quantities::Quantity> measure(const entries::Fields& attributes,
                                             std::string_view name, std::string_view unit);
+/// Not beyond a million of any unit.
+bool is_measured(base::Decimal value);
 /// Whether it is in this unit, and not beyond a million of it.
 bool is_measure(const quantities::Quantity& quantity, std::string_view unit);
 

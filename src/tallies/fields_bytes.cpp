@@ -171,6 +171,13 @@ std::optional<quantities::Quantity> read_quantity(ByteReader reader, std::string
   return next_quantity(reader);
 }
 
+std::optional<base::Decimal> read_decimal(ByteReader reader, std::string_view name,
+                                          std::string_view unit) {
+  if (find_value(reader, name) != FieldType::kQuantity) return std::nullopt;
+  const base::Decimal value{reader.signed_number()};
+  return reader.view() == unit ? std::optional(value) : std::nullopt;
+}
+
 std::optional<base::CivilDate> read_date(ByteReader reader, std::string_view name) {
   if (find_value(reader, name) != FieldType::kDate) return std::nullopt;
   return next_date(reader);

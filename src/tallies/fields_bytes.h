@@ -19,6 +19,9 @@ bool has_field(ByteReader reader, std::string_view name);
 /// Of a text, a code or an id; valid as long as the bytes are.
 std::string_view read_word(ByteReader reader, std::string_view name);
 std::optional<quantities::Quantity> read_quantity(ByteReader reader, std::string_view name);
+/// Of a quantity in this unit.
+std::optional<base::Decimal> read_decimal(ByteReader reader, std::string_view name,
+                                          std::string_view unit);
 std::optional<base::CivilDate> read_date(ByteReader reader, std::string_view name);
 
 }  // namespace benchwarden::tallies

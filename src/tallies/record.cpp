@@ -39,6 +39,11 @@ std::optional<quantities::Quantity> Record::measure(std::string_view field,
   return found && is_measure(*found, unit) ? found : std::nullopt;
 }
 
+std::optional<base::Decimal> Record::decimal(std::string_view field, std::string_view unit) const {
+  const auto value = read_decimal(ByteReader(packed_), field, unit);
+  return value && is_measured(*value) ? value : std::nullopt;
+}
+
 void Record::write(ByteWriter& writer) const {
   writer.signed_number(at.ms);
   writer.number(seq);

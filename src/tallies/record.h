@@ -36,6 +36,9 @@ class Record {
   [[nodiscard]] std::string_view word(std::string_view field) const;
   [[nodiscard]] std::optional<quantities::Quantity> measure(std::string_view field,
                                                             std::string_view unit) const;
+  /// The value of such a measure.
+  [[nodiscard]] std::optional<base::Decimal> decimal(std::string_view field,
+                                                     std::string_view unit) const;
 
   void write(ByteWriter& writer) const;
   static Record read(ByteReader& reader);

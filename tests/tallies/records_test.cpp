@@ -35,7 +35,10 @@ TEST(Record, TellsOneFieldAsAllUnpackedWouldTellIt) {
     EXPECT_EQ(record.has(name), entries::find_field(fields, name) != nullptr);
     EXPECT_EQ(record.word(name), word(fields, name));
     for (const char* unit : {"1", "ml", "l"}) {
-      EXPECT_EQ(record.measure(name, unit), measure(fields, name, unit));
+      const auto measured = measure(fields, name, unit);
+      EXPECT_EQ(record.measure(name, unit), measured);
+      EXPECT_EQ(record.decimal(name, unit),
+                measured ? std::optional(measured->value) : std::nullopt);
     }
     const auto* quantity = entries::find_field_as<quantities::Quantity>(fields, name);
     EXPECT_EQ(record.quantity(name), quantity == nullptr ? std::nullopt : std::optional(*quantity));

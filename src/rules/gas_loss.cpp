@@ -127,6 +127,12 @@ std::vector<ToldOf> checks_by_filling(const Scene& scene, const Subject& cylinde
 GasLosses::GasLosses(const Rule& rule, const Scene& scene, Subject cylinder)
     : rule_(rule), scene_(scene), cylinder_(std::move(cylinder)) {}
 
+bool GasLosses::is_readable(const Record& check) {
+  const auto known = readable_.find(&check);
+  if (known != readable_.end()) return known->second;
+  return readable_.emplace(&check, reading_of(scene_, cylinder_, check).ok()).first->second;
+}
+
 const GasLosses::Content& GasLosses::content_of(const Record& check) {
   const auto known = contents_.find(&check);
   if (known != contents_.end()) return known->second;
@@ -174,11 +180,11 @@ int GasLosses::untold_uses(base::Instant from, base::Instant until) {
 ToldOf GasLosses::readable_before(const ToldOf& checks, std::size_t place) {
   const auto days = static_cast<int>(number(rule_, "window"));
   const base::CivilDate last = scene_.day_of(checks[place]->at);
+  const base::Instant from = scene_.zone().start_of(base::add_days(last, -days));
   ToldOf readable;
   for (std::size_t older = place + 1; older < checks.size(); ++older) {
-    const bool within = base::days_between(scene_.day_of(checks[older]->at), last) <= days;
-    if (!readable.empty() && !within) break;
-    if (reading_of(scene_, cylinder_, *checks[older])) readable.push_back(checks[older]);
+    if (!readable.empty() && checks[older]->at < from) break;
+    if (is_readable(*checks[older])) readable.push_back(checks[older]);
   }
   return readable;
 }

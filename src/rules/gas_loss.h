@@ -55,6 +55,7 @@ class GasLosses {
  private:
   using Content = findings::Told<calculations::UncertainContent>;
 
+  [[nodiscard]] bool is_readable(const tallies::Record& check);
   const Content& content_of(const tallies::Record& check);
   const findings::Told<quantities::Mass>& taken_by(const tallies::Record& use);
   /// In (from, until], the newest first.
@@ -66,6 +67,7 @@ class GasLosses {
   const Rule& rule_;
   const Scene& scene_;
   findings::Subject cylinder_;
+  std::map<const tallies::Record*, bool> readable_;
   std::map<const tallies::Record*, Content> contents_;
   std::map<const tallies::Record*, findings::Told<quantities::Mass>> uses_;
 };

@@ -42,10 +42,11 @@ void each_by_month(const Scene& scene, const findings::Subject& thing, const std
 
 /// What an entry poured in.
 std::int64_t poured(const tallies::Timeline& timeline, const tallies::Record& record) {
-  const std::size_t last = timeline.count_before(just_after(record.at));
+  const auto& events = timeline.events();
   std::int64_t amount = 0;
-  for (std::size_t i = timeline.count_before(record.at); i < last; ++i) {
-    const tallies::Event& event = timeline.events()[i];
+  for (std::size_t i = timeline.count_before(record.at); i < events.size(); ++i) {
+    const tallies::Event& event = events[i];
+    if (event.at != record.at) break;
     const bool counts = event.seq == record.seq && event.acts;
     if (counts && event.kind == tallies::EventKind::kAdded) amount += event.amount;
   }
@@ -69,19 +70,22 @@ void add_drained(const Scene& scene, const std::string& container, base::Instant
   each_by_month(scene, {"container", container}, "oil-drained", from, add);
 }
 
-Months months_from(const Scene& scene, base::Instant from) {
+Months drained_from(const Scene& scene, base::Instant from) {
   Months months;
-  const auto add_charged = [&](const tallies::Record& record, CivilMonth month) {
-    const auto units = number_of(record, "unit_count", "1");
-    if (units) months[month].charged += *units;
-  };
-  for (const auto& [id, records] : scene.state().records().of_class("cylinder")) {
-    each_by_month(scene, {"cylinder", id}, "gas-use", from, add_charged);
-  }
   for (const auto& [id, records] : scene.state().records().of_class("container")) {
     add_drained(scene, id, from, months);
   }
   return months;
+}
+
+void add_charged(const Scene& scene, base::Instant from, Months& months) {
+  const auto add = [&](const tallies::Record& record, CivilMonth month) {
+    const auto units = number_of(record, "unit_count", "1");
+    if (units) months[month].charged += *units;
+  };
+  for (const auto& [id, records] : scene.state().records().of_class("cylinder")) {
+    each_by_month(scene, {"cylinder", id}, "gas-use", from, add);
+  }
 }
 
 /// The first of the months that are over and among the last so many.
@@ -104,7 +108,9 @@ findings::Finding month_finding(const Rule& rule, const Scene& scene, std::strin
 /// larger count. A unit that is serviced is both, so one of the two was not entered.
 void judge_charged_drained(const Rule& rule, const Scene& scene, Judgement& said) {
   const base::Instant from = scene.zone().start_of(first_looked_at(rule, scene));
-  for (const auto& [month, counts] : months_from(scene, from)) {
+  Months months = drained_from(scene, from);
+  add_charged(scene, from, months);
+  for (const auto& [month, counts] : months) {
     if (month >= base::month_of(scene.today())) continue;
     const double larger = std::max(counts.charged, counts.drained);
     const double share = 100 * std::abs(counts.charged - counts.drained) / larger;
@@ -129,7 +135,7 @@ void judge_litres_per_unit(const Rule& rule, const Scene& scene, Judgement& said
   std::vector<double> before;
   const auto enough = static_cast<std::size_t>(as_number(*rule.figure("months_before")));
   const CivilMonth first = first_looked_at(rule, scene);
-  for (const auto& [month, counts] : months_from(scene, base::kEarliest)) {
+  for (const auto& [month, counts] : drained_from(scene, base::kEarliest)) {
     if (counts.drained <= 0) continue;
     const double per_unit = counts.litres / counts.drained;
     const double median = before.empty() ? 0 : median_of(before);

@@ -25,32 +25,38 @@ struct Series {
   std::vector<std::uint64_t> inspections;
 };
 
+struct Inspection {
+  const tallies::Record* record;
+  std::vector<GaugePoint> points;
+};
+using Inspections = std::vector<Inspection>;
+
 /// The inspections since the last adjustment, the newest first.
-ToldOf since_adjustment(const Scene& scene, const Subject& gauge) {
-  ToldOf found;
-  for (const tallies::Record* inspection : NewestFirst(scene, gauge, {"tool-inspection"})) {
-    const auto points = points_of(*inspection);
+Inspections since_adjustment(const Scene& scene, const Subject& gauge) {
+  Inspections found;
+  for (const tallies::Record* record : NewestFirst(scene, gauge, {"tool-inspection"})) {
+    auto points = points_of(*record);
     if (points.empty()) continue;
-    if (was_adjusted(points) && !found.empty()) break;
-    found.push_back(inspection);
-    if (was_adjusted(points)) break;
+    const bool adjusted = was_adjusted(points);
+    if (adjusted && !found.empty()) break;
+    found.push_back({record, std::move(points)});
+    if (adjusted) break;
   }
   return found;
 }
 
-Series series_at(const Scene& scene, const ToldOf& newest_first, double reference) {
+Series series_at(const Scene& scene, const Inspections& newest_first, double reference) {
   Series series;
   for (auto one = newest_first.rbegin(); one != newest_first.rend(); ++one) {
-    const auto points = points_of(**one);
-    const auto point = std::find_if(points.begin(), points.end(), [&](const GaugePoint& at) {
-      return at.reference == reference;
-    });
-    if (point == points.end()) continue;
-    const CivilDate day = scene.day_of((*one)->at);
+    const auto point =
+        std::find_if(one->points.begin(), one->points.end(),
+                     [&](const GaugePoint& at) { return at.reference == reference; });
+    if (point == one->points.end()) continue;
+    const CivilDate day = scene.day_of(one->record->at);
     if (series.inspections.empty()) series.first = day;
     series.years.push_back(base::days_between(series.first, day) / kDaysPerYear);
     series.errors.push_back(point->as_found - reference);
-    series.inspections.push_back((*one)->seq);
+    series.inspections.push_back(one->record->seq);
   }
   return series;
 }
@@ -87,9 +93,9 @@ bool was_adjusted(const std::vector<GaugePoint>& points) {
 base::Result<GaugeForecast, Untold> gauge_forecast(const Scene& scene, const Subject& gauge) {
   const auto facts = gauge_of(scene.attributes(gauge));
   if (!facts) return Untold::kNoClass;
-  const ToldOf inspections = since_adjustment(scene, gauge);
+  const Inspections inspections = since_adjustment(scene, gauge);
   if (inspections.empty()) return Untold::kNoPoints;
-  const auto latest = points_of(*inspections.front());
+  const std::vector<GaugePoint>& latest = inspections.front().points;
   if (was_adjusted(latest)) return Untold::kAdjusted;
   const auto worst = worst_point(*facts, latest);
   if (!worst) return Untold::kNoPoints;

@@ -8,9 +8,7 @@
 namespace benchwarden::rules {
 namespace {
 
-double plain(const quantities::Quantity& quantity) {
-  return static_cast<double>(quantity.value.thousandths) / 1000;
-}
+double plain(base::Decimal value) { return static_cast<double>(value.thousandths) / 1000; }
 
 }  // namespace
 
@@ -68,20 +66,21 @@ base::Instant held_since(const Scene& scene, const findings::Subject& subject,
 std::optional<double> number_of(const entries::Fields& fields, std::string_view name,
                                 std::string_view unit) {
   const auto quantity = tallies::measure(fields, name, unit);
-  return quantity ? std::optional(plain(*quantity)) : std::nullopt;
+  return quantity ? std::optional(plain(quantity->value)) : std::nullopt;
 }
 
 std::optional<double> number_of(const tallies::Record& record, std::string_view name,
                                 std::string_view unit) {
-  const auto quantity = record.measure(name, unit);
-  return quantity ? std::optional(plain(*quantity)) : std::nullopt;
+  const auto value = record.decimal(name, unit);
+  return value ? std::optional(plain(*value)) : std::nullopt;
 }
 
 std::optional<double> number_of(const entries::Record& row, std::string_view name,
                                 std::string_view unit) {
   const auto* quantity = entries::find_scalar_as<quantities::Quantity>(row, name);
   if (quantity == nullptr) return std::nullopt;
-  return tallies::is_measure(*quantity, unit) ? std::optional(plain(*quantity)) : std::nullopt;
+  return tallies::is_measure(*quantity, unit) ? std::optional(plain(quantity->value))
+                                              : std::nullopt;
 }
 
 findings::Finding finding_of(const Rule& rule, findings::Subject subject, std::string_view says,

@@ -20,19 +20,14 @@ using tallies::hour;
 
 constexpr std::int64_t kLimitMl = 5'000;
 
-findings::Judgement judged(const BookUnderTest& book, base::Instant now) {
-  const auto pack = read_pack(
+base::Result<RulePack, base::FileFaults> limit_of_the_site() {
+  return read_pack(
       "pack = \"local\"\ntitle = \"Local\"\nedition = \"2026-11-25\"\nremarks = \"None.\"\n"
       "[[rules]]\nid = \"own.rule\"\nkind = \"stored-quantity\"\ncitation = \"ours\"\n"
       "edition = \"2026\"\nconfidence = \"text-seen\"\nsentence = \"As agreed.\"\n"
       "settings = { limit_is = \"at-most\", weighs = \"over\", per = \"site\" }\n"
       "figures = { limit = { value = \"5\", unit = \"l\" } }\n",
       "local.toml");
-  if (!pack) {
-    ADD_FAILURE() << base::format_faults(pack.error());
-    return {};
-  }
-  return judge(RuleBook::stacked({&*pack}), Scene(book.state(), now, *base::Zone::find("UTC")));
 }
 
 struct Since {
@@ -88,6 +83,9 @@ BookUnderTest random_drums(std::mt19937_64& random) {
 }
 
 TEST(StoredQuantity, StandsSinceTheEntryThatPlayingTheBookFinds) {
+  const auto pack = limit_of_the_site();
+  ASSERT_TRUE(pack.ok()) << base::format_faults(pack.error());
+  const RuleBook rules = RuleBook::stacked({&*pack});
   int beyond = 0;
   int within = 0;
   for (std::uint64_t seed = 1; seed <= 40; ++seed) {
@@ -95,7 +93,8 @@ TEST(StoredQuantity, StandsSinceTheEntryThatPlayingTheBookFinds) {
     const BookUnderTest book = random_drums(random);
     for (int hours = 3; hours < 210; hours += 9) {
       SCOPED_TRACE("seed " + std::to_string(seed) + ", hour " + std::to_string(hours));
-      const auto said = judged(book, hour(hours)).findings;
+      const Scene scene(book.state(), hour(hours), *base::Zone::find("UTC"));
+      const auto said = judge(rules, scene).findings;
       const auto since = since_by_playing(book, hour(hours));
       ASSERT_EQ(said.size(), since ? 1U : 0U);
       (since ? beyond : within) += 1;

@@ -38,10 +38,10 @@ CylinderMoment moment_of(const Scene& scene, const Subject& cylinder, const Reco
     moment.used = use_of(record);
     return moment;
   }
-  auto content = content_at(scene, cylinder, record);
+  const auto content = content_at(scene, cylinder, record);
   const bool reads =
       record.kind == "cylinder-check" || content.ok() || content.error() != Untold::kNoPressure;
-  if (reads) moment.content = std::move(content);
+  if (reads) moment.content = content;
   return moment;
 }
 

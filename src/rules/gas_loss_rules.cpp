@@ -87,7 +87,7 @@ void say_untold(const Rule& rule, const Scene& scene, const Subject& cylinder, c
                     {"day", shown(scene.day_of(last.at))}};
   if (*standing.newest.untold == Untold::kUseNotTold) {
     const int uses = losses.untold_uses(from.at, last.at);
-    finding.values.emplace_back("count", shown(base::Decimal{1000 * uses}, "1"));
+    finding.values.emplace_back("count", shown(base::Decimal{std::int64_t{1000} * uses}, "1"));
   }
   finding.entries = ends_of(from, last);
   said.findings.push_back(std::move(finding));

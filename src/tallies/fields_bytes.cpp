@@ -104,8 +104,10 @@ entries::List read_list(ByteReader& reader) {
 entries::FieldValue read_value(ByteReader& reader) {
   const FieldType type = read_tag(reader);
   if (type == FieldType::kList) return read_list(reader);
-  return std::visit([](auto&& scalar) { return entries::FieldValue(std::move(scalar)); },
-                    read_scalar(reader, type));
+  const auto as_value = [](auto&& scalar) {
+    return entries::FieldValue(std::forward<decltype(scalar)>(scalar));
+  };
+  return std::visit(as_value, read_scalar(reader, type));
 }
 
 /// Any value but a list: all others end in a text.

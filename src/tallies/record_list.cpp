@@ -4,7 +4,6 @@
 #include <cassert>
 #include <limits>
 #include <tuple>
-#include <utility>
 
 namespace benchwarden::tallies {
 namespace {
@@ -64,7 +63,7 @@ void RecordList::forget(std::size_t place) {
   erase(deciding_, place);
 }
 
-void RecordList::add(Record record) {
+void RecordList::add(const Record& record) {
   const bool last = records_.empty() || !comes_before(record, records_.back());
   const auto after = last
                          ? records_.end()
@@ -74,7 +73,7 @@ void RecordList::add(Record record) {
     for (auto& [kind, places] : kinds_) move_on(places, place);
     move_on(deciding_, place);
   }
-  records_.insert(after, std::move(record));
+  records_.insert(after, record);
   note(place);
 }
 

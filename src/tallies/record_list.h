@@ -38,7 +38,7 @@ class RecordList {
   /// How many of these places hold what happened before a moment.
   [[nodiscard]] std::size_t count_before(const Places& places, base::Instant until) const;
 
-  void add(Record record);
+  void add(const Record& record);
   /// Makes what one entry told that which `says` has, in order. What is told no more stays, struck.
   void amend(base::Instant at, std::uint64_t seq, const std::vector<Record>& says);
 

@@ -37,6 +37,7 @@ std::map<Records::ThingKey, std::vector<Saying>> sayings(const entries::Effects&
 
 std::vector<Record> recorded(base::Instant at, std::uint64_t seq, const std::vector<Saying>& says) {
   std::vector<Record> records;
+  records.reserve(says.size());
   for (const Saying& one : says) records.emplace_back(at, seq, one.outcome, one.told);
   return records;
 }
@@ -45,10 +46,10 @@ RecordList read_told(ByteReader& reader) {
   RecordList records;
   const std::size_t count = reader.count();
   for (std::size_t i = 0; i < count && !reader.failed(); ++i) {
-    Record record = Record::read(reader);
+    const Record record = Record::read(reader);
     const bool ordered = records.empty() || !comes_before(record, records[i - 1]);
     if (ordered) {
-      records.add(std::move(record));
+      records.add(record);
     } else {
       reader.fail();
     }

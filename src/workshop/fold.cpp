@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <variant>
 
+#include "forms/played_roles.h"
 #include "forms/submission.h"
 #include "workshop/chain.h"
 
@@ -13,13 +14,21 @@ tallies::SentBy sent_by(const entries::Entry& entry) {
   return {entry.signature.device.value_or(""), entry.content.device_seq};
 }
 
-tallies::Posting posting_of(const entries::Entry& entry, const forms::Catalog& catalog) {
-  return {entry.seq,
-          entry.content.occurred_at.instant,
-          entry.recorded_at,
-          entry.signature.person_verified,
-          forms::effects_of(catalog, entry.content),
-          sent_by(entry)};
+/// What forms never took, somebody else wrote: it must not be folded.
+base::Result<entries::Effects> checked_effects(const forms::Catalog& catalog,
+                                               const entries::Content& content) {
+  const auto played = forms::check_roles(catalog, content);
+  if (!played) return played.error();
+  return forms::effects_of(catalog, content);
+}
+
+base::Result<tallies::Posting> posting_of(const entries::Entry& entry,
+                                          const forms::Catalog& catalog) {
+  auto effects = checked_effects(catalog, entry.content);
+  if (!effects) return effects.error();
+  return tallies::Posting{entry.seq,           entry.content.occurred_at.instant,
+                          entry.recorded_at,   entry.signature.person_verified,
+                          *std::move(effects), sent_by(entry)};
 }
 
 base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
@@ -42,19 +51,32 @@ base::Result<tallies::Amendment> amendment_of(const entries::Entry& correction,
   amendment.person_verified = correction.signature.person_verified;
   amendment.sent_by = sent_by(correction);
   amendment.struck = forms::strikes_out(correction.content);
-  if (!chain->struck) amendment.before = forms::effects_of(catalog, chain->effective);
-  if (!chain->struck && !amendment.struck) {
-    amendment.after =
-        forms::effects_of(catalog, forms::merged(catalog, chain->effective, correction.content));
-  }
+  if (chain->struck) return amendment;
+  auto before = checked_effects(catalog, chain->effective);
+  if (!before) return before.error();
+  amendment.before = *std::move(before);
+  if (amendment.struck) return amendment;
+  auto after =
+      checked_effects(catalog, forms::merged(catalog, chain->effective, correction.content));
+  if (!after) return after.error();
+  amendment.after = *std::move(after);
   return amendment;
 }
 
-bool concerns_register(const entries::Entry& entry, const forms::Catalog& catalog) {
-  const entries::Effects effects = forms::effects_of(catalog, entry.content);
-  return std::any_of(effects.begin(), effects.end(), [](const entries::Effect& effect) {
+base::Result<bool> concerns_register(const entries::Entry& entry, const forms::Catalog& catalog) {
+  const auto effects = checked_effects(catalog, entry.content);
+  if (!effects) return effects.error();
+  return std::any_of(effects->begin(), effects->end(), [](const entries::Effect& effect) {
     return std::holds_alternative<entries::Changes>(effect);
   });
+}
+
+base::Result<bool> happened_later(const entries::Entry& entry, const forms::Catalog& catalog,
+                                  base::Instant as_of) {
+  if (entry.content.occurred_at.instant <= as_of) return false;
+  const auto concerns = concerns_register(entry, catalog);
+  if (!concerns) return concerns.error();
+  return !*concerns;
 }
 
 /// Whether the entry, or the one it corrects, happened after the moment that is asked for.
@@ -63,9 +85,9 @@ base::Result<bool> happened_later(const entries::Entry& entry, const book::Entry
   if (entry.content.corrects) {
     const auto target = book.entry(*entry.content.corrects);
     if (!target) return target.error();
-    return target->content.occurred_at.instant > as_of && !concerns_register(*target, catalog);
+    return happened_later(*target, catalog, as_of);
   }
-  return entry.content.occurred_at.instant > as_of && !concerns_register(entry, catalog);
+  return happened_later(entry, catalog, as_of);
 }
 
 }  // namespace
@@ -78,7 +100,9 @@ base::Status<> fold(tallies::State& state, const entries::Entry& entry,
                                                       std::to_string(entry.seq)};
   }
   if (!entry.content.corrects) {
-    state.apply(posting_of(entry, catalog));
+    const auto posting = posting_of(entry, catalog);
+    if (!posting) return posting.error();
+    state.apply(*posting);
     return base::Done{};
   }
   const auto amendment = amendment_of(entry, book, catalog);

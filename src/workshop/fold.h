@@ -9,8 +9,9 @@
 namespace benchwarden::workshop {
 
 /// Folds the entry that comes next into the state. For a correction the target and its earlier
-/// corrections are read from the book. kDamaged when they are not there, or when another entry
-/// comes next; kUnavailable when they cannot be read now. The state is as it was after an error.
+/// corrections are read from the book. kDamaged when they are not there, when another entry comes
+/// next, or when the entry is none that its form could have taken; kUnavailable when they cannot be
+/// read now. The state is as it was after an error.
 base::Status<> fold(tallies::State& state, const entries::Entry& entry,
                     const book::EntrySource& book, const forms::Catalog& catalog);
 

@@ -12,6 +12,7 @@ namespace benchwarden::workshop {
 namespace {
 
 using ::testing::AllOf;
+using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
@@ -52,6 +53,46 @@ TEST(VerifyBook, FindsNothingInABookThatWasOnlyAppendedTo) {
   EXPECT_EQ(report.head.size, 12U);
   EXPECT_EQ(report.head, head);
   EXPECT_THAT(report.faults, IsEmpty());
+}
+
+/// An entry that no form took, under hashes that fit: as who writes the file by hand would have it.
+void write_past_the_forms(const TestWorkshop& workshop, const std::string& kind,
+                          const entries::Fields& fields) {
+  book::Draft draft;
+  draft.content.id = testing::id_of(900'000);
+  draft.content.kind = kind;
+  draft.content.occurred_at = {at(kNow), 0};
+  draft.content.fields = fields;
+  draft.signature.person = "p1";
+  const auto receipt = workshop.ports().book.append(draft);
+  ASSERT_TRUE(receipt.ok()) << receipt.error().detail;
+}
+
+TEST(VerifyBook, NamesAnEntryThatNoFormCouldHaveTaken) {
+  using entries::Code;
+  using entries::Id;
+  const std::vector<std::pair<std::string, entries::Fields>> entries{
+      {"oil-drained", {}},
+      {"transfer", {{"from_container", Id{"w1"}}}},
+      {"register-change", {{"thing", Id{"w9"}}, {"thing_class", Code{"container"}}}},
+      {"register-change", {{"act", Code{"added"}}, {"thing", Id{"w9"}}}},
+      {"collection", {{"collection", Id{"c1"}}, {"stage", Code{"dreamt"}}}},
+      {"collection",
+       {{"collection", Id{"c1"}},
+        {"loads", entries::List{{{{"emptied", Code{"yes"}}}}}},
+        {"stage", Code{"taken"}}}},
+      {"entries-confirmed", {{"authorship", Code{"mine"}}}},
+  };
+  for (const auto& [kind, fields] : entries) {
+    TestWorkshop workshop;
+    write_past_the_forms(workshop, kind, fields);
+    EXPECT_FALSE(workshop.ports().live.catch_up().ok());
+    workshop.close();
+    EXPECT_THAT(verified(workshop).faults,
+                Contains(StartsWith("entry 12: an entry of the kind " + kind)));
+    const FewNames names;
+    EXPECT_FALSE(OpenBook::open(workshop.folder(), real_definitions(), workshop.clock, names).ok());
+  }
 }
 
 TEST(VerifyBook, HoldsWhatAnEntryNamesToTheBookAsItWasThen) {

@@ -32,7 +32,7 @@ Settings quick_settings();
 From from(std::string_view address);
 
 /// A data folder of its own per test, and an Access over it.
-class AccessTest : public testing::Test {
+class AccessTest : public ::testing::Test {
  protected:
   static constexpr const char* kPin = "274913";
   static constexpr const char* kOtherPin = "805162";

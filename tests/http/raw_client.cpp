@@ -79,6 +79,8 @@ bool RawClient::send(std::string_view bytes) const {
   return true;
 }
 
+void RawClient::end_sending() const { ::shutdown(socket_, SHUT_WR); }
+
 RawClient::Got RawClient::receive(std::chrono::steady_clock::time_point until) {
   const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(
       until - std::chrono::steady_clock::now());

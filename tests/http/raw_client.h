@@ -29,6 +29,8 @@ class RawClient {
 
   /// False when the other end does not take the bytes any more.
   [[nodiscard]] bool send(std::string_view bytes) const;
+  /// Nothing more will be sent; answers can still be read.
+  void end_sending() const;
   /// The next answer by its Content-Length; nothing at the end of input, on garbage or after
   /// `patience`. For the answer to a HEAD say kHead.
   enum class To { kOther, kHead };

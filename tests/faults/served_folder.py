@@ -64,6 +64,10 @@ class Daemon:
             raise RuntimeError(f"the daemon did not start: {line}{self._process.communicate()[1]}")
         self.host, self.port = said[1], int(said[2])
 
+    @property
+    def pid(self):
+        return self._process.pid
+
     def kill(self):
         """SIGKILL, and nothing that could delay it."""
         os.kill(self._process.pid, signal.SIGKILL)

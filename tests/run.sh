@@ -2,7 +2,8 @@
 # Installs what the tests need, builds the program three ways and runs everything:
 #   build            g++, Release: the program from outside (API, browser, commands, killed), style,
 #                    and the unit tests that hold figures
-#   build-sanitize   clang++, address and undefined-behaviour sanitizers: all unit and fault tests
+#   build-sanitize   clang++, address and undefined-behaviour sanitizers: all unit and fault tests,
+#                    and what libFuzzer drives
 #   build-thread     g++, thread sanitizer: what runs in several threads
 # Closes with the summary of the tests from outside; any failure before that ends the run.
 set -euo pipefail
@@ -22,10 +23,13 @@ configure build g++ Release ""
 cmake --build build --parallel "$jobs" --target all figure_tests
 
 step "Sanitizer build, clang++"
-configure build-sanitize clang++ RelWithDebInfo address,undefined
-cmake --build build-sanitize --parallel "$jobs" --target unit_tests
+configure build-sanitize clang++ RelWithDebInfo fuzzer-no-link,address,undefined
+cmake --build build-sanitize --parallel "$jobs" --target unit_tests fuzz_targets
 step "Unit tests under ASan and UBSan"
 ctest --test-dir build-sanitize --output-on-failure --parallel "$jobs" --label-regex unit
+
+step "Inputs made by libFuzzer"
+tests/fuzz/run.sh 30
 
 step "Thread sanitizer build, g++"
 configure build-thread g++ RelWithDebInfo thread

@@ -26,7 +26,7 @@ using calculations::ValueType;
 std::map<std::string, std::string> corpus() {
   std::map<std::string, std::string> texts;
   for (const auto& item :
-       std::filesystem::directory_iterator(BENCHWARDEN_TOP "/tests/fuzz/corpus")) {
+       std::filesystem::directory_iterator(BENCHWARDEN_TOP "/tests/fuzz/corpus/calculate")) {
     std::ifstream stream(item.path(), std::ios::binary);
     texts[item.path().stem()] = {std::istreambuf_iterator<char>(stream),
                                  std::istreambuf_iterator<char>()};

@@ -2,34 +2,22 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <vector>
 
 #include "base/json.h"
-#include "base/text.h"
+#include "fuzz/edited_file.h"
 #include "workshop/calculate.h"
 
 namespace benchwarden::fuzz {
 namespace {
 
-std::vector<std::string> lines_of(std::string_view text) {
-  std::vector<std::string> lines;
-  std::size_t from = 0;
-  while (from <= text.size()) {
-    const std::size_t to = std::min(text.find('\n', from), text.size());
-    lines.emplace_back(text.substr(from, to - from));
-    from = to + 1;
-  }
-  return lines;
-}
-
-std::string_view calculation_named(std::string_view name) {
-  if (calculations::find_calculator(name) != nullptr) return name;
-  const auto sum = std::accumulate(
-      name.begin(), name.end(), std::size_t{0},
-      [](std::size_t total, char c) { return total + static_cast<unsigned char>(c); });
-  const auto& all = calculations::calculators();
-  return all[sum % all.size()].name;
+const std::vector<std::string>& all_calculations() {
+  static const std::vector<std::string> names = [] {
+    std::vector<std::string> all;
+    for (const auto& one : calculations::calculators()) all.emplace_back(one.name);
+    return all;
+  }();
+  return names;
 }
 
 workshop::InputTexts inputs_of(const std::vector<std::string>& lines) {
@@ -79,7 +67,7 @@ std::string fault_of(const workshop::Faults& faults) {
 
 Driven drive_calculation(const workshop::Definitions& definitions, std::string_view text) {
   const std::vector<std::string> lines = lines_of(text);
-  Driven driven{std::string(calculation_named(lines.front())), false, ""};
+  Driven driven{chosen_name(text, all_calculations()), false, ""};
   const auto outcome =
       workshop::calculate(definitions, {2026, 11, 25}, driven.calculation, inputs_of(lines));
   if (const auto* calculated = std::get_if<workshop::Calculated>(&outcome)) {

@@ -11,7 +11,7 @@ import pathlib
 
 TOP = pathlib.Path(__file__).resolve().parents[2]
 FOLDERS = (".ci", "demo", "forms", "reports", "src", "tests")
-BINARY = {".db", ".gz", ".ico", ".jpg", ".pdf", ".png", ".ttf", ".woff2"}
+BINARY = {".db", ".gz", ".ico", ".jpg", ".pdf", ".png", ".seed", ".ttf", ".woff2"}
 NOT_OURS = {"__pycache__", "node_modules"}
 CPP = (".cpp", ".h")
 JS = (".js", ".mjs")

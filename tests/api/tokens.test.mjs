@@ -16,7 +16,8 @@ async function token(scope) {
 }
 
 // What a token with entries is good for; all else is refused.
-const kGood = new Set(['listEntries', 'listForms', 'listThings', 'showCheckpoint', 'showEntry',
+const kGood = new Set(['listEntries', 'listFindingsAbout', 'listForms', 'listThings',
+  'showCheckpoint', 'showEntry',
   'showInclusion', 'showForm', 'showHistory', 'showLevels', 'showThing', 'calculate',
   'listCalculations', 'showDue', 'showFindings', 'listRules', 'listPacks', 'listCollections',
   'proposeHandovers', 'listMonths', 'showMonth', 'showRetention', 'fetchFile', 'listUnconfirmed',

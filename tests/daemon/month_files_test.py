@@ -79,7 +79,7 @@ class MonthFiles(unittest.TestCase):
         self.assertEqual(newest.read_bytes(), self.report(month, "--paper", "letter"))
 
     def test_a_folder_that_is_not_there_is_said_and_the_daemon_serves(self):
-        said = self.serve_until(lambda said: "no month report: " in said and " on http://" in said)
+        said = self.serve_until(lambda said: "no-month-report" in said and " on http://" in said)
         self.assertIn(str(self.folder), said)
         self.assertFalse(self.folder.exists())
 

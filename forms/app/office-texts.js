@@ -46,7 +46,7 @@ export const officeTexts = {
     lead: 'For whoever helps and cannot see the workshop computer: they ask for a line by its number. '
       + 'Nothing of what is recorded is in it, and no name.',
     again: 'Look again', unknown: 'not known', never: 'none yet',
-    megabytes: (number) => `${number} MB`,
+    megabytes: (number) => `${number} MB`, gigabytes: (number) => `${number} GB`,
     version: 'Version', system: 'System', now: 'Its clock says', since: 'Runs since',
     inZone: (moment, zone) => `${moment}, ${zone}`,
     disk: 'Free on the disk', free: (free, whole) => `${free} of ${whole}`,
@@ -63,7 +63,7 @@ export const officeTexts = {
     connections: 'Connections',
     connected: ({ admitted, refused, cut, broken }) =>
       `${admitted} let in, ${refused} turned away, ${cut} cut off, ${broken} broken`,
-    parts: { openssl: 'OpenSSL', poco: 'Poco', compiler: 'Built by g++' }, log: 'Log since then',
+    parts: { openssl: 'TLS', poco: 'Poco', compiler: 'Built by g++' }, log: 'Log since then',
     logged: ({ errors, warnings, notices }) =>
       `${errors} errors, ${warnings} warnings, ${notices} notices; the newest first`,
     entry: (moment, detail) => `${moment}: ${detail}`,

@@ -3,7 +3,6 @@
 import { html, nothing } from 'lit';
 import { Screen } from './screen.js';
 import { get } from './api.js';
-import { inBlocks } from './blocks.js';
 import { grouped } from './decimal.js';
 import { mayEnter } from './session.js';
 import { momentText } from './time.js';
@@ -14,8 +13,13 @@ import { texts } from '../texts.js';
 const kRootDigits = 16; // enough to tell two books apart, and to be read out
 
 const count = (number) => grouped(String(number));
-const megabytes = (bytes) => (bytes === null ? texts.diagnostics.unknown
-  : texts.diagnostics.megabytes(grouped((bytes / 1e6).toFixed(1))));
+function sizeOf(bytes) {
+  const words = texts.diagnostics;
+  if (bytes === null) return words.unknown;
+  return bytes < 1e9 ? words.megabytes((bytes / 1e6).toFixed(1))
+    : words.gigabytes(grouped((bytes / 1e9).toFixed(1)));
+}
+const readOutInFours = (digits) => digits.match(/.{1,4}/g).join(' ');
 
 class Diagnostics extends Screen {
   static needsSession = true;
@@ -40,8 +44,8 @@ class Diagnostics extends Screen {
       [words.system, machine.system],
       [words.now, words.inZone(this.moment(machine.now), machine.zone)],
       [words.since, this.moment(machine.started_at)],
-      [words.disk, words.free(megabytes(machine.disk_free_bytes), megabytes(machine.disk_bytes))],
-      [words.memory, megabytes(machine.resident_bytes)],
+      [words.disk, words.free(sizeOf(machine.disk_free_bytes), sizeOf(machine.disk_bytes))],
+      [words.memory, sizeOf(machine.resident_bytes)],
       [words.open, words.opened(machine.threads, machine.open_files, machine.open_files_max)]];
   }
 
@@ -49,10 +53,9 @@ class Diagnostics extends Screen {
     const { book } = this.told;
     const words = texts.diagnostics;
     return [[words.entries, count(book.entries)],
-      [words.root, inBlocks(book.root.slice(0, kRootDigits))],
+      [words.root, readOutInFours(book.root.slice(0, kRootDigits))],
       [words.last, this.moment(book.last_recorded_at)],
-      [words.tallied, count(book.tallied)],
-      ...book.files.map(({ name, bytes }) => [name, megabytes(bytes)])];
+      [words.tallied, count(book.tallied)]];
   }
 
   backupLine() {
@@ -85,17 +88,22 @@ class Diagnostics extends Screen {
     return ['openssl', 'poco', 'compiler'].map((name) => [words.parts[name], program[name]]);
   }
 
+  fileLines() {
+    return this.told.book.files.map(({ name, bytes }) => [name, sizeOf(bytes)]);
+  }
+
   render() {
     const words = texts.diagnostics;
     if (!mayEnter(store.state.session)) return html`<h1 tabindex="-1">${words.title}</h1>`;
     if (!this.loaded) return this.waiting(words.title, () => this.fetch());
+    // What there may be more or less of comes last: the other lines keep their numbers everywhere.
     const lines = [...this.machineLines(), ...this.bookLines(), this.backupLine(),
-      ...this.trafficLines(), ...this.libraryLines(), ...this.logLines()];
+      ...this.trafficLines(), ...this.libraryLines(), ...this.fileLines(), ...this.logLines()];
     return html`<h1 tabindex="-1">${words.title}</h1>
       <p>${words.lead}</p>
       <p class="links"><button class="button" @click=${() => this.fetch()}>${words.again}</button></p>
       <ol class="read-out">${lines.map(([label, value]) => html`<li>
-        <span class="quiet">${label}</span> <b>${value ?? nothing}</b></li>`)}</ol>`;
+        <span class="quiet">${label}:</span> <b>${value ?? nothing}</b></li>`)}</ol>`;
   }
 }
 

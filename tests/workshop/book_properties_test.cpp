@@ -43,7 +43,7 @@ constexpr std::array<const char*, 10> kMoreThings{
 /// How many entries a seed makes; more than usual by the environment.
 int entries_of_a_seed() {
   const char* wanted = std::getenv("BENCHWARDEN_RANDOM_ENTRIES");
-  return wanted == nullptr ? 400 : std::atoi(wanted);
+  return wanted == nullptr ? 200 : std::atoi(wanted);
 }
 
 /// All entries of a book, folded by the plainest means.

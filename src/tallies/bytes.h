@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace benchwarden::tallies {
 
@@ -16,6 +17,8 @@ class ByteWriter {
   void signed_number(std::int64_t value);
   void text(std::string_view value);
   [[nodiscard]] const std::string& bytes() const { return bytes_; }
+  /// What was written; the writer has it no more.
+  std::string take() { return std::move(bytes_); }
 
  private:
   std::string bytes_;

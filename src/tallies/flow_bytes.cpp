@@ -1,4 +1,5 @@
 #include <cassert>
+#include <limits>
 #include <utility>
 
 #include "tallies/bytes.h"
@@ -42,7 +43,9 @@ Event read_event(ByteReader& reader, const Event& previous) {
   Event event;
   event.at.ms = static_cast<std::int64_t>(static_cast<std::uint64_t>(previous.at.ms) +
                                           static_cast<std::uint64_t>(reader.signed_number()));
-  event.seq = previous.seq + static_cast<std::uint64_t>(reader.signed_number());
+  const std::uint64_t seq = previous.seq + static_cast<std::uint64_t>(reader.signed_number());
+  if (seq > std::numeric_limits<std::uint32_t>::max()) reader.fail();
+  event.seq = static_cast<std::uint32_t>(seq);
   event.part = static_cast<std::uint16_t>(reader.number_up_to(0xffff));
   const std::uint64_t code = reader.number_up_to(kCodeMax);
   event.kind = static_cast<EventKind>(code & kKindMask);

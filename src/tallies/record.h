@@ -11,7 +11,6 @@
 namespace benchwarden::tallies {
 
 class ByteReader;
-class ByteWriter;
 
 /// What one entry told of one thing: a look at a cylinder, the closed drum of an inspection, the
 /// units a cylinder charged. Its fields are packed, and kept once where many say the same.
@@ -20,10 +19,14 @@ class Record {
   Record(base::Instant when, std::uint64_t number, entries::Outcome decided,
          const entries::Told& told);
 
+  /// With the fields as another record packed them.
+  Record(base::Instant when, std::uint64_t number, SharedText kind_of_entry, SharedText packed)
+      : at(when), seq(static_cast<std::uint32_t>(number)), kind(kind_of_entry), packed_(packed) {}
+
   base::Instant at;
-  std::uint64_t seq = 0;
-  SharedText kind;  ///< of the entry
-  entries::Outcome outcome = entries::Outcome::kRecorded;
+  std::uint32_t seq = 0;  ///< of four thousand million, for which no disk has room
+  SharedText kind;        ///< of the entry
+  entries::Outcome outcome : 8 = entries::Outcome::kRecorded;
   bool struck = false;  ///< struck out, or corrected to be about another thing
 
   /// The fields the entry's form keeps, as corrected. Who needs one of many records asks for that.
@@ -40,16 +43,15 @@ class Record {
   [[nodiscard]] std::optional<base::Decimal> decimal(std::string_view field,
                                                      std::string_view unit) const;
 
-  void write(ByteWriter& writer) const;
-  static Record read(ByteReader& reader);
+  [[nodiscard]] SharedText packed() const { return packed_; }
+  /// Whether these are the packed fields of some record.
+  static bool is_packed(std::string_view bytes);
 
   friend bool operator==(const Record&, const Record&) = default;
 
  private:
-  Record() = default;
-
   SharedText packed_;
 };
-static_assert(sizeof(Record) <= 40, "a book may hold a million of them");
+static_assert(sizeof(Record) <= 24, "a book may hold a million of them");
 
 }  // namespace benchwarden::tallies

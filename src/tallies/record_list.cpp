@@ -12,21 +12,28 @@ using Places = RecordList::Places;
 
 bool decides(const Record& record) { return record.outcome != entries::Outcome::kRecorded; }
 
+std::size_t index_from(const Places& places, std::size_t place) {
+  if (places.empty() || places.back() < place) return places.size();
+  return static_cast<std::size_t>(std::lower_bound(places.begin(), places.end(), place) -
+                                  places.begin());
+}
+
 void insert(Places& places, std::size_t place) {
-  places.insert(std::lower_bound(places.begin(), places.end(), place),
-                static_cast<std::uint32_t>(place));
+  const std::size_t index = index_from(places, place);
+  const auto short_place = static_cast<std::uint32_t>(place);
+  if (index == places.size()) return places.push_back(short_place);
+  places.replace(index, index, {short_place});
 }
 
 void erase(Places& places, std::size_t place) {
-  const auto found = std::lower_bound(places.begin(), places.end(), place);
-  if (found != places.end() && *found == place) places.erase(found);
+  const std::size_t index = index_from(places, place);
+  if (index < places.size() && places[index] == place) places.replace(index, index + 1, {});
 }
 
 /// One is put in at a place: all from there on lie one further.
 void move_on(Places& places, std::size_t from) {
-  for (auto place = std::lower_bound(places.begin(), places.end(), from); place != places.end();
-       ++place) {
-    ++*place;
+  for (std::size_t index = index_from(places, from); index < places.size(); ++index) {
+    ++places.at(index);
   }
 }
 
@@ -38,8 +45,15 @@ bool comes_before(const Record& a, const Record& b) {
 
 const RecordList::Places& RecordList::of_kind(std::string_view kind) const {
   static const Places kNone;
-  const auto found = kinds_.find(kind);
+  const auto found = std::find_if(kinds_.begin(), kinds_.end(),
+                                  [&](const auto& one) { return one.first == kind; });
   return found == kinds_.end() ? kNone : found->second;
+}
+
+RecordList::Places& RecordList::places_of(SharedText kind) {
+  const auto found = std::find_if(kinds_.begin(), kinds_.end(),
+                                  [&](const auto& one) { return one.first == kind; });
+  return found == kinds_.end() ? kinds_.emplace_back(kind, Places()).second : found->second;
 }
 
 std::size_t RecordList::count_before(const Places& places, base::Instant until) const {
@@ -52,28 +66,25 @@ std::size_t RecordList::count_before(const Places& places, base::Instant until) 
 void RecordList::note(std::size_t place) {
   assert(place < std::numeric_limits<std::uint32_t>::max());
   const Record& record = records_[place];
-  auto known = kinds_.find(std::string_view(record.kind));
-  if (known == kinds_.end()) known = kinds_.emplace(std::string(record.kind), Places()).first;
-  insert(known->second, place);
+  insert(places_of(record.kind), place);
   if (decides(record)) insert(deciding_, place);
 }
 
 void RecordList::forget(std::size_t place) {
-  erase(kinds_.find(std::string_view(records_[place].kind))->second, place);
+  erase(places_of(records_[place].kind), place);
   erase(deciding_, place);
 }
 
 void RecordList::add(const Record& record) {
-  const bool last = records_.empty() || !comes_before(record, records_.back());
-  const auto after = last
-                         ? records_.end()
-                         : std::upper_bound(records_.begin(), records_.end(), record, comes_before);
-  const auto place = static_cast<std::size_t>(after - records_.begin());
-  if (!last) {
-    for (auto& [kind, places] : kinds_) move_on(places, place);
-    move_on(deciding_, place);
+  if (records_.empty() || !comes_before(record, records_.back())) {
+    records_.push_back(record);
+    return note(records_.size() - 1);
   }
-  records_.insert(after, record);
+  const auto after = std::upper_bound(records_.begin(), records_.end(), record, comes_before);
+  const auto place = static_cast<std::size_t>(after - records_.begin());
+  for (auto& [kind, places] : kinds_) move_on(places, place);
+  move_on(deciding_, place);
+  records_.replace(place, place, {record});
   note(place);
 }
 
@@ -84,12 +95,14 @@ void RecordList::amend(base::Instant at, std::uint64_t seq, const std::vector<Re
       [&](const Record& record) { return std::tie(record.at, record.seq) < std::tie(at, seq); });
   auto place = static_cast<std::size_t>(first - records_.begin());
   for (; place < records_.size(); ++place) {
-    Record& known = records_[place];
+    const Record& known = records_[place];
     if (known.at != at || known.seq != seq) break;
-    known.struck = one == says.end();
-    if (known.struck) continue;
+    if (one == says.end()) {
+      records_.at(place).struck = true;
+      continue;
+    }
     forget(place);
-    known = *one++;
+    records_.at(place) = *one++;
     note(place);
   }
   for (; one != says.end(); ++one) add(*one);

@@ -2,12 +2,13 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <map>
-#include <string>
+#include <iterator>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "tallies/record.h"
+#include "tallies/shared_list.h"
 
 namespace benchwarden::tallies {
 
@@ -16,12 +17,13 @@ bool comes_before(const Record& a, const Record& b);
 
 /// What is told of one thing, in order of (at, seq), and where in it the records of each kind and
 /// those that decided lie: a rule that asks for one kind does not pass through the others.
-/// Costs: what comes last in time O(1), what comes late O(n).
+/// Costs: what comes last in time O(1), what comes late O(n). Copies share what they have in
+/// common.
 class RecordList {
  public:
-  using Iterator = std::vector<Record>::const_iterator;
-  using ReverseIterator = std::vector<Record>::const_reverse_iterator;
-  using Places = std::vector<std::uint32_t>;  ///< ascending
+  using Iterator = SharedList<Record>::Iterator;
+  using ReverseIterator = std::reverse_iterator<Iterator>;
+  using Places = SharedList<std::uint32_t>;  ///< ascending
 
   [[nodiscard]] Iterator begin() const { return records_.begin(); }
   [[nodiscard]] Iterator end() const { return records_.end(); }
@@ -43,11 +45,12 @@ class RecordList {
   void amend(base::Instant at, std::uint64_t seq, const std::vector<Record>& says);
 
  private:
+  Places& places_of(SharedText kind);
   void note(std::size_t place);
   void forget(std::size_t place);
 
-  std::vector<Record> records_;
-  std::map<std::string, Places, std::less<>> kinds_;
+  SharedList<Record> records_;
+  std::vector<std::pair<SharedText, Places>> kinds_;  ///< a few, in no order
   Places deciding_;
 };
 

@@ -116,7 +116,7 @@ class RowMaker {
     Row row;
     row.container = container;
     row.event.at = at_;
-    row.event.seq = seq_;
+    row.event.seq = static_cast<std::uint32_t>(seq_);
     row.event.kind = kind;
     row.event.amount = amount;
     row.event.original = amount;

@@ -1,8 +1,12 @@
 #include "tallies/shared_text.h"
 
+#include <array>
+#include <cassert>
 #include <functional>
+#include <memory>
 #include <mutex>
-#include <unordered_set>
+#include <string>
+#include <unordered_map>
 
 namespace benchwarden::tallies {
 namespace {
@@ -14,16 +18,48 @@ struct TextHash {
   }
 };
 
-const std::string& kept(std::string_view text) {
-  static std::mutex mutex;
-  static std::unordered_set<std::string, TextHash, std::equal_to<>> texts;  // none ever moves
-  const std::lock_guard lock(mutex);
-  const auto found = texts.find(text);
-  return found != texts.end() ? *found : *texts.emplace(text).first;
+constexpr std::size_t kChunk = 4096;
+constexpr std::size_t kChunks = std::size_t{1} << 18U;  // a thousand million texts
+
+/// The texts by their number, number 0 the empty one. A chunk neither moves nor goes, so reading
+/// takes no lock: who was handed a number was handed what stands there with it.
+class Texts {
+ public:
+  std::uint32_t number_of(std::string_view text) {
+    if (text.empty()) return 0;
+    const std::lock_guard lock(mutex_);
+    const auto found = numbers_.find(text);
+    if (found != numbers_.end()) return found->second;
+    const auto number = static_cast<std::uint32_t>(numbers_.size() + 1);
+    assert(number < kChunk * kChunks);
+    const auto kept = numbers_.emplace(text, number).first;
+    auto& chunk = chunks_[number / kChunk];
+    if (!chunk) chunk = std::make_unique<Chunk>();
+    (*chunk)[number % kChunk] = &kept->first;
+    return number;
+  }
+  [[nodiscard]] std::string_view text(std::uint32_t number) const {
+    if (number == 0) return {};
+    return *(*chunks_[number / kChunk])[number % kChunk];
+  }
+
+ private:
+  using Chunk = std::array<const std::string*, kChunk>;
+
+  std::mutex mutex_;
+  std::unordered_map<std::string, std::uint32_t, TextHash, std::equal_to<>> numbers_;
+  std::array<std::unique_ptr<Chunk>, kChunks> chunks_;  // of which the system gives what is used
+};
+
+Texts& texts() {
+  static Texts all;
+  return all;
 }
 
 }  // namespace
 
-SharedText::SharedText(std::string_view text) : text_(&kept(text)) {}
+SharedText::SharedText(std::string_view text) : number_(texts().number_of(text)) {}
+
+SharedText::operator std::string_view() const { return texts().text(number_); }
 
 }  // namespace benchwarden::tallies

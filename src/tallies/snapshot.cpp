@@ -57,7 +57,7 @@ std::string State::snapshot() const {
   write_marks(writer, corrected_);
   write_marks(writer, lagging_);
   const base::Sha256Digest digest = base::sha256(writer.bytes());
-  std::string bytes = writer.bytes();
+  std::string bytes = writer.take();
   bytes += base::as_bytes(digest);
   return bytes;
 }

@@ -20,7 +20,7 @@ namespace benchwarden::tallies {
 
 /// Raised when the same entries would fold to another state than before; a snapshot of another
 /// version is dropped and the book refolded.
-inline constexpr int kFoldVersion = 5;
+inline constexpr int kFoldVersion = 6;
 
 /// Entries that were recorded later than this after they occurred are kept in `lagging`: one hour,
 /// since less is the ordinary time between doing and entering.

@@ -29,24 +29,24 @@ inline constexpr std::int64_t kAmountMax = 1'000'000'000'000;
 
 struct Event {
   base::Instant at;
-  std::uint64_t seq = 0;
   std::int64_t amount = 0;  ///< as corrected; 0 when struck out. kEmptied: what was on the log
   /// As first recorded; 0 for what a correction brought here. Of a `whole` event it follows the
   /// amount until a correction touches the entry, and stays as it was then. kEmptied: the amount,
   /// always, since what an emptying clears follows from the log as it stands.
   std::int64_t original = 0;
   std::int64_t level = 0;  ///< the log right after this event
+  std::uint32_t seq = 0;
   std::uint16_t part = 0;  ///< place within the entry; both ends of a move have the same
   EventKind kind = EventKind::kAdded;
-  bool arises = false;     ///< waste counts from here (it entered its labelled container)
-  bool acts = true;        ///< false once struck out or corrected away
-  bool whole = false;      ///< the amount is all that was in it: derived, never stated
-  bool corrected = false;  ///< a correction touched or brought it
+  bool arises : 1 = false;     ///< waste counts from here (it entered its labelled container)
+  bool acts : 1 = true;        ///< false once struck out or corrected away
+  bool whole : 1 = false;      ///< the amount is all that was in it: derived, never stated
+  bool corrected : 1 = false;  ///< a correction touched or brought it
   friend bool operator==(const Event&, const Event&) = default;
 };
 /// Whether an amount came in by it.
 bool comes_in(const Event& event);
-static_assert(sizeof(Event) <= 48, "a book may hold a million of them");
+static_assert(sizeof(Event) <= 40, "a book may hold a million of them");
 
 /// Opening + added + moved_in - moved_out - taken - emptied + corrections = closing, exactly, for
 /// any interval. The four middle terms are as first recorded; `corrections` is what corrections

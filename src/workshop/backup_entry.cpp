@@ -15,7 +15,7 @@ base::Json newest_backup_json(const Ports& ports) {
   const tallies::Record& newest = records.back();  // in order of time; they are not corrected
   const base::Zone zone = zone_of(*state);
   const int days = base::days_between(zone.date_of(newest.at), zone.date_of(ports.clock.now()));
-  return base::JsonObject{{"entry", newest.seq},
+  return base::JsonObject{{"entry", std::uint64_t{newest.seq}},
                           {"made_at", base::format_rfc3339(zone.local(newest.at))},
                           {"days_ago", days}};
 }

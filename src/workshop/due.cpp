@@ -77,14 +77,14 @@ std::uint64_t newest_about(const tallies::State& state, const findings::Subject&
       of_all ? state.thing("workshop", "site") : state.thing(subject.thing_class, subject.id);
   std::uint64_t newest = thing == nullptr ? 1 : thing->changed_seq;
   for (const tallies::Record& record : state.records(subject.thing_class, subject.id)) {
-    newest = std::max(newest, record.seq);
+    newest = std::max<std::uint64_t>(newest, record.seq);
   }
   if (subject.thing_class == "collection") {
     for (const auto& told : state.collection(subject.id)) newest = std::max(newest, told.seq);
   }
   if (subject.thing_class != "container") return newest;
   for (const tallies::Event& event : state.timeline(subject.id).events()) {
-    newest = std::max(newest, event.seq);
+    newest = std::max<std::uint64_t>(newest, event.seq);
   }
   return newest;
 }

@@ -24,7 +24,7 @@ JsonArray holds_json(const rules::Scene& scene) {
   JsonArray holds;
   for (const tallies::Record* record : rules::holds_in_force(scene)) {
     const entries::Fields fields = record->fields();
-    holds.push_back(JsonObject{{"entry", record->seq},
+    holds.push_back(JsonObject{{"entry", std::uint64_t{record->seq}},
                                {"authority", tallies::word(fields, "authority")},
                                {"scope", tallies::word(fields, "scope")}});
   }

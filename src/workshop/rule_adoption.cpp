@@ -69,7 +69,7 @@ std::optional<AdoptedPack> adopted_pack(const tallies::State& state, std::string
 std::uint64_t newest_adoption(const tallies::State& state) {
   std::uint64_t newest = 0;
   for (const tallies::Record& record : state.records("", kRulesAdopted)) {
-    newest = std::max(newest, record.seq);
+    newest = std::max<std::uint64_t>(newest, record.seq);
   }
   return newest;
 }

@@ -4,6 +4,7 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <utility>
 
 #include "base/result.h"
 #include "book/book.h"
@@ -12,7 +13,9 @@
 namespace benchwarden::book {
 
 /// `folder`/derived.db: the newest snapshot of the tallies. It follows from the book, so it is no
-/// part of what is proven, and a file that cannot be read is thrown away. Safe from many threads.
+/// part of what is proven, and a file in which anything is damaged is thrown away as soon as that
+/// shows: at the opening, or when a snapshot is read, which bears its own hash, or kept. So a start
+/// reads no more of it than the snapshot. Safe from many threads.
 class SnapshotFile {
  public:
   static base::Result<std::unique_ptr<SnapshotFile>> open(const std::filesystem::path& folder);
@@ -25,9 +28,14 @@ class SnapshotFile {
   std::optional<Book::Snapshot> read();
 
  private:
-  explicit SnapshotFile(Connection connection) : connection_(std::move(connection)) {}
+  explicit SnapshotFile(std::filesystem::path path) : path_(std::move(path)) {}
+  base::Status<> connect();
+  void throw_away();
+  base::Status<> write(const Book::Snapshot& snapshot);
+
+  std::filesystem::path path_;
   std::mutex mutex_;
-  Connection connection_;
+  std::optional<Connection> connection_;  ///< none where the file was thrown away
 };
 
 }  // namespace benchwarden::book

@@ -9,7 +9,7 @@ namespace benchwarden::book {
 
 base::Result<std::unique_ptr<StagedAttachments>> StagedAttachments::open(
     const std::filesystem::path& folder, const base::Clock& clock) {
-  auto connection = open_throwaway(folder / "staged.db", staged_schema());
+  auto connection = open_throwaway(folder / "staged.db", staged_schema(), LookedAt::kWhole);
   if (!connection.ok()) return connection.error();
   std::unique_ptr<StagedAttachments> staged(new StagedAttachments(*std::move(connection), clock));
   auto dropped = staged->drop_old();

@@ -69,6 +69,8 @@ class Statement {
   Statement& bind(int index, std::int64_t value);  ///< indexes count from 1
   Statement& bind(int index, std::string_view text);
   Statement& bind_blob(int index, std::string_view bytes);
+  /// The same without a copy: the bytes stay as they are until the statement has run.
+  Statement& bind_long_blob(int index, std::string_view bytes);
   Statement& bind_null(int index);
 
   base::Result<bool> step();  ///< true: a row stands ready

@@ -43,6 +43,13 @@ Statement& Statement::bind_blob(int index, std::string_view bytes) {
   });
 }
 
+Statement& Statement::bind_long_blob(int index, std::string_view bytes) {
+  const void* data = bytes.empty() ? "" : bytes.data();
+  return attempt([&](SQLite::Statement& statement) {
+    statement.bindNoCopy(index, data, static_cast<int>(bytes.size()));
+  });
+}
+
 Statement& Statement::bind_null(int index) {
   return attempt([&](SQLite::Statement& statement) { statement.bind(index); });
 }

@@ -54,5 +54,39 @@ TEST_F(Snapshots, AFileThatCannotBeReadIsThrownAway) {
   EXPECT_EQ(book_->head().size, 3U);
 }
 
+// Neither shows at the opening: the first pages are whole.
+class DamagedSnapshots : public Snapshots {
+ protected:
+  void damage_from(std::size_t place) {
+    ASSERT_TRUE(book_->keep_snapshot({1, book_->head(), std::string(100'000, 's')}).ok());
+    close();
+    std::fstream file(folder() / "derived.db", std::ios::in | std::ios::out);
+    file.seekp(static_cast<std::streamoff>(place));
+    file << std::string(40'000, 'x');
+    ASSERT_TRUE(file.flush());
+    file.close();
+    open();
+  }
+  void expect_kept_anew() {
+    ASSERT_TRUE(book_->keep_snapshot({1, book_->head(), "newer"}).ok());
+    close();
+    open();
+    const auto snapshot = book_->snapshot();
+    ASSERT_TRUE(snapshot.has_value());
+    EXPECT_EQ(snapshot->bytes, "newer");
+  }
+};
+
+TEST_F(DamagedSnapshots, AreNoneWhenReadAndKeptInAFileMadeAnew) {
+  damage_from(30'000);
+  EXPECT_FALSE(book_->snapshot().has_value());
+  expect_kept_anew();
+}
+
+TEST_F(DamagedSnapshots, NobodyAskedForAreReplacedInAFileMadeAnew) {
+  damage_from(30'000);
+  expect_kept_anew();
+}
+
 }  // namespace
 }  // namespace benchwarden::book

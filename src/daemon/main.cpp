@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "daemon/commands.h"
+#include "daemon/own_process.h"
 
 namespace benchwarden::daemon {
 namespace {
@@ -333,4 +334,7 @@ int run(int argc, char** argv) {
 }  // namespace
 }  // namespace benchwarden::daemon
 
-int main(int argc, char** argv) { return benchwarden::daemon::run(argc, argv); }
+int main(int argc, char** argv) {
+  benchwarden::daemon::share_heaps();
+  return benchwarden::daemon::run(argc, argv);
+}

@@ -1,5 +1,6 @@
 #include "daemon/own_process.h"
 
+#include <malloc.h>
 #include <sys/resource.h>
 #include <sys/utsname.h>
 
@@ -54,5 +55,12 @@ OwnProcess own_process() {
   }
   return own;
 }
+
+void share_heaps() {
+  constexpr int kHeaps = 2;
+  ::mallopt(M_ARENA_MAX, kHeaps);
+}
+
+void give_back_memory() { ::malloc_trim(0); }
 
 }  // namespace benchwarden::daemon

@@ -17,6 +17,7 @@
 #include "daemon/front.h"
 #include "daemon/month_files.h"
 #include "daemon/open_workshop.h"
+#include "daemon/own_process.h"
 #include "daemon/system_clock.h"
 #include "http/api.h"
 #include "workshop/device_views.h"
@@ -61,6 +62,7 @@ void wait_for_end(const sigset_t& signals, workshop::LiveState& live, const Chor
   while (sigtimedwait(&signals, nullptr, &kLookEvery) < 0) {
     const auto kept = live.keep_after(kEntriesKeptAfter);
     chores.look_after();
+    give_back_memory();
     if (!kept) chores.log.write_once(Severity::kError, "no-snapshot", kept.error().detail);
   }
 }
@@ -222,6 +224,7 @@ Exit serve(const Options& options) {
   DailySeal daily_seal(workshop.ports(), log);
   daily_seal.look_after();
   backups.look_after();
+  give_back_memory();
   wait_for_end(signals, workshop.ports().live,
                {front, month_files, daily_seal, backups, teller, log});
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.

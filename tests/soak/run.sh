@@ -13,7 +13,4 @@ if ! [[ $minutes =~ ^[1-9][0-9]*$ ]]; then
 fi
 export BENCHWARDEN=${BENCHWARDEN:-$top/build/benchwarden}
 export BENCHWARDEN_DEMO_MAKER=${BENCHWARDEN_DEMO_MAKER:-$top/build/benchwarden-demo}
-# Else the C library spreads the work over 16 heaps on two cores, and each grows to what its largest
-# request took: on such a machine 118 MB after six minutes and still growing, with two heaps 51 MB.
-export MALLOC_ARENA_MAX=2
 exec /usr/bin/python3 -B "$top/tests/soak/soak.py" "$minutes"

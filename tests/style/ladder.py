@@ -57,8 +57,8 @@ THIRD_PARTY_LINKS = {
 }
 
 # Headers of the operating system (the C++ library's own have neither dot nor slash).
-SYSTEM = ("dirent.h", "fcntl.h", "ifaddrs.h", "poll.h", "unistd.h", "arpa/inet.h", "net/if.h",
-          "netinet/", "sys/")
+SYSTEM = ("dirent.h", "fcntl.h", "ifaddrs.h", "malloc.h", "poll.h", "unistd.h", "arpa/inet.h",
+          "net/if.h", "netinet/", "sys/")
 
 # Made by the build, in no folder.
 GENERATED = {"embedded_list.inc": ("daemon",)}

@@ -1,10 +1,8 @@
 #include "base/civil_date.h"
 
 #include <algorithm>
-#include <array>
 #include <chrono>
 #include <cstdint>
-#include <cstdio>
 #include <optional>
 
 namespace benchwarden::base {
@@ -65,9 +63,16 @@ Result<CivilDate> parse_date(std::string_view text) {
 }
 
 std::string format_date(CivilDate date) {
-  std::array<char, 48> buffer{};
-  std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02d", date.year, date.month, date.day);
-  return buffer.data();
+  std::string text = "0000-00-00";
+  const auto put = [&](std::size_t from, std::size_t end, int value) {
+    for (std::size_t at = end; at-- > from; value /= 10) {
+      text[at] = static_cast<char>('0' + value % 10);
+    }
+  };
+  put(0, 4, date.year);
+  put(5, 7, date.month);
+  put(8, 10, date.day);
+  return text;
 }
 
 std::string format_month(CivilMonth month) { return format_date(first_day(month)).substr(0, 7); }

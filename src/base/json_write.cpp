@@ -1,64 +1,12 @@
 #include <algorithm>
-#include <array>
 #include <cassert>
 #include <charconv>
-#include <cstdio>
 
 #include "base/json.h"
+#include "base/json_text.h"
 
 namespace benchwarden::base {
 namespace {
-
-void write_string(std::string_view text, std::string& out) {
-  out += '"';
-  for (const char c : text) {
-    switch (c) {
-      case '"':
-        out += "\\\"";
-        break;
-      case '\\':
-        out += "\\\\";
-        break;
-      case '\b':
-        out += "\\b";
-        break;
-      case '\f':
-        out += "\\f";
-        break;
-      case '\n':
-        out += "\\n";
-        break;
-      case '\r':
-        out += "\\r";
-        break;
-      case '\t':
-        out += "\\t";
-        break;
-      default:
-        if (static_cast<unsigned char>(c) < 0x20) {
-          std::array<char, 8> escape{};
-          std::snprintf(escape.data(), escape.size(), "\\u%04x", static_cast<unsigned>(c));
-          out += escape.data();
-        } else {
-          out += c;
-        }
-    }
-  }
-  out += '"';
-}
-
-/// Order of UTF-16 code units. It differs from byte order only where a supplementary character
-/// (4 bytes, lead surrogate D800…DBFF) meets U+E000…U+FFFF (lead byte EE or EF).
-bool utf16_less(std::string_view a, std::string_view b) {
-  const auto [pa, pb] = std::mismatch(a.begin(), a.end(), b.begin(), b.end());
-  if (pa == a.end() || pb == b.end()) return pa == a.end() && pb != b.end();
-  const auto ca = static_cast<unsigned char>(*pa);
-  const auto cb = static_cast<unsigned char>(*pb);
-  const bool a_supplementary = ca >= 0xF0;
-  const bool b_supplementary = cb >= 0xF0;
-  if (a_supplementary != b_supplementary && ca >= 0xEE && cb >= 0xEE) return a_supplementary;
-  return ca < cb;
-}
 
 [[maybe_unused]] bool is_canonical_number(const std::string& token) {
   const auto decimal = parse_decimal(token);
@@ -79,7 +27,7 @@ class Writer {
       assert(order_ == Order::kAsGiven || is_canonical_number(number->token));
       out_ += number->token;
     } else if (const std::string* string = value.string(); string != nullptr) {
-      write_string(*string, out_);
+      append_json_string(*string, out_);
     } else if (const JsonArray* array = value.array(); array != nullptr) {
       write_array(*array);
     } else {
@@ -110,7 +58,7 @@ class Writer {
     out_ += '{';
     for (const JsonMember* member : members) {
       if (member != members.front()) out_ += ',';
-      write_string(member->first, out_);
+      append_json_string(member->first, out_);
       out_ += ':';
       write(member->second);
     }

@@ -78,6 +78,10 @@ bool is_hidden(char32_t code_point) {
 
 bool is_valid_utf8(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
+    if (byte_at(text, at) < 0x80) {
+      ++at;
+      continue;
+    }
     const auto decoded = decode(text, at);
     if (!decoded) return false;
     at += decoded->length;

@@ -1,8 +1,6 @@
 #include "base/timestamp.h"
 
-#include <array>
 #include <cassert>
-#include <cstdio>
 #include <cstdlib>
 #include <optional>
 
@@ -58,6 +56,13 @@ std::optional<int> read_offset(std::string_view text) {
   return text[0] == '-' ? -offset : offset;
 }
 
+/// A sign and two digits.
+void append_part(char before, int value, std::string& text) {
+  text += before;
+  text += static_cast<char>('0' + value / 10);
+  text += static_cast<char>('0' + value % 10);
+}
+
 }  // namespace
 
 Result<Timestamp> parse_rfc3339(std::string_view text) {
@@ -89,19 +94,19 @@ std::string format_rfc3339(Timestamp time) {
   const int ms_of_day = static_cast<int>(local_ms - day * kDayMs);
   const CivilDate date = add_days(kEpoch, static_cast<int>(day));
 
-  std::array<char, 48> buffer{};
-  std::snprintf(buffer.data(), buffer.size(), "%sT%02d:%02d:%02d", format_date(date).c_str(),
-                ms_of_day / 3'600'000, ms_of_day / 60'000 % 60, ms_of_day / 1000 % 60);
-  std::string text = buffer.data();
+  std::string text = format_date(date);
+  append_part('T', ms_of_day / 3'600'000, text);
+  append_part(':', ms_of_day / 60'000 % 60, text);
+  append_part(':', ms_of_day / 1000 % 60, text);
   if (ms_of_day % 1000 != 0) {
-    std::snprintf(buffer.data(), buffer.size(), ".%03d", ms_of_day % 1000);
-    text += buffer.data();
+    append_part('.', ms_of_day % 1000 / 10, text);
+    text += static_cast<char>('0' + ms_of_day % 10);
   }
   if (time.offset_minutes == 0) return text + "Z";
   const int offset = std::abs(time.offset_minutes);
-  std::snprintf(buffer.data(), buffer.size(), "%c%02d:%02d", time.offset_minutes < 0 ? '-' : '+',
-                offset / 60, offset % 60);
-  return text + buffer.data();
+  append_part(time.offset_minutes < 0 ? '-' : '+', offset / 60, text);
+  append_part(':', offset % 60, text);
+  return text;
 }
 
 std::string format_rfc3339_utc(Instant instant) { return format_rfc3339({instant, 0}); }

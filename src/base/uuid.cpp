@@ -46,9 +46,15 @@ Result<Uuid> parse_uuid(std::string_view text) {
 }
 
 std::string format_uuid(const Uuid& id) {
-  const std::string hex = to_hex(id.bytes);
-  return hex.substr(0, 8) + "-" + hex.substr(8, 4) + "-" + hex.substr(12, 4) + "-" +
-         hex.substr(16, 4) + "-" + hex.substr(20);
+  constexpr std::string_view kDigits = "0123456789abcdef";
+  std::string text;
+  text.reserve(36);
+  for (const std::uint8_t byte : id.bytes) {
+    if (is_dash_place(text.size())) text += '-';
+    text += kDigits[byte >> 4U];
+    text += kDigits[byte & 0xFU];
+  }
+  return text;
 }
 
 Uuid make_uuid7(Instant now, const std::array<std::uint8_t, 10>& random) {

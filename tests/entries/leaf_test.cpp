@@ -89,6 +89,78 @@ TEST(Leaf, ThatIsNotExactlyAsWrittenIsDamaged) {
   }
 }
 
+/// With every member filled, and every sign that is escaped.
+Entry full_sample() {
+  Entry entry = sample();
+  std::string signs;
+  for (int code = 0x7F; code >= 0; --code) signs += static_cast<char>(code);
+  entry.content.fields[3].value = Text{signs + "\u00E4\u20AC\U0001F600"};
+  entry.content.corrects = base::parse_uuid("017f22e2-79b0-7cc3-98c4-dc0c0c073990").value();
+  entry.content.device_seq = 999'999'999'999;
+  entry.content.reason = "misread";
+  entry.content.attachments = {"0a", "0b"};
+  // RFC 8785, section 3.2.3: U+1F600 goes before U+FB33, though its bytes do not.
+  entry.content.as_read = {{"\U0001F600", base::Decimal{-1}, "psi"},
+                           {"\uFB33", base::Decimal{1'000}, "psi"}};
+  entry.signature.device = "tablet-1";
+  entry.signature.clock_offset_ms = -999'999'999'999;
+  return entry;
+}
+
+TEST(Leaf, IsTheCanonicalFormOfTheJsonThatIsShown) {
+  for (const Entry& entry : {sample(), full_sample()}) {
+    EXPECT_EQ(write_leaf(entry), base::write_canonical_json(entry_json(entry)));
+  }
+}
+
+TEST(Leaf, HoldsEveryMemberThroughReadingAndWriting) {
+  const std::string leaf = write_leaf(full_sample());
+  const auto entry = read_leaf(leaf, SmallVocabulary{});
+  ASSERT_TRUE(entry.ok()) << entry.error().detail;
+  EXPECT_EQ(entry->content, full_sample().content);
+  EXPECT_EQ(entry->content.as_read, full_sample().content.as_read);
+  EXPECT_EQ(entry->content.fields, full_sample().content.fields);
+  EXPECT_EQ(entry->signature.device, full_sample().signature.device);
+  EXPECT_EQ(entry->signature.clock_offset_ms, full_sample().signature.clock_offset_ms);
+}
+
+TEST(Leaf, HasOneFormOnly) {
+  const std::string leaf = write_leaf(full_sample());
+  const SmallVocabulary vocabulary;
+  for (const auto& [from, to] : std::vector<std::pair<std::string, std::string>>{
+           {"\\n", "\\u000a"},
+           {"\\u001f", "\\u001F"},
+           {"/", "\\/"},
+           {"misread", "\\u006disread"},
+           {"misread", "mis\xFFread"},
+           {"misread", "mis\xED\xA0\x80read"},
+           {"misread", "mis\nread"},
+           {"\"0a\",\"0b\"", "\"0a\",\"0b\","},
+           {"\"0a\",\"0b\"", "\"0a\" ,\"0b\""},
+           {"\"container\":\"w1\",\"contamination\":\"none\"",
+            "\"contamination\":\"none\",\"container\":\"w1\""},
+           {"\"contamination\":\"none\"", "\"container\":\"w1\""},
+           {"\"as_read\":{",
+            "\"as_read\":{\"\":{\"unit\":\"psi\",\"value\":1},"
+            "\"\":{\"unit\":\"psi\",\"value\":1},"},
+           {"\"device\":\"tablet-1\",", ""},
+           {"\"person_verified\":true", "\"person_verified\":1"},
+           {"\"form_version\":1", "\"form_version\":4294967297"},
+           {",\"seq\":5}", "}"},
+           {",\"seq\":5}", ",\"seq\":5,\"then\":1}"},
+           {",\"seq\":5}", ",\"seq\":5}}"}}) {
+    std::string changed = leaf;
+    ASSERT_NE(changed.find(from), std::string::npos) << from;
+    changed.replace(changed.find(from), from.size(), to);
+    const auto entry = read_leaf(changed, vocabulary);
+    ASSERT_FALSE(entry.ok()) << to;
+    EXPECT_EQ(entry.error().code, base::ErrorCode::kDamaged);
+  }
+  for (std::size_t length = 0; length < leaf.size(); ++length) {
+    EXPECT_FALSE(read_leaf(std::string_view(leaf).substr(0, length), vocabulary).ok()) << length;
+  }
+}
+
 TEST(Content, IsTheSameInWhateverOrderItsFieldsStand) {
   Content other = sample().content;
   std::swap(other.fields.front(), other.fields.back());

@@ -4,7 +4,6 @@
 #include <utility>
 
 #include "book/connection.h"
-#include "book/planned_group.h"
 #include "book/stored_tree.h"
 
 namespace benchwarden::book {
@@ -36,38 +35,40 @@ std::vector<VerifyFault> FaultList::take() {
   return std::exchange(faults_, {});
 }
 
-std::optional<entries::Entry> EntryChecks::check(const StoredRow& row) {
+const entries::Entry* EntryChecks::check(const StoredRow& row) {
   if (row.seq < 1) {
     faults_.add(std::nullopt, "an entry has the number " + std::to_string(row.seq));
-    return std::nullopt;
+    return nullptr;
   }
   check_number(row);
-  const auto seq = static_cast<std::uint64_t>(row.seq);
-  const base::Sha256Digest leaf_hash = hash_leaf(row.leaf);
-  static_cast<void>(from_leaves_.append(leaf_hash));
-  const bool leaf_holds = row.leaf_hash == base::as_bytes(leaf_hash);
-  if (!leaf_holds) {
-    faults_.add(seq, "its leaf does not match its leaf hash");
-    group_is_named_ = true;
-  }
+  const bool leaf_holds = check_leaf(row);
   check_tree(row);
   check_subjects(row);
-  next_seq_ = seq + 1;
+  next_seq_ = static_cast<std::uint64_t>(row.seq) + 1;
   // What a changed leaf says, and what rests on it, is bound to disagree with the rest.
-  auto entry = leaf_holds ? read(row) : std::nullopt;
-  if (!entry) doubtful_.insert(row.corrects.value_or(row.id));
+  const auto* entry = leaf_holds ? read(row) : nullptr;
+  if (entry == nullptr) doubtful_.insert(row.corrects.value_or(row.id));
   return entry;
 }
 
-std::optional<entries::Entry> EntryChecks::read(const StoredRow& row) {
-  auto entry = entries::read_leaf(row.leaf, vocabulary_);
-  if (!entry.ok()) {
+bool EntryChecks::check_leaf(const StoredRow& row) {
+  const bool holds = row.leaf_hash == base::as_bytes(row.leaf_digest);
+  if (!from_leaves_ && !(holds && tree_holds_)) from_leaves_ = from_hashes_;
+  if (from_leaves_) static_cast<void>(from_leaves_->append(row.leaf_digest));
+  if (holds) return true;
+  faults_.add(static_cast<std::uint64_t>(row.seq), "its leaf does not match its leaf hash");
+  group_is_named_ = true;
+  return false;
+}
+
+const entries::Entry* EntryChecks::read(const StoredRow& row) {
+  if (!row.entry->ok()) {
     faults_.add(static_cast<std::uint64_t>(row.seq),
-                "its leaf cannot be read: " + entry.error().detail);
-    return std::nullopt;
+                "its leaf cannot be read: " + row.entry->error().detail);
+    return nullptr;
   }
-  check_columns(row, *entry);
-  return *std::move(entry);
+  check_columns(row, **row.entry);
+  return &row.entry->value();
 }
 
 bool EntryChecks::rests_on_doubt(const entries::Entry& entry) const {
@@ -127,7 +128,7 @@ void EntryChecks::check_columns(const StoredRow& row, const entries::Entry& entr
 }
 
 void EntryChecks::check_subjects(const StoredRow& row) {
-  if (row.subjects_hash != base::as_bytes(hash_subjects(row.subjects))) {
+  if (row.subjects_hash != base::as_bytes(row.subjects_digest)) {
     faults_.add(static_cast<std::uint64_t>(row.seq),
                 "its rows in the subject index are not those it was recorded with");
   }

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "book/book.h"
 #include "book/merkle.h"
+#include "book/stored_rows.h"
 #include "book/verify.h"
 
 namespace benchwarden::book {
@@ -25,55 +25,43 @@ class FaultList {
   std::size_t left_out_ = 0;
 };
 
-/// One row of table `entry`, as stored, and its rows of table `mention`.
-struct StoredRow {
-  std::int64_t seq = 0;
-  std::string id;
-  std::string kind;
-  std::int64_t occurred_at_ms = 0;
-  std::optional<std::string> corrects;
-  std::string subjects_hash;
-  std::string leaf_hash;
-  std::string interior;
-  std::optional<std::string> root;
-  std::string leaf;
-  std::vector<std::string> subjects;  ///< sorted
-};
-
 /// The checks of one entry after the other, in book order.
 class EntryChecks {
  public:
-  EntryChecks(const entries::Vocabulary& vocabulary, std::optional<TreeHead> last_head,
-              FaultList& faults)
-      : vocabulary_(vocabulary), last_head_(last_head), faults_(faults) {
+  EntryChecks(std::optional<TreeHead> last_head, FaultList& faults)
+      : last_head_(last_head), faults_(faults) {
     compare_last_head();
   }
 
   /// Returns the entry when its leaf is the one it was recorded with and can be read.
-  std::optional<entries::Entry> check(const StoredRow& row);
+  const entries::Entry* check(const StoredRow& row);
   /// Whether it corrects an entry of which a fault is named, or that such an entry corrects.
   [[nodiscard]] bool rests_on_doubt(const entries::Entry& entry) const;
   /// After the last row: the end of the book against the last-head file.
   void finish();
-  [[nodiscard]] TreeHead head() const { return {from_leaves_.size(), from_leaves_.root()}; }
+  [[nodiscard]] TreeHead head() const {
+    const TreeEdge& edge = from_leaves_ ? *from_leaves_ : from_hashes_;
+    return {edge.size(), edge.root()};
+  }
   /// The number the next row should have.
   [[nodiscard]] std::uint64_t next_seq() const { return next_seq_; }
 
  private:
   void check_number(const StoredRow& row);
+  bool check_leaf(const StoredRow& row);
   void check_tree(const StoredRow& row);
-  std::optional<entries::Entry> read(const StoredRow& row);
+  const entries::Entry* read(const StoredRow& row);
   /// A fault of the tree since the last root that matched; the first of them brings the others.
   void add_to_group(std::uint64_t seq, const std::string& what);
   void check_columns(const StoredRow& row, const entries::Entry& entry);
   void check_subjects(const StoredRow& row);
   void compare_last_head();
 
-  const entries::Vocabulary& vocabulary_;
   std::optional<TreeHead> last_head_;
   FaultList& faults_;
   std::uint64_t next_seq_ = 1;
-  TreeEdge from_leaves_;
+  /// From the leaves, once they and the stored leaf hashes give two trees.
+  std::optional<TreeEdge> from_leaves_;
   /// From the stored leaf hashes, so that one changed leaf is one fault and not one in every hash
   /// above it.
   TreeEdge from_hashes_;

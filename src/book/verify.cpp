@@ -1,81 +1,22 @@
 #include "book/verify.h"
 
+#include <future>
 #include <utility>
 
 #include "book/checkpoints.h"
 #include "book/connection.h"
 #include "book/entry_checks.h"
 #include "book/last_head.h"
-#include "book/planned_group.h"
 #include "book/queries.h"
 #include "book/read_only.h"
 #include "book/schema.h"
 #include "book/snapshot_file.h"
 #include "book/stored_entries.h"
+#include "book/stored_rows.h"
 #include "book/stored_tree.h"
 
 namespace benchwarden::book {
 namespace {
-
-/// Rows of `mention` in the order of their entries, taken along with these.
-class Mentions {
- public:
-  explicit Mentions(StatementInUse query) : query_(std::move(query)) {}
-
-  base::Status<> advance() {
-    auto row = query_->step();
-    if (!row.ok()) return row.error();
-    waiting_ = *row;
-    if (waiting_) seq_ = query_->integer(0);
-    return base::Done{};
-  }
-  /// Those of entry `seq`; any before it belong to no entry.
-  base::Result<std::vector<std::string>> take(std::int64_t seq, FaultList& faults) {
-    std::vector<std::string> subjects;
-    while (waiting_ && seq_ <= seq) {
-      if (seq_ == seq) {
-        subjects.push_back(query_->text(1));
-      } else {
-        orphan(faults);
-      }
-      auto advanced = advance();
-      if (!advanced.ok()) return advanced.error();
-    }
-    return subjects;
-  }
-  base::Status<> finish(FaultList& faults) {
-    while (waiting_) {
-      orphan(faults);
-      auto advanced = advance();
-      if (!advanced.ok()) return advanced;
-    }
-    return base::Done{};
-  }
-
- private:
-  void orphan(FaultList& faults) {
-    faults.add(static_cast<std::uint64_t>(seq_),
-               "the subject index has " + query_->text(1) + " in an entry that is not there");
-  }
-  StatementInUse query_;
-  bool waiting_ = false;
-  std::int64_t seq_ = 0;
-};
-
-StoredRow read_row(sqlite::Statement& query) {
-  StoredRow row;
-  row.seq = query.integer(0);
-  row.id = query.blob(1);
-  row.kind = query.text(2);
-  row.occurred_at_ms = query.integer(3);
-  if (!query.is_null(4)) row.corrects = query.blob(4);
-  row.subjects_hash = query.blob(5);
-  row.leaf_hash = query.blob(6);
-  row.interior = query.blob(7);
-  if (!query.is_null(8)) row.root = query.blob(8);
-  row.leaf = query.blob(9);
-  return row;
-}
 
 base::Status<> check_named_attachments(Connection& connection, const entries::Entry& entry,
                                        FaultList& faults) {
@@ -105,7 +46,7 @@ base::Status<> check_meaning(const EntrySource& book, const Meaning& meaning,
                              const entries::Entry& entry, const StoredRow& row, FaultList& faults) {
   if (meaning.subjects_of) {
     const auto expected = meaning.subjects_of(entry, book);
-    const bool recorded = row.subjects_hash == base::as_bytes(hash_subjects(row.subjects));
+    const bool recorded = row.subjects_hash == base::as_bytes(row.subjects_digest);
     if (expected.ok() && recorded && row.subjects != *expected) {
       faults.add(entry.seq, "the subject index does not name the things it is about");
     }
@@ -118,33 +59,33 @@ base::Status<> check_meaning(const EntrySource& book, const Meaning& meaning,
   return take(meaning.follow(entry, book), entry.seq, faults);
 }
 
-base::Status<> check_entries(Connection& connection, const EntrySource& book,
+/// Holds one row to all that is known of its entry.
+base::Status<> check_row(Connection& connection, const EntrySource& book, const Meaning& meaning,
+                         const StoredRow& row, EntryChecks& checks, FaultList& faults) {
+  const auto* entry = checks.check(row);
+  if (entry == nullptr) return base::Done{};
+  auto named = check_named_attachments(connection, *entry, faults);
+  if (!named.ok() || checks.rests_on_doubt(*entry)) return named;
+  return check_meaning(book, meaning, *entry, row, faults);
+}
+
+/// Two at a time: while the rows of one batch are held to the rest, the next is read beside.
+base::Status<> check_entries(StoredRows& rows, Connection& connection, const EntrySource& book,
                              const Meaning& meaning, EntryChecks& checks, FaultList& faults) {
-  auto mention_query =
-      connection.statement("SELECT seq, subject FROM mention ORDER BY seq, subject");
-  if (!mention_query.ok()) return mention_query.error();
-  Mentions mentions(*std::move(mention_query));
-  auto advanced = mentions.advance();
-  if (!advanced.ok()) return advanced;
-  auto query = connection.statement(
-      "SELECT seq, id, kind, occurred_at_ms, corrects, subjects_hash, leaf_hash, interior, root, "
-      "leaf FROM entry NOT INDEXED ORDER BY seq");
-  if (!query.ok()) return query.error();
+  const auto read_beside = [&] {
+    return std::async(std::launch::async, [&rows] { return rows.next(); });
+  };
+  auto reading = read_beside();
   for (;;) {
-    auto row = (*query)->step();
-    if (!row.ok()) return row.error();
-    if (!*row) return mentions.finish(faults);
-    StoredRow stored = read_row(**query);
-    auto subjects = mentions.take(stored.seq, faults);
-    if (!subjects.ok()) return subjects.error();
-    stored.subjects = *std::move(subjects);
-    const auto entry = checks.check(stored);
-    if (!entry) continue;
-    auto named = check_named_attachments(connection, *entry, faults);
-    if (!named.ok()) return named;
-    if (checks.rests_on_doubt(*entry)) continue;
-    auto meant = check_meaning(book, meaning, *entry, stored, faults);
-    if (!meant.ok()) return meant;
+    const RowBatch batch = reading.get();
+    if (!batch.last) reading = read_beside();
+    for (const StoredRow& row : batch.rows) {
+      for (const VerifyFault& orphan : row.orphans) faults.add(orphan.seq, orphan.what);
+      auto checked = check_row(connection, book, meaning, row, checks, faults);
+      if (!checked.ok()) return checked;
+    }
+    for (const VerifyFault& orphan : batch.orphans) faults.add(orphan.seq, orphan.what);
+    if (batch.last) return batch.read;
   }
 }
 
@@ -196,16 +137,22 @@ base::Status<> check_schema(Connection& connection, FaultList& faults) {
   return base::Done{};
 }
 
+struct PagesChecked {
+  std::vector<std::string> faults;
+  base::Status<> read = base::Done{};
+};
+
 /// SQLite's own look at its pages and indexes: an index that leaves out a row would hide it.
-base::Status<> check_pages(Connection& connection, FaultList& faults) {
+PagesChecked check_pages(Connection& connection) {
+  PagesChecked checked;
   auto query = connection.statement("PRAGMA integrity_check(5)");
-  if (!query.ok()) return query.error();
+  if (!query.ok()) return {{}, query.error()};
   for (;;) {
     auto row = (*query)->step();
-    if (!row.ok()) return row.error();
-    if (!*row) return base::Done{};
+    if (!row.ok()) checked.read = row.error();
+    if (!row.ok() || !*row) return checked;
     const std::string line = (*query)->text(0);
-    if (line != "ok") faults.add(std::nullopt, "in the file itself: " + line);
+    if (line != "ok") checked.faults.push_back("in the file itself: " + line);
   }
 }
 
@@ -225,11 +172,19 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
   // Before the book: what is appended in between makes the book newer than the record, not older.
   auto last = LastHeadFile::read(folder);
   if (!last.ok() && last.error().code == base::ErrorCode::kUnavailable) return last.error();
+  // A connection for each that reads at once. That of the rows comes first: what the others see
+  // of a book that grows meanwhile is the same or longer.
+  auto of_rows = open_book(folder);
+  if (!of_rows.ok()) return of_rows.error();
   auto connection = open_book(folder);
   if (!connection.ok()) return connection.error();
-  EntryChecks checks(vocabulary, last.ok() ? *last : std::nullopt, faults);
+  auto of_pages = open_book(folder);
+  if (!of_pages.ok()) return of_pages.error();
+  auto pages = std::async(std::launch::async, [&] { return check_pages(*of_pages); });
+  EntryChecks checks(last.ok() ? *last : std::nullopt, faults);
+  StoredRows rows(*of_rows, vocabulary);
   const StoredEntries book(*connection, vocabulary);
-  auto read = check_entries(*connection, book, meaning, checks, faults);
+  auto read = check_entries(rows, *connection, book, meaning, checks, faults);
   const bool to_the_end = read.ok();
   read = as_fault(read, checks.next_seq(), faults);
   if (!read.ok()) return read.error();
@@ -240,10 +195,14 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
     faults.add(std::nullopt,
                "the last-head file is missing: nobody can tell whether the end is cut");
   }
-  for (auto* check : {check_attachments, check_schema, check_pages}) {
+  for (auto* check : {check_attachments, check_schema}) {
     read = as_fault(check(*connection, faults), std::nullopt, faults);
     if (!read.ok()) return read.error();
   }
+  const PagesChecked checked = pages.get();
+  for (const std::string& fault : checked.faults) faults.add(std::nullopt, fault);
+  read = as_fault(checked.read, std::nullopt, faults);
+  if (!read.ok()) return read.error();
   return VerifyReport{checks.head(), faults.take()};
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -15,6 +16,7 @@ void append_json_string(std::string_view text, std::string& out);
 /// Writes one JSON text from front to back, without a tree. Members stand as they are given.
 class JsonText {
  public:
+  explicit JsonText(std::size_t expected_bytes = 0) { text_.reserve(expected_bytes); }
   void null() { token("null"); }
   void boolean(bool value) { token(value ? "true" : "false"); }
   void number(std::string_view written) { token(written); }

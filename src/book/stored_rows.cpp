@@ -13,6 +13,7 @@ namespace {
 constexpr std::size_t kBatchRowsMax = 256;
 constexpr std::size_t kBatchLeafBytesMax = 4'194'304;
 
+/// All but the leaf.
 StoredRow read_row(sqlite::Statement& query) {
   StoredRow row;
   row.seq = query.integer(0);
@@ -24,7 +25,6 @@ StoredRow read_row(sqlite::Statement& query) {
   row.leaf_hash = query.blob(6);
   row.interior = query.blob(7);
   if (!query.is_null(8)) row.root = query.blob(8);
-  row.leaf = query.blob(9);
   return row;
 }
 
@@ -65,11 +65,12 @@ base::Result<bool> StoredRows::fill(RowBatch& batch) {
       batch.orphans = std::move(row.orphans);
       return taken.error();
     }
-    leaf_bytes += row.leaf.size();
-    row.leaf_digest = hash_leaf(row.leaf);
+    const std::string leaf = (*rows_)->blob(9);
+    leaf_bytes += leaf.size();
+    row.leaf_digest = hash_leaf(leaf);
     row.subjects_digest = hash_subjects(row.subjects);
     if (row.leaf_hash == base::as_bytes(row.leaf_digest)) {
-      row.entry = entries::read_leaf(row.leaf, vocabulary_);
+      row.entry = entries::read_leaf(leaf, vocabulary_);
     }
     batch.rows.push_back(std::move(row));
   }

@@ -13,7 +13,7 @@
 namespace benchwarden::book {
 
 /// One row of table `entry`, as stored, its rows of table `mention`, and what follows from these
-/// bytes alone.
+/// bytes alone; of the leaf only that.
 struct StoredRow {
   std::int64_t seq = 0;
   std::string id;
@@ -24,7 +24,6 @@ struct StoredRow {
   std::string leaf_hash;
   std::string interior;
   std::optional<std::string> root;
-  std::string leaf;
   std::vector<std::string> subjects;  ///< sorted
   std::vector<VerifyFault> orphans;   ///< mentions before it that belong to no entry
   base::Sha256Digest leaf_digest{};

@@ -23,7 +23,8 @@ struct VerifyReport {
 
 /// What the forms and the tallies say of a book. Both are asked in book order of every entry whose
 /// leaf holds, but not of corrections of one whose leaf does not; `book` answers for the entries it
-/// names. An error that is not kUnavailable is a fault of that entry.
+/// names. An error that is not kUnavailable is a fault of that entry. Both are asked in the thread
+/// that called `verify`; the vocabulary is asked in another at the same time.
 struct Meaning {
   /// The things the entry is about, sorted, each once.
   std::function<base::Result<std::vector<std::string>>(const entries::Entry&, const EntrySource&)>

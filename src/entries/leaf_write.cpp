@@ -51,7 +51,11 @@ class Tree {
 /// And this one the canonical bytes.
 class Bytes : public base::JsonText {
  public:
+  Bytes() : JsonText(kUsualLeafBytes) {}
   static constexpr bool kSorts = true;
+
+ private:
+  static constexpr std::size_t kUsualLeafBytes = 1024;
 };
 
 /// An object of these items, each of which `put_item` writes with its name.

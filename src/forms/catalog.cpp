@@ -53,10 +53,10 @@ base::Result<Catalog, base::FileFaults> Catalog::load(const base::DataFiles& fil
 }
 
 const Definition* Catalog::find(std::string_view kind) const {
-  const auto found =
-      std::find_if(definitions_.begin(), definitions_.end(),
-                   [&](const Definition& definition) { return definition.kind == kind; });
-  return found == definitions_.end() ? nullptr : &*found;
+  const auto found = std::lower_bound(
+      definitions_.begin(), definitions_.end(), kind,
+      [](const Definition& one, std::string_view name) { return one.kind < name; });
+  return found == definitions_.end() || found->kind != kind ? nullptr : &*found;
 }
 
 std::string_view Catalog::label_of(std::string_view field, std::string_view code) const {

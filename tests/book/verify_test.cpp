@@ -6,7 +6,6 @@
 
 #include <fstream>
 #include <iterator>
-#include <thread>
 
 #include "book/book_fixture.h"
 #include "book/persons.h"
@@ -327,43 +326,6 @@ TEST_F(Verify, HoldsTheMentionsToWhatTheEntrySaysItself) {
   EXPECT_EQ(asked, kSize);
   ASSERT_EQ(report->faults.size(), 1U);
   EXPECT_EQ(report->faults[0].seq, 12U);
-}
-
-TEST_F(Verify, HoldsALongBookInItsOrderWhileItReadsOn) {
-  constexpr std::uint64_t kLong = 600;
-  open();
-  append(kSize + 1, kLong);
-  close();
-  tamper(folder(), "UPDATE mention SET seq = 900 WHERE seq = 300");
-  tamper(folder(), "UPDATE entry SET kind = 'briefing'" + at(301) + " OR seq = 550");
-  std::uint64_t asked = 0;
-  Meaning meaning;
-  meaning.follow = [&](const entries::Entry& entry, const EntrySource& book) -> base::Status<> {
-    EXPECT_EQ(entry.seq, ++asked);
-    EXPECT_EQ(book.entry(testing::id_of(entry.seq))->seq, entry.seq);
-    return base::Done{};
-  };
-  const auto report = verify(folder(), vocabulary_, meaning);
-  ASSERT_TRUE(report.ok()) << report.error().detail;
-  EXPECT_EQ(asked, kLong);
-  std::vector<std::uint64_t> seqs;
-  for (const VerifyFault& fault : report->faults) seqs.push_back(fault.seq.value_or(0));
-  EXPECT_THAT(seqs, ElementsAre(300U, 301U, 550U, 900U));
-}
-
-TEST_F(Verify, FindsNothingInABookThatGrowsMeanwhile) {
-  open();
-  std::thread writer([&] { append(kSize + 1, kSize + 300); });
-  std::uint64_t size = 0;
-  while (size < kSize + 300) {
-    const auto report = verify(folder(), vocabulary_);
-    EXPECT_TRUE(report.ok());
-    if (!report.ok() || !report->faults.empty()) break;
-    EXPECT_GE(report->head.size, size);
-    size = report->head.size;
-  }
-  writer.join();
-  EXPECT_EQ(size, kSize + 300);
 }
 
 TEST_F(Verify, TakesAnErrorOfTheMeaningAsAFaultOfItsEntryAndOneOfTheDiskAsItsOwn) {

@@ -57,6 +57,17 @@ const kChosen = {
   label: ['Oil drum W1', /^subject=container%2Fw1$/],
 };
 
+test('the newest month is that of the workshop, whatever the clock of the tablet says', async () => {
+  const tablet = await openTablet(browser);
+  await tablet.page.clock.setFixedTime(Date.now() + 40 * 86400000);
+  await signIn(tablet, personOf('manager'));
+  const { today } = await api(tablet, '/months');
+  await show(tablet, 'print/waste-month');
+  assert.equal(await hrefOf(tablet.page, 'pdf').then((href) => href.match(/month=(.{7})/)[1]),
+    today.slice(0, 7));
+  await tablet.context.close();
+});
+
 test('every report that the daemon makes can be printed, and the list names each once', async () => {
   const tablet = await signedIn('inspector');
   const { page } = tablet;

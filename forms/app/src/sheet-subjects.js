@@ -10,15 +10,21 @@ const kMonths = 15;
 
 const plain = (options) => [{ label: '', options }];
 
-function months() {
-  return plain(lastMonths(new Date(), kMonths).map((month) =>
+/** By the workshop's clock, noon here: that of a tablet may be in another month, or wrong. */
+async function workshopDay() {
+  const { today } = await get('/months');
+  return new Date(`${today}T12:00`);
+}
+
+async function months() {
+  return plain(lastMonths(await workshopDay(), kMonths).map((month) =>
     ({ value: month, label: monthText(month), hint: '' })));
 }
 
 /** From this year back to the one of the first entry. */
 async function years() {
   const { entries: [first] } = await get('/entries?limit=1');
-  const newest = new Date().getFullYear();
+  const newest = (await workshopDay()).getFullYear();
   const count = first ? newest - Number(first.occurred_at.slice(0, 4)) + 1 : 0;
   return plain(Array.from({ length: Math.max(0, count) }, (_, back) =>
     ({ value: String(newest - back), label: String(newest - back), hint: '' })));

@@ -4,6 +4,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { texts } from '../../forms/app/texts.js';
+import { dayText } from '../../forms/app/src/time.js';
 import {
   api, button, demo, launch, openTablet, personOf, screenFaults, signIn, turnTo,
 } from './tablet.mjs';
@@ -42,11 +43,12 @@ async function made({ page }) {
     .filter((name) => name in sheets || name.includes('-'));
 }
 
-// What is chosen of each, and what the daemon is told then.
+// What is chosen of each (or how to find out), and what the daemon is told then.
 const kChosen = {
   'waste-month': [/\w{3}\s\d{4}/, /^month=\d{4}-\d\d$/],
   'waste-year': [/\d{4}/, /^year=\d{4}$/],
-  'collection-sheet': ['17 Nov 2025', /^subject=c1$/],
+  'collection-sheet': [async (tablet) => dayText((await api(tablet, '/collections')).collections
+    .find(({ collection }) => collection === 'c1').day), /^subject=c1$/],
   'cylinder-history': ['Nitrogen N2', /^subject=n2$/],
   'tool-history': ['Bench gauge G2', /^subject=gauge%2Fg2$/],
   'inspection-sheet': ['Hand pump H1', /^subject=tool%2Fh1$/],
@@ -92,7 +94,7 @@ for (const [name, [words, query]] of Object.entries(kChosen)) {
         route.fulfill({ status: 200, contentType: 'application/pdf', body: '%PDF-1.4' }));
     }
     await show(tablet, `print/${name}`);
-    if (words) await choice(page, words).tap();
+    if (words) await choice(page, typeof words === 'function' ? await words(tablet) : words).tap();
     await link(page, formats.pdf).waitFor();
     for (const format of Object.keys(formats)) {
       if (!await link(page, formats[format]).count()) continue;

@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # What takes longer than the test command may: the same tests with more rounds, libFuzzer for ten
-# minutes, the soak. Takes hours; run it before a release, after tests/run.sh, which builds what is
+# minutes, the soak. Run it before a release, after tests/run.sh, which builds what is
 # used here. Ends at the first part that fails; tests/long.sh PART... runs these parts alone.
 set -euo pipefail
 cd "$(dirname "$0")/.."

@@ -14,16 +14,7 @@ namespace benchwarden::fuzz {
 namespace {
 
 constexpr int kRunsMax = 2'000;
-
-http::ServerSettings few_connections() {
-  http::ServerSettings settings;
-  settings.port = 0;
-  settings.workers = 4;
-  settings.guard.connections_max = 4;
-  settings.guard.connections_per_peer_max = 4;
-  settings.guard.sweep = std::chrono::milliseconds(20);
-  return settings;
-}
+constexpr std::size_t kConnections = 4;
 
 /// A server that is begun anew after so many runs, as its book may grow.
 class Counter {
@@ -31,7 +22,7 @@ class Counter {
   const soak::ServedWorkshop& served() {
     if (!served_ || ++runs_ == kRunsMax || !let_in()) {
       served_.reset();
-      served_ = std::make_unique<soak::ServedWorkshop>(few_connections());
+      served_ = std::make_unique<soak::ServedWorkshop>(kConnections);
       runs_ = 0;
       let_in();
     }

@@ -20,16 +20,7 @@ namespace {
 using ::testing::IsEmpty;
 
 constexpr std::chrono::seconds kLoadFor{5};
-
-http::ServerSettings few_connections() {
-  http::ServerSettings settings;
-  settings.port = 0;
-  settings.workers = 16;
-  settings.guard.connections_max = 16;
-  settings.guard.connections_per_peer_max = 16;
-  settings.guard.sweep = std::chrono::milliseconds(20);
-  return settings;
-}
+constexpr std::size_t kConnections = 16;
 
 /// One thread's work, and what came of it.
 class Worker {
@@ -220,7 +211,7 @@ class MixedLoad : public ::testing::Test {
   }
 
   static constexpr const char* kEntries = "/api/v1/entries";
-  ServedWorkshop served_{few_connections()};
+  ServedWorkshop served_{kConnections};
   std::string manager_;
   std::string technician_;
   std::string inspector_;

@@ -6,8 +6,21 @@
 #include "http/api.h"
 
 namespace benchwarden::soak {
+namespace {
 
-ServedWorkshop::ServedWorkshop(const http::ServerSettings& settings) {
+http::ServerSettings settings_for(std::size_t connections) {
+  http::ServerSettings settings;
+  settings.port = 0;
+  settings.workers = static_cast<int>(connections);
+  settings.guard.connections_max = connections;
+  settings.guard.connections_per_peer_max = connections;
+  settings.guard.sweep = std::chrono::milliseconds(20);
+  return settings;
+}
+
+}  // namespace
+
+ServedWorkshop::ServedWorkshop(std::size_t connections) {
   auto opened = access::Access::open(workshop_.folder(), workshop_.clock, access::quick_settings());
   if (!opened) ADD_FAILURE() << opened.error().detail;
   access_ = *std::move(opened);
@@ -22,7 +35,7 @@ ServedWorkshop::ServedWorkshop(const http::ServerSettings& settings) {
   const access::Inspection inspection{
       "", access::InspectionScope::kEverything, now, {now.ms + 10 * kDayMs}};
   EXPECT_TRUE(access_->give_inspection("p4", inspection, "machine").ok());
-  auto started = http::Server::start(settings, application());
+  auto started = http::Server::start(settings_for(connections), application());
   if (!started) ADD_FAILURE() << started.error().detail;
   server_ = *std::move(started);
 }

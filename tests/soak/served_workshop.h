@@ -18,7 +18,8 @@ class ServedWorkshop {
  public:
   static constexpr const char* kPin = "274913";
 
-  explicit ServedWorkshop(const http::ServerSettings& settings);
+  /// With room for so many connections at once, and a thread for each.
+  explicit ServedWorkshop(std::size_t connections);
   ~ServedWorkshop() { stop(); }
   ServedWorkshop(const ServedWorkshop&) = delete;
   ServedWorkshop& operator=(const ServedWorkshop&) = delete;

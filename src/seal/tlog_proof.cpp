@@ -66,7 +66,9 @@ base::Result<TlogProof> parse_tlog_proof(std::string_view bytes) {
   }
   TlogProof proof;
   if (lines.starts_with(kExtra)) {
-    auto extra = base::from_base64(lines.next().value_or("").substr(kExtra.size()));
+    const auto line = lines.next();
+    if (!line) return no_proof("the line 'extra' does not end");
+    auto extra = base::from_base64(line->substr(kExtra.size()));
     if (!extra) return no_proof("what stands behind 'extra' is " + extra.error().detail);
     proof.extra = *std::move(extra);
   }

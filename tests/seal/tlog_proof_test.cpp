@@ -44,6 +44,8 @@ TEST(TlogProof, SaysWhatIsWrongWithOne) {
   }
   EXPECT_EQ(why_no_proof(begin + "extra x\nindex 0\n\n"),
             "no proof of an entry: what stands behind 'extra' is no base64 (RFC 4648, section 4)");
+  EXPECT_EQ(why_no_proof(begin + "extra bGVhZg=="),
+            "no proof of an entry: the line 'extra' does not end");
   EXPECT_EQ(why_no_proof(begin + "index 0\nAAAA\n\n"),
             "no proof of an entry: a hash is not 32 bytes in base64");
   EXPECT_EQ(why_no_proof(begin + "index 0\n" + kHash),

@@ -45,6 +45,11 @@ base::Result<Pairing> read_pairing(Database& database) {
   return Pairing{base::Instant{(*row)->integer(0)}, (*row)->text(1), (*row)->integer(2)};
 }
 
+/// A clock set back to before the code was made does not lengthen its time.
+bool covers(const Pairing& pairing, std::int64_t length_ms, base::Instant now) {
+  return pairing.ends_at.ms - length_ms <= now.ms && now < pairing.ends_at;
+}
+
 base::Result<NewDevice> insert_device(Database& database, const Pairing& pairing,
                                       base::Instant now) {
   NewDevice made{{"", pairing.name}, new_token()};
@@ -130,7 +135,7 @@ base::Result<std::optional<NewDevice>> Accounts::try_to_pair(Database& database,
   if (!pairing) return pairing.error();
   const auto dropped = drop_code(database, kPairingCode);
   if (!dropped) return dropped.error();
-  if (pairing->ends_at <= now) return std::optional<NewDevice>();
+  if (!covers(*pairing, settings_.pairing_ms, now)) return std::optional<NewDevice>();
   auto made = insert_device(database, *pairing, now);
   if (!made) return made.error();
   const std::string by = person_id(pairing->made_by);

@@ -74,6 +74,12 @@ TEST_F(DevicesTest, ACodeEndsAfterTenMinutes) {
   EXPECT_FALSE(pairs(late));
 }
 
+TEST_F(DevicesTest, ACodeIsNotGoodForLongerWhereTheClockIsSetBack) {
+  const std::string made = code();
+  clock_.pass(-1);
+  EXPECT_FALSE(pairs(made));
+}
+
 TEST_F(DevicesTest, FourWrongTriesLeaveACodeAndFiveSpendIt) {
   const std::string first = code();
   for (int i = 0; i < 4; ++i) EXPECT_FALSE(pairs("WRONG"));

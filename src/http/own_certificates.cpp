@@ -72,7 +72,12 @@ base::Result<Opened> open_authority(const std::filesystem::path& folder, const s
   if (!authority && authority.error().code == base::ErrorCode::kNotFound) {
     return make_first_authority(folder, name, now);
   }
-  if (!authority) return authority.error();
+  if (!authority) {
+    return base::Error{authority.error().code,
+                       authority.error().detail +
+                           "; put it back from a copy, or move its folder away, and set every "
+                           "device up anew"};
+  }
   const auto checked = check_authority(file, *authority, name, now);
   if (!checked) return checked.error();
   return Opened{*std::move(authority), false};

@@ -251,6 +251,7 @@ TEST_F(Files, AnAuthorityIsNeverReplacedByItself) {
   expect_refused("authority.pem", "put it back from a copy");
   write(file("authority.pem"), "rubbish");
   expect_refused("authority.pem", "no certificate in PEM");
+  expect_refused("authority.pem", "; put it back from a copy, or move its folder away");
   write(file("authority.pem"), authority.substr(authority.find("-----BEGIN CERTIFICATE")));
   expect_refused("authority.pem", "no private key");
   write(file("authority.pem"), authority);

@@ -79,6 +79,20 @@ base::Status<> NewFolder::make(std::string_view name) const {
   return base::Done{};
 }
 
+base::Status<> make_folders(const std::filesystem::path& folder) {
+  std::error_code failure;
+  if (std::filesystem::is_directory(folder, failure)) return base::Done{};
+  const std::filesystem::path whole = without_end(folder);
+  const std::filesystem::path above = whole.parent_path();
+  if (above != whole) {
+    auto made = make_folders(above);
+    if (!made) return made;
+  }
+  std::filesystem::create_directory(whole, failure);
+  if (failure) return cannot(whole, "made", failure.value());
+  return sync(above);
+}
+
 base::Status<> bring_to_disk(const std::filesystem::path& folder) {
   std::error_code failure;
   for (const auto& item : std::filesystem::recursive_directory_iterator(folder, failure)) {

@@ -35,6 +35,10 @@ class NewFolder {
   std::filesystem::path path_;  ///< "" once it has taken its place
 };
 
+/// `folder`, and what is missing of the folders that it stands in, is there and on the disk when
+/// this returns. kUnavailable.
+base::Status<> make_folders(const std::filesystem::path& folder);
+
 /// Everything in `folder`, and that it is there, is on the disk when this returns.
 base::Status<> bring_to_disk(const std::filesystem::path& folder);
 

@@ -1,10 +1,10 @@
 #include "book/stored_book.h"
 
 #include <deque>
-#include <system_error>
 #include <utility>
 
 #include "book/checkpoints.h"
+#include "book/new_folder.h"
 #include "book/queries.h"
 #include "book/stored_entries.h"
 #include "book/stored_tree.h"
@@ -15,12 +15,8 @@ namespace benchwarden::book {
 base::Result<std::unique_ptr<Book>> Book::open(const std::filesystem::path& folder,
                                                const entries::Vocabulary& vocabulary,
                                                const base::Clock& clock) {
-  std::error_code failure;
-  std::filesystem::create_directories(folder, failure);
-  if (failure) {
-    return base::Error{base::ErrorCode::kUnavailable,
-                       "data folder " + folder.string() + ": " + failure.message()};
-  }
+  const auto made = make_folders(folder);
+  if (!made) return base::Error{made.error().code, "data folder: " + made.error().detail};
   auto lock = sqlite::FolderLock::take(folder);
   if (!lock.ok()) return lock.error();
   auto writer = Writer::open(folder, vocabulary, clock);

@@ -36,6 +36,17 @@ TEST_F(Books, ANewOneIsEmpty) {
   EXPECT_THAT(verified().faults, IsEmpty());
 }
 
+TEST_F(Books, OneIsMadeWhereTheFoldersAboveAreMissing) {
+  const auto made = Book::open(folder() / "a/b/", vocabulary_, clock_);
+  ASSERT_TRUE(made.ok()) << made.error().detail;
+  EXPECT_TRUE(std::filesystem::exists(folder() / "a/b/book.db"));
+  const auto refused = Book::open(folder() / "a/b/book.db/c", vocabulary_, clock_);
+  ASSERT_FALSE(refused.ok());
+  EXPECT_THAT(refused.error().detail,
+              ::testing::AllOf(::testing::HasSubstr("data folder: "),
+                               ::testing::HasSubstr("/a/b/book.db cannot be made")));
+}
+
 TEST_F(Books, AnEntryIsReadBackAsItWasRecorded) {
   clock_.set({1'795'000'123'456});
   Draft draft = drain(7);

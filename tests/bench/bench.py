@@ -85,8 +85,10 @@ class Run:
 
     def starts(self):
         with served.copy_of(self.shelf.book(self.effort.sizes[-1]), self.work / "turn") as folder:
-            clean_s, killed_s = wholes.start_up(self.programs.daemon, folder, self.effort.rounds,
-                                                tell)
+            served.add_tank(self.programs.daemon, folder)
+            clean_s, killed_s, faults = wholes.start_up(self.programs.daemon, folder,
+                                                        self.effort.rounds, tell)
+        self.faults += faults
         self.figures["start_clean_s"] = figures.Spread.of(clean_s)
         self.figures["start_killed_s"] = figures.Spread.of(killed_s)
 
@@ -95,6 +97,8 @@ class Run:
         for ending, folder in (("", self._base),
                                (f"_{reads.short(largest)}", self.shelf.book(largest))):
             with served.copy_of(folder, self.work / "turn") as copy:
+                if folder != self._base:
+                    served.add_tank(self.programs.daemon, copy)
                 told, faults = wholes.memory(self.programs.daemon, copy, tell)
             self.faults += faults
             for name, value in told.items():

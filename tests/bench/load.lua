@@ -27,7 +27,7 @@ function init()
   end
   headers["Content-Type"] = "application/json"
   local body = string.format('{"id":"%036d","kind":"oil-drained","occurred_at":"%s",' ..
-    '"fields":{"container":"w2","volume_ml":62.5}}', 0, occurred_at)
+    '"fields":{"container":"tank","volume_ml":62.5}}', 0, occurred_at)
   local whole = wrk.format("POST", "/api/v1/entries", headers, body)
   local start = whole:find(string.rep("0", 36), 1, true)
   before, after = whole:sub(1, start - 1), whole:sub(start + 36)

@@ -128,10 +128,20 @@ class Daemon:
             yield served
 
 
+def _manager(folder):
+    persons = json.loads((folder / "demo.json").read_text("utf-8"))["persons"]
+    return next(person for person in persons if person["role"] == "manager")
+
+
+def add_tank(program, folder):
+    """The container that the loads pour into: one of the demo would ask back when it is full."""
+    subprocess.run([program, "import", TOP / "tests/tank.toml", "--as", _manager(folder)["id"],
+                    "--data", folder], check=True, stdout=subprocess.DEVNULL)
+
+
 def sign_in(served):
     """The token of a new session of the manager."""
-    persons = json.loads((served.folder / "demo.json").read_text("utf-8"))["persons"]
-    manager = next(person for person in persons if person["role"] == "manager")
+    manager = _manager(served.folder)
     body = json.dumps({"person": manager["id"], "pin": manager["pin"]})
     status, answer = served.call("POST", "/api/v1/session", body)
     if status != 201:
@@ -162,6 +172,7 @@ def make_base(folder, programs):
     folder.mkdir(parents=True)
     subprocess.run([programs.demo_maker, folder, TOP / "demo/inventory.toml", "http://127.0.0.1:0",
                     folder / "report.pdf"], check=True, stdout=subprocess.DEVNULL)
+    add_tank(programs.daemon, folder)
     with Daemon(programs.daemon).signed_in(folder) as served:
         add_drain(served)
 
@@ -169,7 +180,7 @@ def make_base(folder, programs):
 def add_drain(served):
     stamp = f"{int(time.time() * 1000):012x}"
     drain = {"id": f"{stamp[:8]}-{stamp[8:]}-7000-8000-000000000000", "kind": "oil-drained",
-             "occurred_at": now_text(), "fields": {"container": "w2", "volume_ml": 62.5}}
+             "occurred_at": now_text(), "fields": {"container": "tank", "volume_ml": 62.5}}
     status, answer = served.call("POST", "/api/v1/entries", json.dumps(drain))
     if status != 201:
         raise RuntimeError(f"a drain: {status} {answer}")

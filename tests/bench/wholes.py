@@ -1,5 +1,7 @@
 """What is not counted by the second: start-up, memory, checking a whole book, a report."""
 
+import concurrent.futures
+import dataclasses
 import json
 import os
 import signal
@@ -43,8 +45,10 @@ class Starter:
 
 
 def start_up(program, folder, rounds, tell):
-    """Seconds to the first answer after a clean stop, and after SIGKILL under a load of drains."""
-    starter, clean_s, killed_s = Starter(program, folder), [], []
+    """Seconds to the first answer after a clean stop, and after SIGKILL under a load of drains. And
+    every fault: what the kill left unanswered is none.
+    """
+    starter, clean_s, killed_s, faults = Starter(program, folder), [], [], []
     process, _, _ = starter.start()
     starter.end(process, signal.SIGTERM)
     for number in range(1, rounds + 1):
@@ -52,17 +56,18 @@ def start_up(program, folder, rounds, tell):
         clean_s.append(took_s)
         running = served.Served(folder, process, address, "")
         running.token = served.sign_in(running)
-        loading = threading.Thread(target=load.run_wrk, args=(
-            address, running.token, 8, LOAD_S, served.now_text(), number))
-        loading.start()
-        time.sleep(LOAD_S - 1)
-        starter.end(process, signal.SIGKILL)
-        loading.join()
+        with concurrent.futures.ThreadPoolExecutor() as beside:
+            loading = beside.submit(load.run_wrk, address, running.token, 8, LOAD_S,
+                                    served.now_text(), number)
+            time.sleep(LOAD_S - 1)
+            starter.end(process, signal.SIGKILL)
+            outcome = dataclasses.replace(loading.result(), broken=0)
+        faults += [f"start: {fault}" for fault in load.faults_of(outcome)]
         process, _, took_s = starter.start()
         killed_s.append(took_s)
         starter.end(process, signal.SIGTERM)
         tell(f"round {number}: start {clean_s[-1]:.3f} s, after SIGKILL {killed_s[-1]:.3f} s")
-    return clean_s, killed_s
+    return clean_s, killed_s, faults
 
 
 def memory(program, folder, tell):

@@ -12,7 +12,7 @@ import uuid
 
 import served_folder
 
-CONTAINER = "w2"
+CONTAINER = "tank"
 THREADS = 16
 POSTS = 1000
 

@@ -29,13 +29,18 @@ def program(variable):
 
 
 def make_demo(folder):
-    """Fills an empty folder; the persons with their PINs by role, the first of each."""
+    """Fills an empty folder with the demo and the tank; the persons with their PINs by role, the
+    first of each.
+    """
     subprocess.run([program("BENCHWARDEN_DEMO_MAKER"), folder, TOP / "demo/inventory.toml",
                     "http://127.0.0.1:0", folder / "report.pdf"],
                    check=True, stdout=subprocess.DEVNULL)
     persons = {}
     for person in json.loads((folder / "demo.json").read_text("utf-8"))["persons"]:
         persons.setdefault(person["role"], person)
+    subprocess.run([program("BENCHWARDEN"), "import", TOP / "tests/tank.toml", "--as",
+                    persons["manager"]["id"], "--data", folder],
+                   check=True, stdout=subprocess.DEVNULL)
     return persons
 
 

@@ -47,8 +47,9 @@ class Bind {
     return caught_up(
         [ports = ports_, handler, kept = kept_](const Request& request, const Context& context) {
           if (!request.query.items().empty()) return handler(ports, request, context);
-          return kept->answer(request.path, ports.workshop.live.view()->size(),
-                              std::chrono::steady_clock::now(),
+          // The view ends with the line: recording waits for whoever has one.
+          const std::uint64_t size = ports.workshop.live.view()->size();
+          return kept->answer(request.path, size, std::chrono::steady_clock::now(),
                               [&] { return handler(ports, request, context); });
         });
   }

@@ -89,9 +89,12 @@ base::Result<bool> PlannedGroup::answer_if_stored(TurnQueue::Ticket& ticket) {
   if (!*row) return false;
   const auto seq = static_cast<std::uint64_t>((*query)->integer(0));
   auto leaf_hash = digest_of_blob((*query)->blob(1));
-  auto recorded = entries::read_leaf((*query)->blob(2), vocabulary_);
+  const std::string leaf = (*query)->blob(2);
+  auto recorded = entries::read_leaf(leaf, vocabulary_);
   if (!leaf_hash.ok()) {
     ticket.receipt = leaf_hash.error();
+  } else if (hash_leaf(leaf) != *leaf_hash) {
+    ticket.receipt = unlike_its_hash(seq);
   } else if (!recorded.ok()) {
     ticket.receipt = recorded.error();
   } else if (recorded->content != ticket.draft->content) {

@@ -22,13 +22,11 @@ base::Result<std::string> first_blob(StatementInUse& query, const std::string& w
   return query->blob(0);
 }
 
-/// The leaf of a row that begins with leaf, leaf_hash, seq. Damage on the disk shows here, and not
-/// in what somebody reads.
+/// The leaf of a row that begins with leaf, leaf_hash, seq.
 base::Result<std::string> checked_leaf(const sqlite::Statement& row) {
   std::string leaf = row.blob(0);
   if (row.blob(1) == base::as_bytes(hash_leaf(leaf))) return leaf;
-  return base::Error{base::ErrorCode::kDamaged,
-                     "entry " + std::to_string(row.integer(2)) + " does not match its leaf hash"};
+  return unlike_its_hash(static_cast<std::uint64_t>(row.integer(2)));
 }
 
 base::Result<std::string> only_leaf(StatementInUse& query, const std::string& what) {
@@ -73,6 +71,11 @@ std::string selection_sql(const Selection& selection) {
 }
 
 }  // namespace
+
+base::Error unlike_its_hash(std::uint64_t seq) {
+  return {base::ErrorCode::kDamaged,
+          "entry " + std::to_string(seq) + " does not match its leaf hash"};
+}
 
 base::Result<std::string> leaf_of(Connection& connection, std::uint64_t seq) {
   auto query = connection.statement("SELECT leaf, leaf_hash, seq FROM entry WHERE seq = ?");

@@ -22,6 +22,9 @@ base::Result<Book::AttachmentLook> attachment_look(Connection& connection,
                                                    const base::Sha256Digest& digest);
 base::Result<bool> is_attachment_kept(Connection& connection, const base::Sha256Digest& digest);
 
+/// Damage on the disk shows here, and not in what somebody reads.
+base::Error unlike_its_hash(std::uint64_t seq);
+
 /// Leaves in book order.
 base::Result<std::vector<std::string>> leaves_correcting(Connection& connection,
                                                          const base::Uuid& id);

@@ -3,6 +3,8 @@
 #include <cassert>
 #include <string>
 
+#include "book/queries.h"
+
 namespace benchwarden::book {
 namespace {
 
@@ -73,7 +75,7 @@ base::Result<TreeEdge> checked_edge(Connection& connection) {
     return damaged(entry + " is the last and does not carry the root of the book");
   }
   if ((*query)->blob(1) != base::as_bytes(hash_leaf((*query)->blob(2)))) {
-    return damaged(entry + " does not match its leaf hash");
+    return unlike_its_hash(*size);
   }
   return edge;
 }

@@ -36,6 +36,20 @@ TEST_F(DamagedEntry, IsNeverServed) {
   EXPECT_EQ(book_->inclusion(3, 5).error().code, ErrorCode::kDamaged);
 }
 
+TEST_F(DamagedEntry, IsNotWhatTheSameEntrySentAgainIsAnsweredFrom) {
+  close();
+  // What is changed is not of the content, in which a repeat would differ.
+  testing::tamper(
+      folder(),
+      "UPDATE entry SET leaf = CAST(replace(CAST(leaf AS TEXT), '\"recorded_at\":\"20', "
+      "'\"recorded_at\":\"21') AS BLOB) WHERE seq = 2");
+  open();
+  const auto again = book_->append(testing::drain(2));
+  ASSERT_FALSE(again.ok());
+  EXPECT_EQ(again.error().detail, "entry 2 does not match its leaf hash");
+  EXPECT_TRUE(book_->append(testing::drain(1))->already_there);
+}
+
 TEST_F(DamagedEntry, LeavesTheOthersReadableAndTheBookGoingOn) {
   EXPECT_EQ(testing::number_of(*book_->entry(2)), 2U);
   book::Selection after;

@@ -17,6 +17,8 @@ class FaultList {
  public:
   static constexpr std::size_t kFaultsMax = 100;
   void add(std::optional<std::uint64_t> seq, std::string what);
+  /// Counts `faults` that nobody wrote down since the list was full anyway.
+  void leave_out(std::size_t faults) { left_out_ += faults; }
   /// By seq, those without one last, then how many more there were.
   std::vector<VerifyFault> take();
 

@@ -1,7 +1,9 @@
 #include "book/stored_rows.h"
 
+#include <algorithm>
 #include <utility>
 
+#include "book/entry_checks.h"
 #include "book/merkle.h"
 #include "book/planned_group.h"
 
@@ -37,6 +39,7 @@ RowBatch StoredRows::next() {
   batch.last = !more.ok() || !*more;
   if (!more.ok()) batch.read = more.error();
   if (more.ok() && batch.last) batch.read = take_orphans(batch.orphans);
+  batch.more_orphans = orphans_ - std::min(orphans_, FaultList::kFaultsMax);
   return batch;
 }
 
@@ -90,7 +93,7 @@ base::Status<> StoredRows::take_mentions(StoredRow& row) {
     if (mention_seq_ == row.seq) {
       row.subjects.push_back((*mentions_)->text(1));
     } else {
-      row.orphans.push_back(orphan());
+      add_orphan(row.orphans);
     }
     const auto advanced = advance_mentions();
     if (!advanced.ok()) return advanced;
@@ -100,16 +103,18 @@ base::Status<> StoredRows::take_mentions(StoredRow& row) {
 
 base::Status<> StoredRows::take_orphans(std::vector<VerifyFault>& orphans) {
   while (mention_waits_) {
-    orphans.push_back(orphan());
+    add_orphan(orphans);
     const auto advanced = advance_mentions();
     if (!advanced.ok()) return advanced;
   }
   return base::Done{};
 }
 
-VerifyFault StoredRows::orphan() {
-  return {static_cast<std::uint64_t>(mention_seq_),
-          "the subject index has " + (*mentions_)->text(1) + " in an entry that is not there"};
+void StoredRows::add_orphan(std::vector<VerifyFault>& orphans) {
+  if (++orphans_ > FaultList::kFaultsMax) return;
+  orphans.push_back(
+      {static_cast<std::uint64_t>(mention_seq_),
+       "the subject index has " + (*mentions_)->text(1) + " in an entry that is not there"});
 }
 
 }  // namespace benchwarden::book

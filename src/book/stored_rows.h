@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -37,6 +38,7 @@ struct RowBatch {
   bool last = false;
   // Of the last one:
   std::vector<VerifyFault> orphans;    ///< after the last row
+  std::size_t more_orphans = 0;        ///< of the book, that are not told one by one
   base::Status<> read = base::Done{};  ///< what broke the reading off, if anything did
 };
 
@@ -56,7 +58,8 @@ class StoredRows {
   /// Those of entry `seq`; any before it belong to no entry.
   base::Status<> take_mentions(StoredRow& row);
   base::Status<> take_orphans(std::vector<VerifyFault>& orphans);
-  [[nodiscard]] VerifyFault orphan();
+  /// Tells the mention that waits as one, as long as there are not too many.
+  void add_orphan(std::vector<VerifyFault>& orphans);
 
   Connection& connection_;
   const entries::Vocabulary& vocabulary_;
@@ -64,6 +67,7 @@ class StoredRows {
   std::optional<StatementInUse> mentions_;
   bool mention_waits_ = false;
   std::int64_t mention_seq_ = 0;
+  std::size_t orphans_ = 0;
 };
 
 }  // namespace benchwarden::book

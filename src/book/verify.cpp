@@ -1,8 +1,8 @@
 #include "book/verify.h"
 
-#include <future>
 #include <utility>
 
+#include "base/beside.h"
 #include "book/checkpoints.h"
 #include "book/connection.h"
 #include "book/entry_checks.h"
@@ -72,9 +72,7 @@ base::Status<> check_row(Connection& connection, const EntrySource& book, const 
 /// Two at a time: while the rows of one batch are held to the rest, the next is read beside.
 base::Status<> check_entries(StoredRows& rows, Connection& connection, const EntrySource& book,
                              const Meaning& meaning, EntryChecks& checks, FaultList& faults) {
-  const auto read_beside = [&] {
-    return std::async(std::launch::async, [&rows] { return rows.next(); });
-  };
+  const auto read_beside = [&] { return base::beside([&rows] { return rows.next(); }); };
   auto reading = read_beside();
   for (;;) {
     const RowBatch batch = reading.get();
@@ -85,7 +83,9 @@ base::Status<> check_entries(StoredRows& rows, Connection& connection, const Ent
       if (!checked.ok()) return checked;
     }
     for (const VerifyFault& orphan : batch.orphans) faults.add(orphan.seq, orphan.what);
-    if (batch.last) return batch.read;
+    if (!batch.last) continue;
+    faults.leave_out(batch.more_orphans);
+    return batch.read;
   }
 }
 
@@ -180,7 +180,7 @@ base::Result<VerifyReport> verify(const std::filesystem::path& folder,
   if (!connection.ok()) return connection.error();
   auto of_pages = open_book(folder);
   if (!of_pages.ok()) return of_pages.error();
-  auto pages = std::async(std::launch::async, [&] { return check_pages(*of_pages); });
+  auto pages = base::beside([&] { return check_pages(*of_pages); });
   EntryChecks checks(last.ok() ? *last : std::nullopt, faults);
   StoredRows rows(*of_rows, vocabulary);
   const StoredEntries book(*connection, vocabulary);

@@ -36,6 +36,19 @@ TEST_F(VerifyLongBook, IsHeldInItsOrderWhileItIsReadOn) {
   EXPECT_THAT(seqs, ::testing::ElementsAre(300U, 301U, 550U, 900U));
 }
 
+TEST_F(VerifyLongBook, CountsTheMentionsOfLostEntriesThatItDoesNotTell) {
+  open();
+  append(1, kSize);
+  close();
+  testing::tamper(folder(), "DELETE FROM entry WHERE seq BETWEEN 11 AND 400 OR seq > 500");
+  const auto report = verify(folder(), vocabulary_);
+  ASSERT_TRUE(report.ok()) << report.error().detail;
+  const std::size_t told = report->faults.size() - 1;
+  EXPECT_EQ(told, 100U);
+  // A mention of each of 490, and of each of the two gaps that it is there.
+  EXPECT_EQ(report->faults.back().what, std::to_string(490 + 2 - told) + " more faults");
+}
+
 TEST_F(VerifyLongBook, MayGrowMeanwhile) {
   open();
   append(1, kSize / 2);

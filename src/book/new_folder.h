@@ -35,8 +35,8 @@ class NewFolder {
   std::filesystem::path path_;  ///< "" once it has taken its place
 };
 
-/// `folder`, and what is missing of the folders that it stands in, is there and on the disk when
-/// this returns. kUnavailable.
+/// `folder`, and what is missing of the folders that it stands in, is there when this returns, and
+/// on the disk where the folder above can be read. kUnavailable.
 base::Status<> make_folders(const std::filesystem::path& folder);
 
 /// Everything in `folder`, and that it is there, is on the disk when this returns.

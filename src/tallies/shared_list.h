@@ -26,8 +26,16 @@ class SharedList {
 
   SharedList() = default;
   ~SharedList() = default;
-  SharedList(SharedList&&) noexcept = default;
-  SharedList& operator=(SharedList&&) noexcept = default;
+  SharedList(SharedList&& other) noexcept
+      : chunks_(std::move(other.chunks_)), size_(std::exchange(other.size_, 0)) {
+    other.chunks_.clear();
+  }
+  SharedList& operator=(SharedList&& other) noexcept {
+    chunks_ = std::move(other.chunks_);
+    size_ = std::exchange(other.size_, 0);
+    other.chunks_.clear();
+    return *this;
+  }
   SharedList(const SharedList& other) : chunks_(other.chunks_), size_(other.size_) {
     // Never unset: asking how many still share it would race with those that let go of it.
     for (const auto& chunk : chunks_) chunk->is_shared.store(true, std::memory_order_relaxed);

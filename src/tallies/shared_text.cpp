@@ -7,6 +7,7 @@
 #include <mutex>
 #include <string>
 #include <unordered_map>
+#include <vector>
 
 namespace benchwarden::tallies {
 namespace {
@@ -32,23 +33,30 @@ class Texts {
     if (found != numbers_.end()) return found->second;
     const auto number = static_cast<std::uint32_t>(numbers_.size() + 1);
     assert(number < kChunk * kChunks);
+    make_place(number);  // first: where memory ends here, the text stays unknown
     const auto kept = numbers_.emplace(text, number).first;
-    auto& chunk = chunks_[number / kChunk];
-    if (!chunk) chunk = std::make_unique<Chunk>();
-    (*chunk)[number % kChunk] = &kept->first;
+    (*places_[number / kChunk])[number % kChunk] = &kept->first;
     return number;
   }
   [[nodiscard]] std::string_view text(std::uint32_t number) const {
     if (number == 0) return {};
-    return *(*chunks_[number / kChunk])[number % kChunk];
+    return *(*places_[number / kChunk])[number % kChunk];
   }
 
  private:
   using Chunk = std::array<const std::string*, kChunk>;
 
+  void make_place(std::uint32_t number) {
+    if (places_[number / kChunk] != nullptr) return;
+    chunks_.push_back(std::make_unique<Chunk>());
+    places_[number / kChunk] = chunks_.back().get();
+  }
+
   std::mutex mutex_;
   std::unordered_map<std::string, std::uint32_t, TextHash, std::equal_to<>> numbers_;
-  std::array<std::unique_ptr<Chunk>, kChunks> chunks_;  // of which the system gives what is used
+  std::vector<std::unique_ptr<Chunk>> chunks_;
+  // Zero from the start, so that the system gives memory for what is used of it only.
+  static inline std::array<Chunk*, kChunks> places_{};
 };
 
 Texts& texts() {

@@ -34,7 +34,7 @@ bool has_no_body(int status) { return status == 204 || status == 304; }
 
 Exchange::Exchange(const Shared& shared, ConnectionSlot& slot,
                    const Poco::Net::HTTPServerRequest& request)
-    : shared_(shared), slot_(slot), started_(std::chrono::steady_clock::now()) {
+    : shared_(shared), slot_(slot) {
   const RequestHead head = head_of(request, slot.peer());
   method_ = head.method;
   is_body_read_ = is_body_absent(head);
@@ -162,7 +162,10 @@ void Exchange::run(Poco::Net::HTTPServerRequest& request, Poco::Net::HTTPServerR
     // A connection that was cut cannot be answered any more; nothing may be recorded for it.
     if (read_body(request) && !slot_.was_cut()) {
       slot_.enter(Phase::kWorking);
+      const auto started = std::chrono::steady_clock::now();
       answer_ = shared_.dispatcher.answer(*target_, request_);
+      worked_ = std::chrono::duration_cast<std::chrono::microseconds>(
+          std::chrono::steady_clock::now() - started);
     } else {
       answer_.response = unread_answer();
     }
@@ -189,8 +192,7 @@ void Exchange::log() const {
   line.status = answer_.response.status;
   line.person = answer_.person;
   line.body_bytes = body_bytes(answer_.response).size();
-  line.duration = std::chrono::duration_cast<std::chrono::microseconds>(
-      std::chrono::steady_clock::now() - started_);
+  line.duration = worked_;
   shared_.dispatcher.log(line);
 }
 

@@ -56,7 +56,7 @@ class Exchange {
 
   const Shared& shared_;
   ConnectionSlot& slot_;
-  std::chrono::steady_clock::time_point started_;
+  std::chrono::microseconds worked_{};
   std::string method_;
   std::size_t body_length_ = 0;
   const OwnBody* own_body_ = nullptr;       ///< of the route

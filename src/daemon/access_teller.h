@@ -27,7 +27,7 @@ class AccessTeller {
   void look_after();
 
  private:
-  void say_if_failed(const base::Status<>& done, const std::string& what);
+  bool is_done(const base::Status<>& done, const std::string& else_what);
 
   access::Access& access_;
   const workshop::Ports& ports_;

@@ -1,7 +1,9 @@
 #include "daemon/backup_keeper.h"
 
 #include <chrono>
+#include <exception>
 #include <iostream>
+#include <string>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -68,13 +70,22 @@ void BackupKeeper::begin(base::Instant now) {
   if (!kept) return tell_failure(kept.error().detail);
   const workshop::BackupRequest request{config_.data_folder, config_.backup_folder,
                                         BENCHWARDEN_VERSION, now};
-  running_ = std::async(std::launch::async, [this, request] {
-    return workshop::make_backup(request, ports_.definitions);
-  });
+  try {
+    running_ = std::async(std::launch::async, [this, request] {
+      return workshop::make_backup(request, ports_.definitions);
+    });
+  } catch (const std::system_error& fault) {
+    tell_failure(std::string("no thread for it: ") + fault.what());
+  }
 }
 
 void BackupKeeper::finish() {
-  if (running_.valid()) take(running_.get());
+  if (!running_.valid()) return;
+  try {
+    take(running_.get());
+  } catch (const std::exception& fault) {  // such as no memory for it
+    tell_failure(fault.what());
+  }
 }
 
 void BackupKeeper::take(const Outcome& outcome) {

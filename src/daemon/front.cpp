@@ -195,8 +195,10 @@ void Front::look_after() {
   tell_of_ending();
   const auto refreshed = certificates_->refresh();
   if (!refreshed) {
-    log_.write(Severity::kError, "certificate-stays", refreshed.error().detail);
-  } else if (*refreshed == http::CertificateSource::Refreshed::kRenewed) {
+    return log_.write_once(Severity::kError, "certificate-stays", refreshed.error().detail);
+  }
+  log_.settled("certificate-stays");
+  if (*refreshed == http::CertificateSource::Refreshed::kRenewed) {
     std::cout << "The certificate of the server is a new one; tablets need nothing." << std::endl;
   }
 }

@@ -25,6 +25,7 @@ void Log::write(Severity severity, std::string_view event, std::string_view deta
   for (base::JsonMember& member : more) line.push_back(std::move(member));
   base::Json whole(std::move(line));
   const std::lock_guard lock(mutex_);
+  out_.clear();  // a disk that was full for one line may have room for this one
   out_ << base::write_json(whole) + "\n" << std::flush;
   ++counts_.at(index);
   recent_.push_back(std::move(whole));

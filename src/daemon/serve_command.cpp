@@ -5,6 +5,7 @@
 #include <cassert>
 #include <chrono>
 #include <csignal>
+#include <exception>
 #include <iostream>
 #include <string>
 #include <string_view>
@@ -18,6 +19,7 @@
 #include "daemon/month_files.h"
 #include "daemon/open_workshop.h"
 #include "daemon/own_process.h"
+#include "daemon/snapshot_keeper.h"
 #include "daemon/system_clock.h"
 #include "http/api.h"
 #include "workshop/device_views.h"
@@ -36,39 +38,57 @@ sigset_t hold_back_signals() {
   return signals;
 }
 
-/// What is looked after every half minute.
+/// What is looked after every half minute, and the snapshots more often.
 struct Chores {
   Front& front;
   MonthFiles& month_files;
   DailySeal& daily_seal;
   BackupKeeper& backups;
   AccessTeller& teller;
+  SnapshotKeeper& snapshots;
   Log& log;
 
   void look_after() const {
-    front.look_after();
-    month_files.look_after();
-    daily_seal.look_after();
-    backups.look_after();
-    teller.look_after();
+    attempt(front);
+    attempt(month_files);
+    attempt(daily_seal);
+    attempt(backups);
+    attempt(teller);
+  }
+  /// One that finds no memory, or no thread, must not end the daemon; it is tried again.
+  template <typename Chore>
+  void attempt(Chore& chore) const {
+    try {
+      chore.look_after();
+    } catch (const std::exception& fault) {
+      log.write_once(Severity::kError, "fault", fault.what());
+    }
   }
 };
 
-/// Until a signal says so. Meanwhile a snapshot is kept after every so many entries, so that a
-/// start is quick also when the machine went down without one: it takes in those entries, and what
-/// a load brings between two looks.
-void wait_for_end(const sigset_t& signals, workshop::LiveState& live, const Chores& chores) {
+/// Until a signal says so.
+void wait_for_end(const sigset_t& signals, const Chores& chores) {
   constexpr timespec kLookEvery{5, 0};
   constexpr int kLooksPerChores = 6;
-  constexpr std::uint64_t kEntriesKeptAfter = 10'000;
   for (int looks = 1; sigtimedwait(&signals, nullptr, &kLookEvery) < 0; ++looks) {
-    const auto kept = live.keep_after(kEntriesKeptAfter);
-    if (!kept) chores.log.write_once(Severity::kError, "no-snapshot", kept.error().detail);
+    chores.attempt(chores.snapshots);
     if (looks % kLooksPerChores != 0) continue;
     chores.look_after();
     give_back_memory();
   }
 }
+
+/// However the daemon ends: what requests call is gone only after the server.
+class StopsFront {
+ public:
+  explicit StopsFront(Front& front) : front_(front) {}
+  StopsFront(const StopsFront&) = delete;
+  StopsFront& operator=(const StopsFront&) = delete;
+  ~StopsFront() { front_.stop(); }
+
+ private:
+  Front& front_;
+};
 
 constexpr std::array<std::pair<std::string_view, const char*>, 5> kAppTypes{{
     {".html", "text/html; charset=utf-8"},
@@ -214,6 +234,7 @@ Exit serve(const Options& options) {
                       teller.noting(), [&diagnostics] { return diagnostics.told(); }},
                      workshop.files(), teller, log, requests));
   if (!started) return started.error();
+  const StopsFront stops(front);
   const auto told = tell_of_lost_authority(workshop.access(), front);
   if (!told) return fail(told.error());
   // After the port is ours: a code nobody could use would only confuse.
@@ -228,8 +249,8 @@ Exit serve(const Options& options) {
   daily_seal.look_after();
   backups.look_after();
   give_back_memory();
-  wait_for_end(signals, workshop.ports().live,
-               {front, month_files, daily_seal, backups, teller, log});
+  SnapshotKeeper snapshots(workshop.ports().live, log);
+  wait_for_end(signals, {front, month_files, daily_seal, backups, teller, snapshots, log});
   // Nobody who waits for a place is to hold up the end; whoever has one finishes.
   workshop.access().turn_away();
   workshop.ports().costly.close();

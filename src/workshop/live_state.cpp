@@ -86,9 +86,11 @@ base::Status<> LiveState::keep() {
   return kept;
 }
 
-base::Status<> LiveState::keep_after(std::uint64_t entries) {
-  if (view()->size() < kept_ + entries) return base::Done{};
-  return keep();
+base::Result<bool> LiveState::keep_after(std::uint64_t entries) {
+  if (view()->size() < kept_ + entries) return false;
+  const auto kept = keep();
+  if (!kept) return kept.error();
+  return true;
 }
 
 }  // namespace benchwarden::workshop

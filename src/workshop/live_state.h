@@ -52,8 +52,8 @@ class LiveState {
 
   /// Stores a snapshot beside the book, for a quick next start.
   base::Status<> keep();
-  /// The same once the book has `entries` more than the newest snapshot; else nothing.
-  base::Status<> keep_after(std::uint64_t entries);
+  /// The same once the book has `entries` more than the newest snapshot; false: it has not.
+  base::Result<bool> keep_after(std::uint64_t entries);
 
  private:
   LiveState(book::Book& book, const forms::Catalog& catalog, tallies::State state,

@@ -117,6 +117,32 @@ class Limits(unittest.TestCase):
     def test_few_threads(self):
         self.squeeze("nproc", self.threads_of_nobody, "few threads")
 
+    @unittest.skipUnless(os.geteuid() == 0, "another user is needed, whose threads are counted")
+    def test_no_thread_for_a_backup_that_is_due(self):
+        daemon = self.serve()
+        most = self.threads_of_nobody(daemon)
+        daemon.stop()
+        backups, config = self.whole.parent / "backups", self.whole.parent / "backups.toml"
+        backups.mkdir()
+        damaged_files_test.own(backups)
+        config.write_text(f'backup_folder = "{backups}"\n')
+        daemon = damaged_files_test.Daemon(
+            self.data, "--port", "0", "--config", config,
+            before=lambda: resource.setrlimit(resource.RLIMIT_NPROC, (most, most)))
+        self.addCleanup(daemon.close)
+        self.token = served_folder.sign_in(daemon, self.technician)
+        posts = drain_load.make_posts(random.Random(4), 1)
+        code, said = self.post_and_stop(daemon, posts[0])
+        self.assertEqual(code, 0, said)
+        self.assertIn('"event":"no-backup","detail":"no thread for it: ', said)
+        self.assertEqual(list(backups.iterdir()), [])
+
+    def post_and_stop(self, daemon, post):
+        client = served_folder.Client(daemon, self.token)
+        self.assertEqual(client.call("POST", "/entries", post.body)[0], 201)
+        client.close()
+        return daemon.stop()
+
     @staticmethod
     def threads_of_nobody(_):
         count = 0

@@ -75,13 +75,14 @@ class Run:
         self.ratios |= reads.bare_ratios(results)
 
     def sizes(self):
-        results, faults, whole_history_s = reads.by_size(
+        results, faults, whole_history_s, first_ms = reads.by_size(
             self.programs, self.shelf, self.effort.sizes, self.work, self.effort.rounds,
             self.effort.seconds, tell)
         self._keep("Reading by size of the book, answers a second", results, faults)
         self.ratios |= reads.size_ratios(results, self.effort.sizes[0], self.effort.sizes[-1])
         for size, took_s in whole_history_s.items():
             self.figures[f"whole_history_{reads.short(size)}_s"] = figures.Spread.of([took_s])
+        self.figures |= {name: figures.Spread.of(taken) for name, taken in first_ms.items()}
 
     def starts(self):
         with served.copy_of(self.shelf.book(self.effort.sizes[-1]), self.work / "turn") as folder:
@@ -132,7 +133,7 @@ def _arguments():
                         help="fewer and shorter rounds, no book of a million entries")
     parser.add_argument("--json", type=pathlib.Path, metavar="FILE",
                         help="the results for programs")
-    parser.add_argument("--svg", type=pathlib.Path, metavar="FILE", help="the ratios as a chart")
+    parser.add_argument("--svg", type=pathlib.Path, metavar="FILE", help="the ratios as a chart; none where there were faults")
     parser.add_argument("--only", nargs="+", choices=PARTS, default=PARTS, metavar="PART",
                         help="of " + ", ".join(PARTS))
     parser.add_argument("--turns", default="", metavar="PATTERN",
@@ -179,7 +180,7 @@ def main():
     _print(run)
     if arguments.json:
         arguments.json.write_text(json.dumps(_as_json(run), indent=1) + "\n", "utf-8")
-    if arguments.svg:
+    if arguments.svg and not run.faults:
         chart.draw(run.ratios, arguments.svg)
     return 1 if run.faults else 0
 

@@ -20,7 +20,8 @@ class Outcome:
 
     @property
     def per_second(self):
-        return self.requests / self.seconds
+        """Of what was done, not of what was refused."""
+        return (self.requests - self.not_2xx) / self.seconds
 
 
 def outcome_of(text):

@@ -66,14 +66,16 @@ def beside_bare(programs, certificate, base, work, month, rounds, seconds, tell)
 
 
 def by_size(programs, shelf, sizes, work, rounds, seconds, tell):
-    """Rates of each path in books of each size, all of them served at once; and by size the seconds
-    of one history that is as long as the book.
+    """Rates of each path in books of each size, all of them served at once. Levels and a month are
+    kept as answers while the book stays as it is; so by size also the milliseconds of the first
+    answer after an entry, and the seconds of one history that is as long as the book.
     """
-    results, faults, whole_history_s = [], [], {}
+    results, faults, whole_history_s, first_ms = [], [], {}, {}
     with contextlib.ExitStack() as running:
         daemons = {}
         for size in sizes:
             folder = running.enter_context(served.copy_of(shelf.book(size), work / f"size-{size}"))
+            served.add_tank(programs.daemon, folder)
             daemons[size] = running.enter_context(served.Daemon(programs.daemon).signed_in(folder))
         for number in range(1, rounds + 1):
             rates = {}
@@ -88,7 +90,21 @@ def by_size(programs, shelf, sizes, work, rounds, seconds, tell):
             daemon.read(f"/api/v1/history/cylinder/{LONG_CYLINDER}")
             whole_history_s[size] = time.monotonic() - begun
             tell(f"the whole history of a cylinder, {short(size)}: {whole_history_s[size]:.2f} s")
-    return results, faults, whole_history_s
+            for name in ("levels", "month"):
+                first_ms[f"{name}_first_{short(size)}_ms"] = _first_answers_ms(
+                    daemon, paths(shelf.month)[name])
+    return results, faults, whole_history_s, first_ms
+
+
+def _first_answers_ms(daemon, path, count=30):
+    """Of answers that each come first after an entry."""
+    taken = []
+    for _ in range(count):
+        served.add_drain(daemon)
+        begun = time.monotonic()
+        daemon.read(path)
+        taken.append((time.monotonic() - begun) * 1000)
+    return taken
 
 
 def bare_ratios(results):

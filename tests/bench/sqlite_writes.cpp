@@ -156,6 +156,9 @@ std::string mixed_bytes(std::uint64_t number, std::size_t size) {
   return bytes;
 }
 
+/// Later than any id of the demo: as in a book, each new one comes at the end of the index.
+constexpr std::uint64_t kNewerMs = 1ULL << 41U;
+
 /// The entry after `last`, as long as the book's own would be.
 Row next_of(const Row& last) {
   Row row = last;
@@ -163,7 +166,7 @@ Row next_of(const Row& last) {
   const auto number = static_cast<std::uint64_t>(row.seq);
   row.id = mixed_bytes(number, 16);
   for (unsigned byte = 0; byte < 6; ++byte) {  // version 7 of RFC 9562: the time comes first
-    row.id[byte] = static_cast<char>(((1ULL << 40U) + number) >> (40 - 8 * byte) & 0xFFU);
+    row.id[byte] = static_cast<char>((kNewerMs + number) >> (40 - 8 * byte) & 0xFFU);
   }
   replace(row.leaf, hex_id(last.id), hex_id(row.id));
   replace(row.leaf, "\"seq\":" + std::to_string(last.seq), "\"seq\":" + std::to_string(row.seq));

@@ -40,4 +40,8 @@ for target in "${targets[@]}"; do
   fi
   inputs=$(sed -n 's/^stat::number_of_executed_units: *//p' "$found.log")
   printf '%-10s %8s inputs in %s s\n' "$target" "$inputs" "$share"
+  if [ "$inputs" -lt "$(find "$seeds" -type f | wc -l)" ]; then
+    echo "run.sh: $target: did not even read what it begins with, $seeds" >&2
+    exit 1
+  fi
 done

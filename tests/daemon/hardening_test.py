@@ -26,7 +26,7 @@ import served_folder
 PROGRAM = pathlib.Path(served_folder.program("BENCHWARDEN"))
 UNIT = served_folder.TOP / ".package/benchwarden.service"
 PATIENCE_S = 60
-NOBODY = 65534
+NOBODY = 65533  # not the user whose threads the tests of limits count
 EXPOSURE_MAX = 15  # of 100, as systemd-analyze counts
 
 

@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <atomic>
 #include <thread>
 
 #include "book/book_fixture.h"
@@ -52,9 +53,14 @@ TEST_F(VerifyLongBook, CountsTheMentionsOfLostEntriesThatItDoesNotTell) {
 TEST_F(VerifyLongBook, MayGrowMeanwhile) {
   open();
   append(1, kSize / 2);
-  std::thread writer([&] { append(kSize / 2 + 1, kSize); });
+  std::atomic<bool> is_written = false;
+  std::thread writer([&] {
+    append(kSize / 2 + 1, kSize);
+    is_written = true;
+  });
   std::uint64_t size = 0;
-  while (size < kSize) {
+  for (bool is_last = false; !is_last;) {
+    is_last = is_written;
     const auto report = verify(folder(), vocabulary_);
     EXPECT_TRUE(report.ok());
     if (!report.ok() || !report->faults.empty()) break;

@@ -85,7 +85,7 @@ std::size_t expect_found(const RecordList& records) {
     std::size_t before = 0;
     for (const std::uint32_t place : records.of_kind(kind)) {
       EXPECT_EQ(records[place].kind, kind);
-      EXPECT_TRUE(of_all_kinds == 0 || before == 0 || place >= before) << "ascending";
+      EXPECT_GE(place, before) << "ascending";
       before = place + 1;
     }
     of_all_kinds += records.of_kind(kind).size();

@@ -133,7 +133,8 @@ def _arguments():
                         help="fewer and shorter rounds, no book of a million entries")
     parser.add_argument("--json", type=pathlib.Path, metavar="FILE",
                         help="the results for programs")
-    parser.add_argument("--svg", type=pathlib.Path, metavar="FILE", help="the ratios as a chart; none where there were faults")
+    parser.add_argument("--svg", type=pathlib.Path, metavar="FILE",
+                        help="the ratios as a chart; none where there were faults")
     parser.add_argument("--only", nargs="+", choices=PARTS, default=PARTS, metavar="PART",
                         help="of " + ", ".join(PARTS))
     parser.add_argument("--turns", default="", metavar="PATTERN",

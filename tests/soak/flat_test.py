@@ -16,6 +16,13 @@ class Flat(unittest.TestCase):
         leaking = [(1000 * i, 40 + 2 * i + i % 2) for i in range(20)]
         self.assertRegex(bound.fault(leaking), "^descriptors: grows by 2.0")
 
+    def test_what_is_taken_and_given_back_is_flat(self):
+        saw = [(1000 * i, 40 + 10 * (i % 4)) for i in range(18)]
+        self.assertEqual(flat.lowest(saw, 4), [(4000 * i, 40) for i in range(4)])
+        self.assertIsNone(flat.Bound("resident KiB", 1.0, among=4).fault(saw))
+        leaking = [(x, y + x / 100) for x, y in saw]
+        self.assertRegex(flat.Bound("resident KiB", 1.0, among=4).fault(leaking), "grows by 10.0")
+
 
 if __name__ == "__main__":
     unittest.main()

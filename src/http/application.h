@@ -33,8 +33,8 @@ struct AccessLine {
   int status = 0;
   std::string person;  ///< empty when nobody is signed in
   std::size_t body_bytes = 0;
-  std::chrono::microseconds
-      duration{};  ///< of the program's own work: from the end of the body to the answer
+  /// Of the program's own work: from the end of the body to the answer.
+  std::chrono::microseconds duration{};
 };
 
 /// What the server serves, all of it called from many threads at once.
